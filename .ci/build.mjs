@@ -1,0 +1,23 @@
+// Compiles src to dist and puts beside it what the compiler leaves out: templates, styles, page scripts, data.
+import { spawnSync } from 'node:child_process';
+import { chmodSync, cpSync, existsSync, rmSync, statSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const from = join(root, 'src');
+const to = join(root, 'dist');
+const command = join(to, 'cli', 'main.js');
+
+const isAsset = (path) => !path.endsWith('.ts') && !basename(path).startsWith('tsconfig');
+
+// An emptied dist: a renamed source must not live on as an old compiled file.
+rmSync(to, { recursive: true, force: true });
+
+// Started through node itself: `.bin` links are shell scripts on one system and .cmd files on another.
+const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
+const compiled = spawnSync(process.execPath, [compiler, '-p', join(from, 'tsconfig.build.json')], { stdio: 'inherit' });
+
+cpSync(from, to, { recursive: true, filter: (path) => statSync(path).isDirectory() || isAsset(path) });
+if (existsSync(command)) chmodSync(command, 0o755);
+process.exitCode = compiled.status ?? 1;

@@ -1,0 +1,13 @@
+/** `check SCENARIO`: every problem of the input, or the number of combinations. */
+import { planOf } from '../../sweep/sweep.ts';
+import { EXIT, type ExitCode } from '../exit.ts';
+import * as say from '../messages.ts';
+import { load } from './load.ts';
+
+export async function check(path: string): Promise<ExitCode> {
+  const { scenario } = await load(path);
+  const { combinations, isBuild } = planOf(scenario);
+  const setups = scenario.setups.map((setup) => setup.name);
+  process.stdout.write(`${say.checked(scenario.name, combinations.front, combinations.rear, setups, isBuild)}\n`);
+  return EXIT.ok;
+}

@@ -1,0 +1,14 @@
+/** `explain SCENARIO ID`: the full working of one combination. */
+import { explain as explainId } from '../../pipeline.ts';
+import { explainText } from '../../report/explain.ts';
+import { badInput, EXIT, type ExitCode } from '../exit.ts';
+import * as say from '../messages.ts';
+import { load } from './load.ts';
+
+export async function explain(path: string, id: string): Promise<ExitCode> {
+  const { scenario } = await load(path);
+  const outcome = explainId(scenario, id);
+  if (!outcome.ok) throw badInput(say.notAnId(id, outcome.reason));
+  process.stdout.write(explainText(outcome.explanation));
+  return EXIT.ok;
+}

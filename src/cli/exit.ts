@@ -1,0 +1,20 @@
+/** Known ends of a run: what the person sees and the exit code. Anything else is a bug and shows its stack. */
+export const EXIT = { ok: 0, failure: 1, badInput: 2, nothingWorkable: 3 } as const;
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+export class KnownError extends Error {
+  readonly code: ExitCode;
+
+  constructor(message: string, code: ExitCode) {
+    super(message);
+    this.code = code;
+  }
+}
+
+export function badInput(message: string): KnownError {
+  return new KnownError(message, EXIT.badInput);
+}
+
+export function failure(message: string): KnownError {
+  return new KnownError(message, EXIT.failure);
+}

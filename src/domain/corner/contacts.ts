@@ -1,0 +1,128 @@
+/**
+ * Hard contacts: every way metal can meet metal, the damper length at which it happens, and the clearance left at
+ * full bump. A combination works only if the bump stop is met before any of them.
+ */
+import { closedLength } from '../bumpStop.ts';
+import type { Geometry } from './geometry.ts';
+import { passes } from './geometry.ts';
+import { type Corner, damperLengthAt, rideHeightAt, type Site } from './site.ts';
+
+export const CONTACTS = [
+  'coil_bind',
+  'damper',
+  'sleeve_isolator',
+  'sleeve_flange',
+  'sleeve_washers',
+  'sleeve_plate',
+  'body_isolator',
+  'body_flange',
+  'tyre_arch',
+] as const;
+export type ContactName = (typeof CONTACTS)[number];
+
+export interface Contact {
+  readonly name: ContactName;
+  /** Damper length at which the parts meet, mm. */
+  readonly length: number;
+  /** Clearance at full bump along the damper, bush give taken off, mm; negative: they would meet first. */
+  readonly clearance: number;
+  /** The same clearance as travel of the wheel, mm. */
+  readonly atWheel: number;
+  /** The margin it must keep, mm. */
+  readonly margin: number;
+}
+
+/** Damper lengths of all contacts that exist for this corner, coil bind with the perch at `perch`. */
+export function contactLengths(site: Site, corner: Corner, geometry: Geometry, perch: number): [ContactName, number][] {
+  const stackSolid = perch + geometry.seatBelowShoulder + geometry.stack.solidLength;
+  return [
+    ['coil_bind', stackSolid],
+    ['damper', corner.damper.compressed],
+    ...fixedMetal(site, corner, geometry),
+    ['tyre_arch', damperLengthAt(site, corner.mount, site.tyreOnArchHeight)],
+  ];
+}
+
+/** The contacts at full bump with their clearances, in the order of `CONTACTS`. */
+export function contactsAt(
+  site: Site,
+  corner: Corner,
+  geometry: Geometry,
+  perch: number,
+  fullLength: number,
+): Contact[] {
+  const wheelAtFull = rideHeightAt(site, corner.mount, fullLength);
+  return contactLengths(site, corner, geometry, perch).map(([name, length]) => {
+    const clearance = fullLength - length - giveFor(corner, name);
+    const atWheel = wheelAtFull - rideHeightAt(site, corner.mount, fullLength - clearance);
+    return { name, length, clearance, atWheel, margin: marginFor(site, name) };
+  });
+}
+
+/** Rising of the shoulder in the mount's bush; what meets the rod's own parts moves with the rod and is excepted. */
+export function giveFor(corner: Corner, name: ContactName): number {
+  const ridesOnRod = name === 'damper' || name === 'sleeve_washers';
+  return ridesOnRod ? 0 : corner.mount.bushGive;
+}
+
+export function marginFor(site: Site, name: ContactName): number {
+  const { margins } = site;
+  if (name === 'coil_bind') return margins.coilBind;
+  if (name === 'damper') return margins.damper;
+  if (name === 'tyre_arch') return margins.tyre;
+  return name.startsWith('sleeve') ? margins.sleeve : margins.body;
+}
+
+/**
+ * Sleeve and body against isolator, flange, washers and plate: which exist depends on what passes which bore.
+ * The body against washers or plate is no contact of its own: the body's top is closed, so the bump stop lies
+ * between it and the washers and keeps them its closed length apart.
+ */
+function fixedMetal(site: Site, corner: Corner, geometry: Geometry): [ContactName, number][] {
+  const { damper, sleeve, mount, bumpStop } = corner;
+  const entersSleeve = (diameter: number) => passes(site, diameter, sleeve.bore);
+  const sleeveTop = geometry.sleeveTop;
+  const found = upperParts(site, corner, geometry, 'sleeve', sleeve.outerDiameter, sleeveTop);
+  if (geometry.stopMeets === 'sleeve') {
+    // The stop lies between sleeve and washers: closed, it keeps them its closed length apart.
+  } else if (bumpStop.packer > 0 && !entersSleeve(bumpStop.packerDiameter)) {
+    found.push(['sleeve_washers', sleeveTop + bumpStop.packer]);
+  } else if (!entersSleeve(mount.washerDiameter)) {
+    found.push(['sleeve_washers', sleeveTop]);
+  } else if (passesUpperParts(site, corner, sleeve.outerDiameter)) {
+    // The plate is above the shoulder, so the sleeve may rise past the shoulder before it meets the plate.
+    found.push(['sleeve_plate', sleeveTop - (mount.lowerBush + mount.washers)]);
+  }
+  found.push(...upperParts(site, corner, geometry, 'body', damper.bodyDiameter, damper.bodyLength));
+  return found;
+}
+
+/** A part with its top at `top` against the isolator and the flange it doesn't pass. Spigots are met first. */
+function upperParts(
+  site: Site,
+  corner: Corner,
+  geometry: Geometry,
+  part: 'sleeve' | 'body',
+  diameter: number,
+  top: number,
+): [ContactName, number][] {
+  const { isolator, mount } = corner;
+  const found: [ContactName, number][] = [];
+  if (isolator && !passes(site, diameter, isolator.bore)) {
+    found.push([`${part}_isolator`, top + geometry.seatBelowShoulder + isolator.spigot]);
+  }
+  if (!passes(site, diameter, mount.bore)) {
+    found.push([`${part}_flange`, top + geometry.flangeBelowShoulder + mount.spigot]);
+  }
+  return found;
+}
+
+function passesUpperParts(site: Site, corner: Corner, diameter: number): boolean {
+  const { isolator, mount } = corner;
+  return passes(site, diameter, mount.bore) && (isolator === null || passes(site, diameter, isolator.bore));
+}
+
+/** Squeeze of the closed stop, mm: how much of its length it gives up. */
+export function fullSqueeze(corner: Corner): number {
+  return corner.bumpStop.length - closedLength(corner.bumpStop);
+}

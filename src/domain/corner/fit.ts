@@ -1,0 +1,86 @@
+/** Fit: diameters that must pass through or over each other, and the stack on the rod's thread. */
+import type { Geometry } from './geometry.ts';
+import type { Corner, Site } from './site.ts';
+
+export const FITS = [
+  'spring_over_sleeve',
+  'spring_over_spigot',
+  'sleeve_over_body',
+  'helper_over_sleeve',
+  'coupler_over_sleeve',
+  'stop_in_mount',
+  'stop_in_isolator',
+  'thread_start',
+  'thread_end',
+] as const;
+export type FitName = (typeof FITS)[number];
+
+export interface Fit {
+  readonly name: FitName;
+  /** What must be at least `needed`, mm: a diametral clearance, or a length of thread to spare. */
+  readonly spare: number;
+  readonly needed: number;
+}
+
+/** Every fit that exists for this corner. */
+export function fitsOf(site: Site, corner: Corner, geometry: Geometry): Fit[] {
+  return [...sleeveFits(corner), ...stackFits(site, corner), ...headFits(site, corner, geometry)];
+}
+
+/** The sleeve over the body: a shim or a wrap of tape takes up what is loose, so it only has to go over. */
+export function sleeveFits({ sleeve, damper }: Pick<Corner, 'sleeve' | 'damper'>): Fit[] {
+  return [{ name: 'sleeve_over_body', spare: sleeve.bore - damper.bodyDiameter, needed: 0 }];
+}
+
+/** Spring, helper and coupler over sleeve and perch. */
+export function stackFits(site: Site, corner: Pick<Corner, 'sleeve' | 'perch' | 'helper' | 'spring'>): Fit[] {
+  const { sleeve, spring, perch, helper } = corner;
+  const { passing } = site.margins;
+  const over = (name: FitName, bore: number): Fit => ({ name, spare: bore - sleeve.outerDiameter, needed: passing });
+  const fits = [over('spring_over_sleeve', spring.bore)];
+  if (perch.spigotDiameter !== null) {
+    fits.push({ name: 'spring_over_spigot', spare: lowestBore(corner) - perch.spigotDiameter, needed: 0 });
+  }
+  if (helper) {
+    fits.push(over('helper_over_sleeve', helper.bore));
+    if (helper.coupler > 0) fits.push(over('coupler_over_sleeve', helper.couplerBore));
+  }
+  return fits;
+}
+
+/** What doesn't depend on sleeve, perch or spring: the stop in mount and isolator, nuts on the rod's thread. */
+export function headFits(site: Site, corner: Corner, geometry: Geometry): Fit[] {
+  return [...stopFits(corner, geometry, site.margins.passing), ...threadFits(corner)];
+}
+
+/** The spring that stands on the perch: the main spring, or the helper where one is fitted below it. */
+function lowestBore(corner: Pick<Corner, 'helper' | 'spring'>): number {
+  return corner.helper ? Math.min(corner.helper.bore, corner.spring.bore) : corner.spring.bore;
+}
+
+/** A bump stop that reaches up past the flange or the isolator's face must pass their bores. */
+function stopFits(corner: Corner, geometry: Geometry, passing: number): Fit[] {
+  const { bumpStop, mount, isolator } = corner;
+  const fits: Fit[] = [];
+  const top = bumpStop.packer;
+  const bottom = bumpStop.packer + bumpStop.length;
+  if (top < geometry.flangeBelowShoulder + mount.spigot) {
+    fits.push({ name: 'stop_in_mount', spare: mount.bore - bumpStop.diameter, needed: passing });
+  }
+  const isolatorBottom = geometry.seatBelowShoulder + (isolator?.spigot ?? 0);
+  if (isolator && top < isolatorBottom && bottom > geometry.flangeBelowShoulder) {
+    fits.push({ name: 'stop_in_isolator', spare: isolator.bore - bumpStop.diameter, needed: passing });
+  }
+  return fits;
+}
+
+/** The nut must not bottom on the plain shank, and nut and jam nut must both be on full thread. */
+function threadFits(corner: Corner): Fit[] {
+  const { rodEnd, mount } = corner;
+  if (!rodEnd) return [];
+  const stack = mount.washers + mount.lowerBush + rodEnd.plateThickness + rodEnd.upperBush + rodEnd.upperWashers;
+  return [
+    { name: 'thread_start', spare: stack - rodEnd.threadStart, needed: 0 },
+    { name: 'thread_end', spare: rodEnd.threadEnd - stack - rodEnd.nut - rodEnd.jamNut, needed: 0 },
+  ];
+}

@@ -1,0 +1,62 @@
+/** What carries the load over the whole travel: spring, gas, stop and bushes as forces at the wheel. */
+import type { ForceCurve } from '../result.ts';
+import { deflectionUnder, kneeForce } from '../stack.ts';
+import { forcesAt } from './balance.ts';
+import { rideHeightAt } from './site.ts';
+import type { CornerState } from './state.ts';
+
+/** Steps between the ends of the curve. */
+const STEPS = 60;
+
+/**
+ * Forces at the wheel (damper force x motion ratio, virtual work) at ride heights from where metal or the closed stop
+ * ends the travel up to full droop, the perch where standing put it. Even steps of height, and between them the
+ * heights at which a line bends: the helper closing, the stop just met, and standing and full bump themselves.
+ * Heights in mm to 0.001, forces in N to 0.01. An empty curve where nothing is left between the two ends.
+ */
+export function forceCurveOf(state: CornerState): ForceCurve {
+  const { site, corner, geometry, standing } = state;
+  const points = heightsOf(state).map((height) => forcesAt(site, corner, geometry, height, standing.perch));
+  const atWheel = (force: (typeof points)[number]['axialForce'], ratio: number) => rounded(force * ratio, 100);
+  return {
+    stop_known: corner.bumpStop.curve !== null,
+    knee_height_mm: kneeHeight(state),
+    height_mm: points.map((p) => rounded(p.height, 1000)),
+    spring_n: points.map((p) => atWheel(p.springForce, p.motionRatio)),
+    gas_n: points.map((p) => atWheel(p.gasForce, p.motionRatio)),
+    stop_n: points.map((p) => atWheel(p.stopForce, p.motionRatio)),
+    bush_n: points.map((p) => rounded(p.bushForce, 100)),
+    total_n: points.map((p) => rounded(p.load, 100)),
+  };
+}
+
+function heightsOf(state: CornerState): number[] {
+  const { geometry, standing, full } = state;
+  const low = lowestHeight(state);
+  const high = geometry.droopHeight;
+  if (!(high > low)) return [];
+  const even = Array.from({ length: STEPS + 1 }, (_, k) => low + (k * (high - low)) / STEPS);
+  const knee = kneeHeight(state);
+  const bends = [geometry.stopHeight, standing.height, full.height, ...(knee === null ? [] : [knee])];
+  const all = [...even, ...bends.filter((height) => height > low && height < high)];
+  return [...new Set(all)].sort((a, b) => a - b);
+}
+
+/** The travel ends at the closed stop, or at coil bind or other metal where that comes first. */
+function lowestHeight({ site, corner, geometry, contacts }: CornerState): number {
+  const length = Math.max(geometry.closedLength, ...contacts.map((contact) => contact.length));
+  return rideHeightAt(site, corner.mount, length);
+}
+
+/** Ride height at which the first of helper and main spring goes solid; null without a helper. */
+function kneeHeight({ site, corner, geometry, standing }: CornerState): number | null {
+  const { stack, seatBelowShoulder } = geometry;
+  if (stack.helperTravel === 0) return null;
+  const length = standing.perch + seatBelowShoulder + stack.freeLength - deflectionUnder(stack, kneeForce(stack));
+  return rideHeightAt(site, corner.mount, length);
+}
+
+function rounded(value: number, parts: number): number {
+  // Adding zero turns a negative zero into a plain one.
+  return Math.round(value * parts) / parts + 0;
+}

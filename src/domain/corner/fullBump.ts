@@ -1,0 +1,32 @@
+/** Full bump: how short the damper gets, by the setup's bump policy. */
+import { baseAt } from '../motion.ts';
+import { rootBetween } from '../solve.ts';
+import { surplusAt } from './balance.ts';
+import type { Geometry } from './geometry.ts';
+import type { Corner, Site } from './site.ts';
+
+export interface FullBump {
+  /** `l_full` and the ride height there. */
+  readonly length: number;
+  readonly height: number;
+}
+
+/**
+ * The design position at full bump. `closed`: the stop fully closed. `load`: the balance of spring, gas and stop
+ * under the multiple of the heaviest sprung load, kept between the stop closed and the stop just met.
+ */
+export function fullBumpOf(site: Site, corner: Corner, geometry: Geometry, perch: number): FullBump {
+  const { closedHeight, stopHeight } = geometry;
+  if (site.bump.kind === 'closed') return { length: geometry.closedLength, height: closedHeight };
+  const load = bumpLoad(site);
+  const surplus = (height: number) => surplusAt(site, corner, geometry, height, load, perch);
+  if (surplus(closedHeight) <= 0) return { length: geometry.closedLength, height: closedHeight };
+  if (surplus(stopHeight) >= 0) return { length: geometry.stopLength, height: stopHeight };
+  const height = rootBetween(surplus, closedHeight, stopHeight);
+  return { length: baseAt(site.motion, height) + corner.mount.raise, height };
+}
+
+/** Load at the wheel under which full bump is judged with the `load` policy, N. */
+export function bumpLoad(site: Site): number {
+  return site.bump.kind === 'load' ? site.bump.multiple * site.heaviestLoad : 0;
+}

@@ -1,0 +1,88 @@
+/**
+ * What stands fixed while parts are tried: one axle's wheel, motion and loads together with what one setup
+ * asks of it. Every combination of that axle and setup is judged at the same site.
+ */
+import { STANDARD_GRAVITY } from '../constants.ts';
+import { baseAt, heightAt, type MotionCurve, motionCurve } from '../motion.ts';
+import type { BumpStop, Damper, Helper, Isolator, Mount, Perch, RodEnd, Sleeve, Spring } from '../parts.ts';
+import type { Axle, AxleName, AxleTarget, BumpPolicy, Margins, Scenario, Setup } from '../scenario.ts';
+
+/** One option of each part family: a combination for one corner. */
+export interface Corner {
+  readonly damper: Damper;
+  readonly mount: Mount;
+  readonly isolator: Isolator | null;
+  readonly bumpStop: BumpStop;
+  readonly rodEnd: RodEnd | null;
+  readonly sleeve: Sleeve;
+  readonly perch: Perch;
+  readonly helper: Helper | null;
+  readonly spring: Spring;
+}
+
+export interface Site {
+  readonly axle: AxleName;
+  readonly motion: MotionCurve;
+  readonly unsprungMass: number;
+  /** Sprung mass of one corner at the design load, kg. */
+  readonly sprungMass: number;
+  /** `W`, sprung load at the wheel, N. */
+  readonly sprungLoad: number;
+  readonly tyreRate: number;
+  readonly tyreOnArchHeight: number;
+  readonly lowestWheelHeight: number | null;
+  readonly bushes: Axle['bushes'];
+  readonly target: AxleTarget;
+  readonly bump: BumpPolicy;
+  readonly standingOnStop: boolean;
+  readonly frequencyBasis: 'body' | 'ride';
+  readonly loads: readonly SiteLoad[];
+  /** Sprung load of the heaviest state, N: full bump is judged with it. */
+  readonly heaviestLoad: number;
+  readonly margins: Margins;
+}
+
+/** A load state at this axle: the sprung mass and load of one corner. */
+export interface SiteLoad {
+  readonly name: string;
+  readonly sprungMass: number;
+  readonly sprungLoad: number;
+}
+
+export function siteOf(scenario: Scenario, setup: Setup, axleName: AxleName): Site {
+  const axle = scenario.axles[axleName];
+  const sprungMass = axle.wheelLoad - axle.unsprungMass;
+  const loads = setup.loadStates.map((state) => {
+    const mass = sprungMass + state.extra[axleName];
+    return { name: state.name, sprungMass: mass, sprungLoad: mass * STANDARD_GRAVITY };
+  });
+  const sprungLoad = sprungMass * STANDARD_GRAVITY;
+  return {
+    axle: axleName,
+    motion: motionCurve(axle.motion),
+    unsprungMass: axle.unsprungMass,
+    sprungMass,
+    sprungLoad,
+    tyreRate: axle.tyreRate,
+    tyreOnArchHeight: axle.tyreOnArchHeight,
+    lowestWheelHeight: axle.lowestWheelHeight,
+    bushes: axle.bushes,
+    target: setup.axles[axleName],
+    bump: setup.bump,
+    standingOnStop: setup.standingOnStop,
+    frequencyBasis: setup.frequencyBasis,
+    loads,
+    heaviestLoad: Math.max(sprungLoad, ...loads.map((l) => l.sprungLoad)),
+    margins: scenario.margins,
+  };
+}
+
+/** Damper length at a ride height with this mount, mm: raising the mount by 1 mm lengthens it by 1 mm. */
+export function damperLengthAt(site: Site, mount: Mount, height: number): number {
+  return baseAt(site.motion, height) + mount.raise;
+}
+
+/** Ride height at a damper length with this mount, mm: the inverse of `damperLengthAt`. */
+export function rideHeightAt(site: Site, mount: Mount, length: number): number {
+  return heightAt(site.motion, length - mount.raise);
+}

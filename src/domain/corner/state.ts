@@ -1,0 +1,93 @@
+/**
+ * One corner, judged: the story of the model from parts to clearances.
+ *
+ *   parts -> geometry -> standing at the target height -> full bump -> contacts
+ *                                \-> rates and frequencies      \-> load states
+ */
+import { forceAt, rateUnder } from '../stack.ts';
+import { heightOn, type Standing, standingAt } from './balance.ts';
+import { type Contact, contactsAt } from './contacts.ts';
+import { type FullBump, fullBumpOf } from './fullBump.ts';
+import { type Geometry, geometryOf } from './geometry.ts';
+import { type Rates, ratesAt } from './rates.ts';
+import type { Corner, Site, SiteLoad } from './site.ts';
+
+export interface CornerState {
+  readonly site: Site;
+  readonly corner: Corner;
+  readonly geometry: Geometry;
+  readonly standing: Standing;
+  readonly rates: Rates;
+  readonly full: FullBump;
+  readonly contacts: readonly Contact[];
+  /** Travel of the wheel from standing to the stop just met, and to full droop, mm. */
+  readonly bumpTravel: number;
+  readonly droopTravel: number;
+  /** Looseness of the spring at full droop, mm: positive rattles, negative is preload. */
+  readonly slack: number;
+  readonly loads: readonly LoadedState[];
+}
+
+/** The corner under a load state, the perch left where the design load put it. */
+export interface LoadedState {
+  readonly load: SiteLoad;
+  readonly height: number;
+  readonly bumpTravel: number;
+  readonly droopTravel: number;
+  readonly rates: Rates;
+}
+
+/** Judges one combination standing at `height` (the setup's target unless given). */
+export function cornerState(
+  site: Site,
+  corner: Corner,
+  height = site.target.targetHeight,
+  geometry = geometryOf(site, corner),
+): CornerState {
+  const standing = standingAt(site, corner, geometry, height, site.sprungLoad);
+  const full = fullBumpOf(site, corner, geometry, standing.perch);
+  return {
+    site,
+    corner,
+    geometry,
+    standing,
+    rates: ratesAt(site, corner, geometry, standing, site.sprungMass),
+    full,
+    contacts: contactsAt(site, corner, geometry, standing.perch, full.length),
+    bumpTravel: height - geometry.stopHeight,
+    droopTravel: geometry.droopHeight - height,
+    slack: geometry.droopLength - geometry.seatBelowShoulder - standing.perch - geometry.stack.freeLength,
+    loads: site.loads.map((load) => loadedState(site, corner, geometry, standing.perch, load)),
+  };
+}
+
+function loadedState(site: Site, corner: Corner, geometry: Geometry, perch: number, load: SiteLoad): LoadedState {
+  const height = heightOn(site, corner, geometry, load.sprungLoad, perch);
+  const standing = standingAt(site, corner, geometry, height, load.sprungLoad);
+  return {
+    load,
+    height,
+    bumpTravel: height - geometry.stopHeight,
+    droopTravel: geometry.droopHeight - height,
+    rates: ratesAt(site, corner, geometry, standing, load.sprungMass),
+  };
+}
+
+/** Contact with the least clearance beyond its margin. */
+export function thinnestContact(state: CornerState): Contact {
+  return state.contacts.reduce((thin, c) => (c.clearance - c.margin < thin.clearance - thin.margin ? c : thin));
+}
+
+/** Force of the spring stack at full bump, N: no more than its solid force, which metal takes over. */
+export function stackForceAtFullBump(state: CornerState): number {
+  const { geometry, standing, full } = state;
+  const deflection = geometry.stack.freeLength - (full.length - geometry.seatBelowShoulder - standing.perch);
+  const most = geometry.stack.mainTravel + geometry.stack.helperTravel;
+  return forceAt(geometry.stack, Math.min(deflection, most));
+}
+
+/** Whether the helper, where there is one, is closed at the standing height. */
+export function helperClosedStanding(state: CornerState): boolean {
+  const { stack } = state.geometry;
+  return stack.helperTravel > 0 && rateUnder(stack, state.standing.springForce) === stack.mainRate;
+}

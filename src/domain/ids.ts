@@ -1,0 +1,82 @@
+/**
+ * Short ids for combinations, the same on paper, in CSV, JSON and terminal: `low-F4F7-R2KD-7Q`.
+ * Setup, then the front and the rear combination's index in base 32 (no I, L, O, U: they are misread on paper),
+ * then two check characters over all of it and the scenario's parts, so that a typing error or an id that belongs to
+ * another version of the scenario is recognised.
+ */
+import type { AxleName, Scenario } from './scenario.ts';
+import { AXLE_NAMES, FAMILIES } from './scenario.ts';
+
+const DIGITS = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
+const LETTERS: Readonly<Record<AxleName, string>> = { front: 'F', rear: 'R' };
+
+export interface PairId {
+  readonly setup: string;
+  readonly front: number;
+  readonly rear: number;
+}
+
+export function toBase32(value: number): string {
+  let text = '';
+  let rest = value;
+  do {
+    text = DIGITS.charAt(rest % 32) + text;
+    rest = Math.floor(rest / 32);
+  } while (rest > 0);
+  return text;
+}
+
+/** The number a base-32 text stands for; NaN where a character is none of ours. */
+export function fromBase32(text: string): number {
+  let value = 0;
+  for (const letter of text.toUpperCase()) {
+    const digit = DIGITS.indexOf(letter);
+    if (digit < 0) return Number.NaN;
+    value = value * 32 + digit;
+  }
+  return text === '' ? Number.NaN : value;
+}
+
+export function cornerId(axle: AxleName, index: number): string {
+  return LETTERS[axle] + toBase32(index);
+}
+
+export function pairId(id: PairId, fingerprint: string): string {
+  const body = `${id.setup}-${cornerId('front', id.front)}-${cornerId('rear', id.rear)}`;
+  return `${body}-${checkCharacters(body, fingerprint)}`;
+}
+
+export type ParsedId =
+  | { readonly ok: true; readonly id: PairId }
+  | { readonly ok: false; readonly reason: 'form' | 'check' };
+
+/** Reads an id back; case does not matter. `check`: well formed, but not of this scenario (or mistyped). */
+export function parsePairId(text: string, fingerprint: string): ParsedId {
+  const match = /^([a-z0-9_]+)-F([0-9A-Z]+)-R([0-9A-Z]+)-([0-9A-Z]{2})$/i.exec(text.trim());
+  if (!match) return { ok: false, reason: 'form' };
+  const [, setup = '', frontText = '', rearText = '', check = ''] = match;
+  const id = { setup: setup.toLowerCase(), front: fromBase32(frontText), rear: fromBase32(rearText) };
+  if (Number.isNaN(id.front) || Number.isNaN(id.rear)) return { ok: false, reason: 'form' };
+  const wanted = pairId(id, fingerprint).slice(-2);
+  return check.toUpperCase() === wanted ? { ok: true, id } : { ok: false, reason: 'check' };
+}
+
+function checkCharacters(body: string, fingerprint: string): string {
+  const hash = fnv1a(`${body}|${fingerprint}`);
+  return DIGITS.charAt(hash % 32) + DIGITS.charAt(Math.floor(hash / 32) % 32);
+}
+
+/** Digest of the option tables: what an index stands for. Ride heights and wishes do not enter. */
+export function fingerprintOf(scenario: Scenario): string {
+  const tables = AXLE_NAMES.map((axle) => FAMILIES.map((family) => scenario.axles[axle].options[family]));
+  return fnv1a(JSON.stringify(tables)).toString(16).padStart(8, '0');
+}
+
+/** FNV-1a, 32 bit (Fowler, Noll & Vo; IETF draft-eastlake-fnv): a checksum against mistakes, not against malice. */
+export function fnv1a(text: string): number {
+  let hash = 0x811c9dc5;
+  for (let k = 0; k < text.length; k++) {
+    hash = Math.imul(hash ^ text.charCodeAt(k), 0x01000193);
+  }
+  return hash >>> 0;
+}

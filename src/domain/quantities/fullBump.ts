@@ -1,0 +1,81 @@
+/** Full bump and every hard contact: where it would happen and the clearance left. */
+import { CONTACTS, type Contact, type ContactName } from '../corner/contacts.ts';
+import { stackForceAtFullBump, thinnestContact } from '../corner/state.ts';
+import { type CornerQuantity, quantities, type Working } from './quantity.ts';
+
+const POLICY = "the setup's bump policy";
+
+// biome-ignore format: one row a quantity
+export const FULL_BUMP: readonly CornerQuantity[] = quantities<Working>('full bump', POLICY, [
+  ['length_full', 'l_full', 'damper length at full bump', 'length', (w) => w.state.full.length, (w) => (closed(w) ? 'l_closed' : null)],
+  ['height_full', 'H_full', 'hub to arch at full bump', 'length', (w) => w.state.full.height, (w) => (closed(w) ? 'H_closed' : null)],
+  ['full_bump_travel', 'z_full', 'wheel travel from standing to full bump', 'length', (w) => w.state.standing.height - w.state.full.height, 'H - H_full'],
+  ['stop_squeeze', 'c_stop', 'squeeze of the stop at full bump', 'length', (w) => w.state.geometry.stopLength - w.state.full.length, 'l_stop - l_full'],
+  ['stop_share', 'share_stop', 'share of the bump travel that the stop carries', 'share', stopShare, '100 * (H_stop - H_full) / (H - H_full)'],
+  ['full_spring_force', 'F_full', 'force of the spring stack at full bump', 'force', (w) => stackForceAtFullBump(w.state)],
+]);
+
+/** What a person calls each contact. */
+export const CONTACT_LABELS: Readonly<Record<ContactName, string>> = {
+  coil_bind: 'spring coil-bound',
+  damper: 'damper bottoming inside',
+  sleeve_isolator: 'sleeve on isolator',
+  sleeve_flange: 'sleeve on mount flange',
+  sleeve_washers: 'sleeve on washers or packer',
+  sleeve_plate: 'sleeve on the mount’s plate',
+  body_isolator: 'body on isolator',
+  body_flange: 'body on mount flange',
+  tyre_arch: 'tyre on arch',
+};
+
+const CONTACT_EXPRESSIONS: Readonly<Record<ContactName, (w: Working) => string | null>> = {
+  coil_bind: () => 'P + a_seat + S0',
+  damper: () => 'l_in',
+  sleeve_isolator: () => 'T + a_seat + h_isp',
+  sleeve_flange: () => 'T + a_fl + h_spig',
+  sleeve_washers: (w) => (contactOf(w, 'sleeve_washers')?.length === w.state.geometry.sleeveTop ? 'T' : 'T + p'),
+  sleeve_plate: () => 'T - (h_bush + h_wash)',
+  body_isolator: () => 'B + a_seat + h_isp',
+  body_flange: () => 'B + a_fl + h_spig',
+  tyre_arch: () => null,
+};
+
+/** Three rows a contact: the damper length at which it happens, the clearance along the damper and at the wheel. */
+export const CONTACT_QUANTITIES: readonly CornerQuantity[] = [
+  ...CONTACTS.flatMap(contactRows),
+  // biome-ignore format: one row a quantity
+  ...quantities<Working>('contacts', 'least of clearance less margin', [
+    ['thinnest_clearance', 'c_thin', 'thinnest clearance, nearest its margin', 'length', (w) => thinnestContact(w.state).clearance, undefined, { better: 'more' }],
+    ['thinnest_spare', 'spare_thin', 'the same beyond its margin', 'length', thinnestSpare, undefined, { better: 'more' }],
+  ]),
+];
+
+function contactRows(name: ContactName): CornerQuantity[] {
+  const label = CONTACT_LABELS[name];
+  const give = name === 'damper' || name === 'sleeve_washers' ? '' : ' - give';
+  // biome-ignore format: one row a quantity
+  return quantities<Working>(
+    'contacts',
+    name === 'tyre_arch' ? 'measured motion curve at H_arch' : 'geometry of the parts',
+    [[ `length_${name}`, `l_${name}`, `damper length, ${label}`, 'length', (w) => contactOf(w, name)?.length ?? null, (w) => CONTACT_EXPRESSIONS[name](w), ], [ `clearance_${name}`, `c_${name}`, `clearance, ${label}`, 'length', (w) => contactOf(w, name)?.clearance ?? null, `l_full - l_${name}${give}`, { better: 'more' }, ], [ `wheel_clearance_${name}`, `z_${name}`, `the same at the wheel, ${label}`, 'length', (w) => contactOf(w, name)?.atWheel ?? null, undefined, { source: 'measured motion curve from l_full' }, ]],
+  );
+}
+
+function contactOf(w: Working, name: ContactName): Contact | null {
+  return w.state.contacts.find((c) => c.name === name) ?? null;
+}
+
+function closed(w: Working): boolean {
+  return w.state.site.bump.kind === 'closed';
+}
+
+function stopShare(w: Working): number | null {
+  const { standing, full, geometry } = w.state;
+  const whole = standing.height - full.height;
+  return whole > 0 ? (100 * (geometry.stopHeight - full.height)) / whole : null;
+}
+
+function thinnestSpare(w: Working): number {
+  const thin = thinnestContact(w.state);
+  return thin.clearance - thin.margin;
+}

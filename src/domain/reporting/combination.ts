@@ -1,0 +1,195 @@
+/** From judged corners to the records of the result object. */
+import { type Finding, findingsOf } from '../corner/findings.ts';
+import { forceCurveOf } from '../corner/forceCurve.ts';
+import type { Corner, Site } from '../corner/site.ts';
+import { cornerState, thinnestContact } from '../corner/state.ts';
+import { heightWindow } from '../corner/window.ts';
+import { cornerId, pairId } from '../ids.ts';
+import { findingMessage, flags, limitLabel, unitOfCheck } from '../messages.ts';
+import type { Spring } from '../parts.ts';
+import { cornerQuantities } from '../quantities/corner.ts';
+import { CONTACT_LABELS } from '../quantities/fullBump.ts';
+import { pairQuantities } from '../quantities/pair.ts';
+import { type CornerQuantity, valuesOf, type Working } from '../quantities/quantity.ts';
+import { candidateOf, cornerCriteria, isBalanced, pairCriteria, scoreOf } from '../ranking/criteria.ts';
+import { unpricedParts } from '../ranking/price.ts';
+import type { BandReport, Combination, CornerReport, Failure, Flag, PartChoice } from '../result.ts';
+import type { AxleName, Family, Scenario, Setup } from '../scenario.ts';
+import { type Band, toleranceBands } from '../tolerance/bands.ts';
+import { cornerFlags } from './flags.ts';
+
+/** A corner of a combination: where it stands in the product of options, and what it is. */
+export interface ChosenCorner {
+  readonly index: number;
+  readonly site: Site;
+  readonly corner: Corner;
+}
+
+/** Everything a combination is read from: both corners judged, with their windows. */
+export interface JudgedPair {
+  readonly scenario: Scenario;
+  readonly setup: Setup;
+  readonly indices: Readonly<Record<AxleName, number>>;
+  readonly workings: Readonly<Record<AxleName, Working>>;
+}
+
+export function workingOf(site: Site, corner: Corner): Working {
+  const state = cornerState(site, corner);
+  return { state, window: heightWindow(state) };
+}
+
+export function judgePair(scenario: Scenario, setup: Setup, front: ChosenCorner, rear: ChosenCorner): JudgedPair {
+  return {
+    scenario,
+    setup,
+    indices: { front: front.index, rear: rear.index },
+    workings: { front: workingOf(front.site, front.corner), rear: workingOf(rear.site, rear.corner) },
+  };
+}
+
+export function combinationOf(pair: JudgedPair, rank: number, fingerprint: string): Combination {
+  const { scenario, setup, indices, workings } = pair;
+  const axles = { front: cornerReport(pair, 'front', rank === 1), rear: cornerReport(pair, 'rear', rank === 1) };
+  const criteria = allCriteria(pair);
+  const balance = balanceFindings(pair).map(failureOf);
+  const works = balance.length + axles.front.failures.length + axles.rear.failures.length === 0;
+  return {
+    id: pairId({ setup: setup.name, ...indices }, fingerprint),
+    rank,
+    workable: works,
+    score: works ? scoreOf(criteria) : 0,
+    criteria,
+    values: valuesOf(pairQuantities(setup), { scenario, ...workings }),
+    axles,
+    failures: balance,
+    flags: priceFlags(pair),
+  };
+}
+
+/** The criteria in a fixed order: front, rear, then what only the pair decides. */
+export function allCriteria({ setup, scenario, indices, workings }: JudgedPair) {
+  const { ranking } = scenario;
+  const front = candidateOf(indices.front, workings.front, ranking);
+  const rear = candidateOf(indices.rear, workings.rear, ranking);
+  return [
+    ...cornerCriteria(workings.front, ranking),
+    ...cornerCriteria(workings.rear, ranking),
+    ...pairCriteria(front, rear, setup, ranking),
+  ];
+}
+
+/** The balance check of the pair; nothing to judge where a corner has no frequency. */
+export function balanceFindings({ setup, scenario, indices, workings }: JudgedPair): Finding[] {
+  const front = candidateOf(indices.front, workings.front, scenario.ranking);
+  const rear = candidateOf(indices.rear, workings.rear, scenario.ranking);
+  const found = rear.frequency / front.frequency;
+  if (Number.isNaN(found) || isBalanced(front, rear, setup)) return [];
+  const low = found < setup.balance.from;
+  const needed = low ? setup.balance.from : setup.balance.to;
+  return [{ check: 'balance', detail: low ? 'lowest' : 'highest', found, needed, shortfall: Math.abs(found - needed) }];
+}
+
+export function failureOf(finding: Finding): Failure {
+  const shortfall = Number.isFinite(finding.shortfall) ? finding.shortfall : null;
+  return { check: finding.check, message: findingMessage(finding), shortfall, unit: unitOfCheck(finding.check) };
+}
+
+/** The quantities of one axle's corner in this setup. */
+export function quantitiesOf({ scenario, setup }: JudgedPair, axle: AxleName): readonly CornerQuantity[] {
+  const names = setup.loadStates.map((state) => state.name);
+  return cornerQuantities(names, scenario.axles[axle].roll?.track ?? null);
+}
+
+function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean): CornerReport {
+  const { indices, workings } = pair;
+  const working = workings[axle];
+  return {
+    id: cornerId(axle, indices[axle]),
+    parts: partsOf(working.state.corner),
+    values: valuesOf(quantitiesOf(pair, axle), working),
+    words: wordsOf(working),
+    failures: findingsOf(working.state).map(failureOf),
+    flags: cornerFlags(working),
+    ...sureness(working, pair.scenario),
+    ...(isBest ? { forceCurve: forceCurveOf(working.state) } : {}),
+  };
+}
+
+/** How sure the corner's numbers are: bands, and the clearances that tolerances could use up. */
+function sureness({ state }: Working, { tolerances }: Scenario): Pick<CornerReport, 'bands' | 'tight'> {
+  const bands = toleranceBands(state, tolerances);
+  const tight = state.contacts.flatMap(({ name, clearance }) => {
+    const band = bands[`clearance_${name}_mm`];
+    if (!band || band.worstLow >= 0) return [];
+    const { measure } = band.contributor;
+    return [{ contact: CONTACT_LABELS[name], clearance_mm: clearance, worst_mm: band.worstLow, measure }];
+  });
+  return { bands: Object.fromEntries(Object.entries(bands).map(([key, band]) => [key, bandReport(band)])), tight };
+}
+
+function bandReport({ worstLow, worstHigh, rssLow, rssHigh, contributor }: Band): BandReport {
+  return {
+    worst_low: worstLow,
+    worst_high: worstHigh,
+    rss_low: rssLow,
+    rss_high: rssHigh,
+    contributor: contributor.label,
+    contributes: contributor.by,
+    measure: contributor.measure,
+  };
+}
+
+function wordsOf({ state, window }: Working): Record<string, string> {
+  return {
+    stop_meets: state.geometry.stopMeets,
+    solid_height_source: state.corner.spring.solid.source,
+    wire_source: wireSource(state.corner.spring),
+    mount_seat: state.corner.mount.seat,
+    mount_bolted: state.corner.mount.bolted,
+    lowest_height_limit: window ? limitLabel(window.low.limit) : 'no stable window',
+    highest_height_limit: window ? limitLabel(window.high.limit) : 'no stable window',
+    window: window?.usable ? 'usable' : 'empty',
+    thinnest_contact: CONTACT_LABELS[thinnestContact(state).name],
+  };
+}
+
+function wireSource({ wire }: Spring): string {
+  if (wire === null) return 'unknown';
+  return wire.estimated ? 'estimated' : 'given';
+}
+
+/** Every family's choice, with the dimensions that a person picks among. */
+export function partsOf(corner: Corner): Record<Family, PartChoice> {
+  const { damper, mount, isolator, bumpStop, rodEnd, sleeve, perch, helper, spring } = corner;
+  const none: PartChoice = { name: 'none', price: null, choice: {} };
+  return {
+    damper: chosen(damper, {}),
+    mount: chosen(mount, { raise_mm: mount.raise, spacer_mm: mount.spacer }),
+    isolator: isolator ? chosen(isolator, { thickness_mm: isolator.thickness }) : none,
+    bumpStop: chosen(bumpStop, {
+      cut_length_mm: bumpStop.length,
+      uncut_length_mm: bumpStop.uncutLength,
+      packer_mm: bumpStop.packer,
+    }),
+    rodEnd: rodEnd ? chosen(rodEnd, {}) : none,
+    sleeve: chosen(sleeve, { trim_mm: sleeve.trim, groove_drop_mm: sleeve.grooveDrop, length_mm: sleeve.length }),
+    perch: chosen(perch, { height_mm: perch.height }),
+    helper: helper ? chosen(helper, { free_length_mm: helper.freeLength, rate_n_per_mm: helper.rate }) : none,
+    spring: chosen(spring, { free_length_mm: spring.freeLength, rate_n_per_mm: spring.rate, bore_mm: spring.bore }),
+  };
+}
+
+function chosen(
+  part: { readonly name: string; readonly price: number | null },
+  choice: Record<string, number>,
+): PartChoice {
+  return { name: part.name, price: part.price, choice };
+}
+
+function priceFlags({ workings }: JudgedPair): Flag[] {
+  const names = [
+    ...new Set([...unpricedParts(workings.front.state.corner), ...unpricedParts(workings.rear.state.corner)]),
+  ];
+  const someone = Object.values(workings).some((w) => w.state.corner.spring.price !== null);
+  return names.length > 0 && someone ? [{ kind: 'note', message: flags.unpriced(names) }] : [];
+}

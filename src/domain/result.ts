@@ -1,0 +1,207 @@
+/**
+ * The one result object: what computing hands to reporting. The HTML report, CSV, JSON and the terminal are
+ * four readers of it. Plain data only; every quantity's key ends in its unit (see `quantities.ts`).
+ */
+
+import type { CheckName } from './checks.ts';
+import type { Assumption, AxleName, CriterionName, Family } from './scenario.ts';
+import type { WorkingLine } from './workingLine.ts';
+
+export const RESULT_SCHEMA = 'springsift-result';
+export const RESULT_VERSION = 1;
+
+export interface Result {
+  readonly schema: typeof RESULT_SCHEMA;
+  readonly version: typeof RESULT_VERSION;
+  readonly tool: { readonly name: 'springsift'; readonly version: string };
+  /** `build`: the scenario holds no range, so it is one given build, checked and shown in full. */
+  readonly mode: 'sweep' | 'build';
+  readonly scenario: ScenarioSummary;
+  readonly inputs: readonly InputFile[];
+  readonly assumptions: readonly Assumption[];
+  readonly setups: readonly SetupResult[];
+}
+
+export interface ScenarioSummary {
+  readonly name: string;
+  readonly description: string;
+  readonly currency: string;
+  /** Digest of the option tables; ids carry two letters of it, so an id of another version is recognised. */
+  readonly fingerprint: string;
+  readonly wheelbase_mm: number;
+  readonly axles: Readonly<Record<AxleName, AxleSummary>>;
+}
+
+export interface AxleSummary {
+  readonly wheel_load_kg: number;
+  readonly unsprung_mass_kg: number;
+  readonly sprung_mass_kg: number;
+  readonly tyre_rate_n_per_mm: number;
+  readonly motion_pairs: number;
+  readonly measured_from_mm: number;
+  readonly measured_to_mm: number;
+  /** How many options each family has, and their product. */
+  readonly options: Readonly<Record<Family, number>>;
+  readonly combinations: number;
+}
+
+export interface InputFile {
+  readonly path: string;
+  readonly sha256: string;
+  readonly bytes: number;
+  /** Whole text, so that a report can be opened and swept again. */
+  readonly text: string;
+}
+
+export interface SetupResult {
+  readonly name: string;
+  readonly targets: Readonly<Record<AxleName, TargetSummary>>;
+  readonly balance: { readonly target: number; readonly from: number; readonly to: number };
+  readonly frequencyBasis: 'body' | 'ride';
+  readonly bumpPolicy: string;
+  readonly axles: Readonly<Record<AxleName, AxleTally>>;
+  readonly pairs: PairTally;
+  /** Best first. In `build` mode the one combination stands here whether or not it works. */
+  readonly shortlist: readonly Combination[];
+}
+
+export interface TargetSummary {
+  readonly target_height_mm: number;
+  readonly wanted_from_mm: number;
+  readonly wanted_to_mm: number;
+  readonly least_bump_travel_mm: number;
+  readonly good_bump_travel_mm: number;
+  readonly least_droop_travel_mm: number;
+  readonly frequency_from_hz: number;
+  readonly frequency_to_hz: number;
+  readonly wanted_frequency_hz: number | null;
+}
+
+/** How many combinations of one axle passed, and how many fell at each check (first failing check counts). */
+export interface AxleTally {
+  readonly combinations: number;
+  readonly passed: number;
+  readonly rejected: Readonly<Record<CheckName, number>>;
+  /** One entry a spring, in the order of the scenario. */
+  readonly springCells: readonly SpringCell[];
+}
+
+/** What became of the combinations with one spring. */
+export interface SpringCell {
+  readonly spring: string;
+  readonly free_length_mm: number;
+  readonly rate_n_per_mm: number;
+  readonly workable: number;
+  /** Score of the best workable combination by the corner's own criteria, 0 to 1; null where none works. */
+  readonly best_score: number | null;
+  /** Checks that rejected any, by first failure. */
+  readonly rejected: Readonly<Partial<Record<CheckName, number>>>;
+}
+
+export interface PairTally {
+  /** Passing front times passing rear combinations. */
+  readonly considered: number;
+  readonly rejectedByBalance: number;
+  readonly workable: number;
+}
+
+export interface Combination {
+  /** Short and stable: `low-F4F7-R2KD-7Q`. */
+  readonly id: string;
+  readonly rank: number;
+  readonly workable: boolean;
+  readonly score: number;
+  readonly criteria: readonly CriterionScore[];
+  /** Quantities of the pair: balance, bounce and pitch, total price. */
+  readonly values: Readonly<Record<string, number | null>>;
+  readonly axles: Readonly<Record<AxleName, CornerReport>>;
+  readonly failures: readonly Failure[];
+  readonly flags: readonly Flag[];
+  /** Every quantity with its formula; where a build is shown in full. */
+  readonly working?: CombinationWorking;
+}
+
+export interface CombinationWorking {
+  readonly axles: Readonly<Record<AxleName, readonly WorkingLine[]>>;
+  readonly pair: readonly WorkingLine[];
+}
+
+export interface CriterionScore {
+  readonly criterion: CriterionName;
+  readonly axle: AxleName | null;
+  readonly weight: number;
+  /** 0 to 1 (Derringer & Suich 1980). */
+  readonly desirability: number;
+}
+
+export interface CornerReport {
+  readonly id: string;
+  readonly parts: Readonly<Record<Family, PartChoice>>;
+  /** Keyed by quantity id with its unit, e.g. `bump_travel_mm`; null: does not exist for this corner. */
+  readonly values: Readonly<Record<string, number | null>>;
+  /** Quantities that are words, e.g. which limit binds an end of the height window. */
+  readonly words: Readonly<Record<string, string>>;
+  readonly failures: readonly Failure[];
+  readonly flags: readonly Flag[];
+  /** Tolerance bands by quantity key: clearances, travels, window ends, frequencies. */
+  readonly bands: Readonly<Record<string, BandReport>>;
+  /** Clearances whose worst case is negative: measure before you buy. */
+  readonly tight: readonly TightClearance[];
+  /** Forces over the travel; only on the best combination of a setup. */
+  readonly forceCurve?: ForceCurve;
+}
+
+/** Forces at the wheel over the travel, one entry a ride height, rising. */
+export interface ForceCurve {
+  /** False: the bump stop has no force curve, so its force is not known and stands as 0. */
+  readonly stop_known: boolean;
+  /** Ride height at which a helper goes solid; null without one. */
+  readonly knee_height_mm: number | null;
+  readonly height_mm: readonly number[];
+  readonly spring_n: readonly number[];
+  readonly gas_n: readonly number[];
+  readonly stop_n: readonly number[];
+  readonly bush_n: readonly number[];
+  /** The four together. */
+  readonly total_n: readonly number[];
+}
+
+/** How far a quantity may lie from its value, in the quantity's unit. */
+export interface BandReport {
+  readonly worst_low: number;
+  readonly worst_high: number;
+  readonly rss_low: number;
+  readonly rss_high: number;
+  /** The input that moves it most, by how much at full tolerance, and what to measure to settle it. */
+  readonly contributor: string;
+  readonly contributes: number;
+  readonly measure: string;
+}
+
+export interface TightClearance {
+  readonly contact: string;
+  readonly clearance_mm: number;
+  readonly worst_mm: number;
+  readonly measure: string;
+}
+
+export interface PartChoice {
+  readonly name: string;
+  readonly price: number | null;
+  /** The dimensions that were chosen, e.g. `{ trim_mm: 20 }`. */
+  readonly choice: Readonly<Record<string, number>>;
+}
+
+export interface Failure {
+  readonly check: CheckName;
+  /** Short sentence with its numbers. */
+  readonly message: string;
+  /** How much is missing, in the check's own unit; null where no amount exists. */
+  readonly shortfall: number | null;
+  readonly unit: string;
+}
+
+export interface Flag {
+  readonly kind: 'warning' | 'estimate' | 'note';
+  readonly message: string;
+}

@@ -1,0 +1,129 @@
+/**
+ * How sure the numbers are: bands for clearances, travels, window ends and frequencies, by stepping each input its
+ * full tolerance both ways through the whole model, the perch re-set to the target height each time.
+ *
+ * `worst`: all steps in the unlucky direction added. `rss`: root of the sum of squares, which holds about 95 % of
+ * builds when each tolerance is two standard deviations of an independent input. Whole steps, not derivatives: at
+ * the helper's knee, the stop and every min or max a slope would lie.
+ */
+import { cornerState } from '../corner/state.ts';
+import { heightWindow, type Limit } from '../corner/window.ts';
+import { CONTACT_QUANTITIES } from '../quantities/fullBump.ts';
+import { type CornerQuantity, keyOf, type Working } from '../quantities/quantity.ts';
+import { RATES } from '../quantities/rates.ts';
+import { STANDING } from '../quantities/standing.ts';
+import type { Tolerances } from '../scenario.ts';
+import { type Model, TOLERANCE_INPUTS, type ToleranceInput } from './inputs.ts';
+
+export interface Band {
+  readonly nominal: number;
+  readonly worstLow: number;
+  readonly worstHigh: number;
+  readonly rssLow: number;
+  readonly rssHigh: number;
+  /** The input that moves this quantity most, and by how much, in the quantity's unit. */
+  readonly contributor: { readonly id: string; readonly label: string; readonly measure: string; readonly by: number };
+}
+
+const STUDIED_IDS = new Set(['perch', 'bump_travel', 'droop_travel', 'slack', 'body_frequency', 'ride_frequency']);
+
+/** Quantities that get a band by themselves: every clearance, the travels, the frequencies. */
+export const STUDIED: readonly CornerQuantity[] = [...STANDING, ...RATES, ...CONTACT_QUANTITIES].filter(
+  (q) => STUDIED_IDS.has(q.id) || q.id.startsWith('clearance_'),
+);
+
+/**
+ * Quantities that are the greatest or least of several: the ends of the window and the thinnest clearance. Each of
+ * the several is studied by itself, since one that doesn't bind today may bind when inputs move together.
+ */
+const EXTREMES: readonly { key: string; pick: (...values: number[]) => number; several: (w: Working) => Named[] }[] = [
+  { key: 'lowest_height_mm', pick: Math.max, several: (w) => limits(w.window?.lower) },
+  { key: 'highest_height_mm', pick: Math.min, several: (w) => limits(w.window?.upper) },
+  { key: 'thinnest_spare_mm', pick: Math.min, several: spares },
+];
+
+type Named = readonly [name: string, value: number];
+
+const limits = (several: readonly Limit[] | undefined): Named[] => (several ?? []).map((l) => [l.name, l.height]);
+
+function spares({ state }: Working): Named[] {
+  return state.contacts.map((c) => [c.name, c.clearance - c.margin]);
+}
+
+/** Keys of everything that gets a band. */
+export const STUDIED_KEYS: readonly string[] = [...STUDIED.map(keyOf), ...EXTREMES.map((e) => e.key)];
+
+/** Bands by key (`bump_travel_mm`); a quantity that doesn't exist for the corner has none. */
+export function toleranceBands(model: Model, tolerances: Tolerances): Record<string, Band> {
+  const nominal = judged(model);
+  const steps = TOLERANCE_INPUTS.flatMap((input) => stepsOf(input, model, tolerances));
+  const bands: Record<string, Band> = {};
+  for (const quantity of STUDIED) {
+    const band = bandOf(quantity.read, nominal, steps);
+    if (band) bands[keyOf(quantity)] = band;
+  }
+  for (const { key, pick, several } of EXTREMES) {
+    const parts = several(nominal).flatMap(([name]) => {
+      return bandOf((w) => several(w).find(([n]) => n === name)?.[1] ?? null, nominal, steps) ?? [];
+    });
+    if (parts.length > 0) bands[key] = extremeOf(parts, pick);
+  }
+  return bands;
+}
+
+/** The band of the greatest (or least) of several banded quantities; the one that binds names the contributor. */
+function extremeOf(bands: readonly Band[], pick: (...values: number[]) => number): Band {
+  const of = (read: (band: Band) => number) => pick(...bands.map(read));
+  const nominal = of((b) => b.nominal);
+  const binding = bands.find((b) => b.nominal === nominal) as Band;
+  return {
+    nominal,
+    worstLow: of((b) => b.worstLow),
+    worstHigh: of((b) => b.worstHigh),
+    rssLow: of((b) => b.rssLow),
+    rssHigh: of((b) => b.rssHigh),
+    contributor: binding.contributor,
+  };
+}
+
+/** One input stepped: the corner as it would be with the input at either end of its tolerance. */
+interface Step {
+  readonly input: ToleranceInput;
+  readonly ends: readonly [Working, Working];
+}
+
+function stepsOf(input: ToleranceInput, model: Model, tolerances: Tolerances): Step[] {
+  const halfWidth = input.halfWidth(model, tolerances);
+  if (halfWidth === null) return [];
+  return [{ input, ends: [judged(input.moved(model, -halfWidth)), judged(input.moved(model, halfWidth))] }];
+}
+
+type Read = (working: Working) => number | null;
+
+export function judged({ site, corner }: Model): Working {
+  const state = cornerState(site, corner);
+  return { state, window: heightWindow(state) };
+}
+
+function bandOf(read: Read, nominal: Working, steps: readonly Step[]): Band | null {
+  const value = read(nominal);
+  if (value === null || !Number.isFinite(value)) return null;
+  const moves = steps.map(({ input, ends }) => ({ input, ...moveOf(read, value, ends) }));
+  const sum = (f: (m: (typeof moves)[number]) => number) => moves.reduce((total, m) => total + f(m), 0);
+  const most = moves.reduce((a, b) => (Math.max(b.down, b.up) > Math.max(a.down, a.up) ? b : a));
+  const { id, label, measure } = most.input;
+  return {
+    nominal: value,
+    worstLow: value - sum((m) => m.down),
+    worstHigh: value + sum((m) => m.up),
+    rssLow: value - Math.sqrt(sum((m) => m.down ** 2)),
+    rssHigh: value + Math.sqrt(sum((m) => m.up ** 2)),
+    contributor: { id, label, measure, by: Math.max(most.down, most.up) },
+  };
+}
+
+/** How far a quantity goes down and up when an input goes through its tolerance; both at least 0. */
+function moveOf(read: Read, value: number, ends: readonly [Working, Working]) {
+  const changes = ends.map((end) => (read(end) ?? value) - value).filter(Number.isFinite);
+  return { down: Math.max(0, ...changes.map((c) => -c)), up: Math.max(0, ...changes) };
+}

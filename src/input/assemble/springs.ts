@@ -1,0 +1,164 @@
+/** Main springs: grids, single springs and catalogue rows to resolved springs. */
+import type { Spring } from '../../domain/parts.ts';
+import type { Assumption } from '../../domain/scenario.ts';
+import { resolveSpring, type SpringFault, type SpringGiven, springFault } from '../../domain/spring.ts';
+import { catalogueName, type LoadedCatalogue, type LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
+import type { CatalogueSpring } from '../catalogue/row.ts';
+import { nothingLeft } from '../messages/catalogue.ts';
+import { impossibleSpring } from '../messages/rule.ts';
+import type { Complaint } from '../problems.ts';
+import type { AxleFields } from '../schema/axle.ts';
+import { DEFAULT_ENDS } from '../schema/ends.ts';
+import { COMMON_PRACTICE } from '../schema/leaves.ts';
+import { product } from './product.ts';
+
+type Entry = AxleFields['springs'][number];
+type Grid = Extract<Entry, { readonly name: string }>;
+type FromCatalogue = Exclude<Entry, Grid>;
+
+export interface SpringProblem {
+  /** Index in the scenario's list of springs. */
+  readonly entry: number;
+  /** The catalogue row at fault; null: the entry itself. */
+  readonly row: { readonly catalogue: string; readonly line: number } | null;
+  readonly complaint: Complaint;
+}
+
+export interface Springs {
+  readonly springs: readonly Spring[];
+  readonly problems: readonly SpringProblem[];
+  readonly assumptions: readonly Assumption[];
+}
+
+type Resolved = { readonly spring: Spring } | { readonly problem: SpringProblem };
+
+export function springsOf(entries: readonly Entry[], catalogues: LoadedCatalogues): Springs {
+  const resolved: Resolved[] = [];
+  const assumptions: Assumption[] = [];
+  entries.forEach((entry, i) => {
+    if ('catalogue' in entry) {
+      const catalogue = catalogues.byName.get(catalogueName(entry.catalogue));
+      if (catalogue === undefined) throw new Error(`catalogue ${entry.catalogue} was not loaded`);
+      const rows = wantedRows(entry, catalogue);
+      if (rows.length === 0) {
+        resolved.push({ problem: { entry: i, row: null, complaint: nothingLeft(catalogue.springs.length) } });
+      }
+      assumptions.push(...silentCells(rows, entry));
+      resolved.push(...rows.map((row) => resolveRow(row, entry, i)));
+    } else resolved.push(...resolveGrid(entry, i));
+  });
+  return {
+    springs: resolved.flatMap((item) => ('spring' in item ? [item.spring] : [])),
+    problems: merged(resolved.flatMap((item) => ('problem' in item ? [item.problem] : []))),
+    assumptions,
+  };
+}
+
+/** One problem for each entry of the scenario, however many springs of its grid it is about; rows keep their own. */
+function merged(problems: readonly SpringProblem[]): readonly SpringProblem[] {
+  const first = new Map<string, SpringProblem>();
+  for (const problem of problems) {
+    const key = problem.row === null ? `${problem.entry}` : `${problem.entry} ${problem.row.line}`;
+    if (!first.has(key)) first.set(key, problem);
+  }
+  return [...first.values()];
+}
+
+/** Order: free length, rate, bore, solid height, wire, coils, coating. */
+function resolveGrid(grid: Grid, entry: number): readonly Resolved[] {
+  const notGiven = [Number.NaN];
+  const orNull = (value: number) => (Number.isNaN(value) ? null : value);
+  const dimensions = {
+    freeLength: grid.free_length,
+    rate: grid.rate ?? notGiven,
+    bore: grid.bore,
+    solidHeight: grid.solid_height ?? notGiven,
+    wire: grid.wire ?? notGiven,
+    totalCoils: grid.coils ?? notGiven,
+    coating: grid.coating,
+  };
+  return product(dimensions).map((choice) =>
+    resolve(
+      {
+        ...choice,
+        name: grid.name,
+        price: grid.price ?? null,
+        rate: orNull(choice.rate),
+        solidHeight: orNull(choice.solidHeight),
+        wire: orNull(choice.wire),
+        totalCoils: orNull(choice.totalCoils),
+        ends: grid.ends,
+        estimate: estimateOf(grid.estimate, null),
+      },
+      { entry, row: null },
+    ),
+  );
+}
+
+function resolveRow(row: CatalogueSpring, from: FromCatalogue, entry: number): Resolved {
+  const { name, price, freeLength, rate, bore, solidHeight, wire } = row;
+  const given: SpringGiven = {
+    ...{ name, price, freeLength, rate, bore, solidHeight, wire },
+    totalCoils: row.coils,
+    ends: row.ends ?? DEFAULT_ENDS,
+    coating: row.coating ?? 0,
+    estimate: estimateOf(from.estimate, row.material),
+  };
+  return resolve(given, { entry, row: { catalogue: catalogueName(from.catalogue), line: row.line } });
+}
+
+/** A range error means that no such spring exists; anything else is a fault of the program. */
+function resolve(given: SpringGiven, place: Pick<SpringProblem, 'entry' | 'row'>): Resolved {
+  try {
+    return { spring: resolveSpring(given) };
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return { problem: { ...place, complaint: impossibleSpring(given, faultOf(given)) } };
+  }
+}
+
+/** Null where no wire fits the given solid height. */
+function faultOf(given: SpringGiven): SpringFault | null {
+  try {
+    return springFault(given);
+  } catch {
+    return null;
+  }
+}
+
+function estimateOf(estimate: Entry['estimate'], material: string | null): SpringGiven['estimate'] {
+  return {
+    material: material ?? estimate.material,
+    shearModulus: estimate.shear_modulus ?? null,
+    thinStressShare: estimate.thin_stress_share,
+    thickStressShare: estimate.thick_stress_share,
+  };
+}
+
+function wantedRows({ only }: FromCatalogue, { springs }: LoadedCatalogue): readonly CatalogueSpring[] {
+  const inside = (value: number | null, range: { readonly from: number; readonly to: number } | undefined) =>
+    // A rate still to be computed can't be compared: such a row is kept out of a filter by rate.
+    range === undefined || (value !== null && value >= range.from - SLACK && value <= range.to + SLACK);
+  return springs.filter(
+    (row) => inside(row.freeLength, only?.free_length) && inside(row.rate, only?.rate) && inside(row.bore, only?.bore),
+  );
+}
+
+/** Inches converted to mm differ from typed mm by rounding alone. */
+const SLACK = 1e-9;
+
+/** Defaults taken where a catalogue is silent, one line per column. */
+function silentCells(rows: readonly CatalogueSpring[], { catalogue, estimate }: FromCatalogue): readonly Assumption[] {
+  const columns = [
+    { column: 'ends', value: DEFAULT_ENDS, silent: rows.filter((row) => row.ends === null) },
+    { column: 'coating', value: '0 mm', silent: rows.filter((row) => row.coating === null) },
+    { column: 'material', value: estimate.material, silent: rows.filter((row) => row.material === null) },
+  ];
+  return columns
+    .filter(({ silent }) => silent.length > 0)
+    .map(({ column, value, silent }) => ({
+      field: `${catalogueName(catalogue)}: ${column}`,
+      value: `${value} (${silent.length} of ${rows.length} springs)`,
+      source: COMMON_PRACTICE,
+    }));
+}

@@ -1,0 +1,137 @@
+/** A spring catalogue, row by row: CSV text to springs in inner units, or all its problems. */
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { CsvError, type Info, parse } from 'csv-parse';
+import { withoutMark } from '../files.ts';
+import * as say from '../messages/catalogue.ts';
+import { FILE_START, type PlacedComplaint } from '../problems.ts';
+import { columnOfCell } from './columnOfCell.ts';
+import { type Header, readHeader } from './columns.ts';
+import { type CatalogueSpring, type CellComplaint, readRow } from './row.ts';
+
+/** A catalogue with one wrong column could have as many problems as rows; more than these are only counted. */
+const MOST_PROBLEMS = 200;
+const CHUNK = 65_536;
+
+export interface Catalogue {
+  readonly springs: readonly CatalogueSpring[];
+  readonly problems: readonly PlacedComplaint[];
+}
+
+interface CsvRow {
+  readonly record: readonly string[];
+  readonly raw: string;
+  readonly info: Info;
+}
+
+/** What has been read so far. */
+interface Reading {
+  header: Header | null;
+  width: number;
+  rows: number;
+  lastLine: number;
+  readonly springs: CatalogueSpring[];
+  readonly problems: PlacedComplaint[];
+  /** The line each spring was first seen in, by its data. */
+  readonly seen: Map<string, number>;
+}
+
+export async function readCatalogue(withMark: string): Promise<Catalogue> {
+  const text = withoutMark(withMark);
+  const separator = otherSeparator(text);
+  if (separator !== null) return { springs: [], problems: [{ ...FILE_START, ...say.otherSeparator(separator) }] };
+  const reading: Reading = {
+    header: null,
+    width: 0,
+    rows: 0,
+    lastLine: 0,
+    springs: [],
+    problems: [],
+    seen: new Map(),
+  };
+  try {
+    await eachRow(text, (row) => takeRow(row, reading));
+    if (reading.rows === 0 && reading.problems.length === 0) {
+      reading.problems.push({ ...FILE_START, ...say.headerOnly() });
+    }
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    // A quote that stays open is only noticed at the end of the file: the row after the last whole one opens it.
+    const line = error.code === 'CSV_QUOTE_NOT_CLOSED' ? reading.lastLine + 1 : Number(error.lines ?? 1);
+    reading.problems.push({ line, column: 1, ...say.csvError(error.code) });
+  }
+  return { springs: reading.springs, problems: shortened(reading.problems) };
+}
+
+/** Hands over row by row while the text streams through; rows before an error are handed over too. */
+async function eachRow(text: string, take: (row: CsvRow) => void): Promise<void> {
+  const parser = parse({
+    info: true,
+    raw: true,
+    relax_column_count: true,
+    skip_empty_lines: true,
+    // Spreadsheets like to export rows of nothing but commas.
+    skip_records_with_empty_values: true,
+    // Rows are taken here, not from the stream: an error would throw away those still waiting in it.
+    on_record: (row) => {
+      // With `info` and `raw` a row comes as a record of all three, which the package's types do not say.
+      take(row as unknown as CsvRow);
+      return null;
+    },
+  });
+  parser.resume();
+  await pipeline(Readable.from(chunks(text)), parser);
+}
+
+function* chunks(text: string): Generator<string> {
+  for (let i = 0; i < text.length; i += CHUNK) yield text.slice(i, i + CHUNK);
+}
+
+function takeRow({ record, raw, info }: CsvRow, reading: Reading): void {
+  reading.lastLine = info.lines;
+  const row = raw.replace(/^[\r\n]+|[\r\n]+$/g, '');
+  const line = info.lines - (row.match(/\r\n|\r|\n/g)?.length ?? 0);
+  const faults = reading.header === null ? takeHeader(record, reading) : takeCells(record, line, reading);
+  reading.problems.push(...faults.map(({ index, complaint }) => placed(line, row, index, complaint)));
+}
+
+function takeHeader(cells: readonly string[], reading: Reading): readonly CellComplaint[] {
+  reading.header = readHeader(cells);
+  reading.width = cells.length;
+  return reading.header.complaints;
+}
+
+function takeCells(cells: readonly string[], line: number, reading: Reading): readonly CellComplaint[] {
+  const { header, width, seen } = reading;
+  reading.rows++;
+  // Under a header that can't be read no cell means anything.
+  if (header === null || header.complaints.length > 0) return [];
+  if (cells.length !== width) return [{ index: 0, complaint: say.wrongCellCount(cells.length, width) }];
+  const read = readRow(cells, header.columns, line);
+  if ('complaints' in read) return read.complaints;
+  const key = JSON.stringify({ ...read.spring, line: 0 });
+  const first = seen.get(key);
+  if (first !== undefined) return [{ index: 0, complaint: say.repeatedRow(first) }];
+  seen.set(key, line);
+  reading.springs.push(read.spring);
+  return [];
+}
+
+function placed(line: number, row: string, index: number, complaint: Omit<PlacedComplaint, 'line' | 'column'>) {
+  const at = columnOfCell(row, index);
+  return { line: line + at.line, column: at.column, ...complaint };
+}
+
+/** `;` or a tab when the header is split by it instead of commas. */
+function otherSeparator(text: string): string | null {
+  const header = text.trimStart().split(/[\r\n]/, 1)[0] ?? '';
+  const count = (sign: string) => header.split(sign).length - 1;
+  return [';', '\t'].find((sign) => count(sign) > count(',')) ?? null;
+}
+
+function shortened(problems: readonly PlacedComplaint[]): readonly PlacedComplaint[] {
+  const [shown, rest] = [problems.slice(0, MOST_PROBLEMS), problems.slice(MOST_PROBLEMS)];
+  const [next] = rest;
+  if (next === undefined) return shown;
+  return [...shown, { line: next.line, column: next.column, ...say.furtherProblems(rest.length) }];
+}

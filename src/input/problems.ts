@@ -1,0 +1,45 @@
+/** A user's mistake, with its place, and how it is printed. All problems of all files are reported at once. */
+
+/** What is wrong, without its place. */
+export interface Complaint {
+  /** What stands there, e.g. `17,5 mm`. */
+  readonly found: string;
+  /** What should stand there. */
+  readonly expected: string;
+  /** What to do about it. */
+  readonly advice: string;
+}
+
+/** Line and column, both from 1. */
+export interface Place {
+  readonly line: number;
+  readonly column: number;
+}
+
+export interface PlacedComplaint extends Complaint, Place {}
+
+export interface Problem extends PlacedComplaint {
+  readonly file: string;
+}
+
+export const FILE_START: Place = { line: 1, column: 1 };
+
+/** One problem as three lines, the first of which an editor's terminal can jump to. */
+export function formatProblem(problem: Problem): string {
+  const { file, line, column, found, expected, advice } = problem;
+  return `${file}:${line}:${column}: found ${found}\n  expected: ${expected}\n  advice: ${advice}`;
+}
+
+/** Sorted by file, line and column; the same problem at the same place is kept once. */
+export function sortProblems(problems: readonly Problem[]): readonly Problem[] {
+  const seen = new Set<string>();
+  return [...problems].sort(byPlace).filter((problem) => {
+    const key = formatProblem(problem);
+    return seen.has(key) ? false : seen.add(key);
+  });
+}
+
+function byPlace(a: Problem, b: Problem): number {
+  if (a.file !== b.file) return a.file < b.file ? -1 : 1;
+  return a.line - b.line || a.column - b.column;
+}

@@ -1,0 +1,80 @@
+/**
+ * From a scenario file to a checked scenario in inner units, or to all its problems.
+ *
+ *   scenario.yaml --readText--> text --readYaml--> data with places
+ *   springs.csv   --loadCatalogues--> springs            |
+ *                        schema + cross checks: all problems at once
+ *                                                         |
+ *                                  assembleScenario: every part written out
+ */
+import { posix } from 'node:path';
+import type { InputFile } from '../domain/result.ts';
+import type { Scenario } from '../domain/scenario.ts';
+import { type Assembled, assembleScenario } from './assemble/scenario.ts';
+import { type LoadedCatalogues, loadCatalogues, problemsIn } from './catalogue/loadCatalogues.ts';
+import { diskFiles, type FileReader, readText, toPosix, withoutMark } from './files.ts';
+import { FILE_START, type PlacedComplaint, type Problem, sortProblems } from './problems.ts';
+import { crossChecks } from './rules/crossChecks.ts';
+import { complaintsOf, type PathComplaint } from './schema/issues.ts';
+import { scenario as schema } from './schema/scenario.ts';
+import { readYaml, type SourceDocument } from './source/yamlDocument.ts';
+
+export { formatProblem } from './problems.ts';
+export type { Problem };
+
+export type ReadScenario =
+  | { readonly ok: true; readonly scenario: Scenario; readonly files: readonly InputFile[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+const SCENARIO_FILE = 'a scenario file (YAML)';
+const MOST_BYTES = 10_000_000;
+
+/** Reads the scenario at `path` and the catalogues it names, which must lie in its folder or below. */
+export async function readScenario(path: string, read: FileReader = diskFiles): Promise<ReadScenario> {
+  const file = toPosix(path);
+  const text = await readText(read, path, posix.basename(file), SCENARIO_FILE, MOST_BYTES);
+  if ('complaint' in text) return refused([{ file, ...FILE_START, ...text.complaint }]);
+  const yaml = readYaml(withoutMark(text.file.text));
+  const inFile = (problem: PlacedComplaint): Problem => ({ file, ...problem });
+  if (yaml.document === null) return refused(yaml.problems.map(inFile));
+  const folder = posix.dirname(file);
+  const catalogues = await loadCatalogues(yaml.document.data, read, folder);
+  const checked = check(yaml.document, catalogues, file);
+  const problems = [...yaml.problems.map(inFile), ...checked.problems];
+  if (problems.length > 0 || checked.scenario === null) return refused(problems);
+  return {
+    ok: true,
+    scenario: checked.scenario,
+    files: [text.file, ...[...catalogues.byName.values()].map((c) => c.file)],
+  };
+}
+
+interface Checked {
+  readonly scenario: Scenario | null;
+  readonly problems: readonly Problem[];
+}
+
+function check({ data, place }: SourceDocument, catalogues: LoadedCatalogues, file: string): Checked {
+  const parsed = schema.safeParse(data);
+  const complaints = [
+    ...(parsed.success ? [] : complaintsOf(schema, parsed.error.issues, data)),
+    ...crossChecks(data, catalogues),
+    ...catalogues.complaints,
+  ];
+  const placed = ({ path, at, complaint }: PathComplaint): Problem => ({ file, ...place(path, at), ...complaint });
+  const inCatalogue = (name: string) => posix.join(posix.dirname(file), name);
+  const inCatalogues = problemsIn(catalogues).map(({ name, problem }) => ({ file: inCatalogue(name), ...problem }));
+  const problems = [...complaints.map(placed), ...inCatalogues];
+  if (!parsed.success || problems.length > 0) return { scenario: null, problems };
+  const assembled = assembleScenario(parsed.data, data, catalogues);
+  return { scenario: assembled.scenario, problems: assembled.problems.map((problem) => springProblem(problem)) };
+
+  function springProblem({ axle, entry, row, complaint }: Assembled['problems'][number]): Problem {
+    if (row !== null) return { file: inCatalogue(row.catalogue), line: row.line, column: 1, ...complaint };
+    return placed({ path: ['axles', axle, 'springs', entry], at: 'value', complaint });
+  }
+}
+
+function refused(problems: readonly Problem[]): ReadScenario {
+  return { ok: false, problems: sortProblems(problems) };
+}

@@ -1,0 +1,10 @@
+/** The wire materials a spring may name. */
+import { MATERIALS } from '../../domain/materials.ts';
+import { choice } from './leaves.ts';
+
+export type MaterialName = keyof typeof MATERIALS;
+export const MATERIAL_NAMES = Object.keys(MATERIALS) as readonly MaterialName[];
+
+export function materialName(text: string) {
+  return choice(MATERIAL_NAMES, text);
+}

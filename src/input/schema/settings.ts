@@ -1,0 +1,79 @@
+/** Fields with defaults for the whole scenario: margins, ranking, tolerances. */
+import type { z } from 'zod';
+import * as say from '../messages/rule.ts';
+import { complain, fields, one, optional, withDefault } from './leaves.ts';
+
+const margin = (text: string, value: string) => withDefault(one('length', 'not_negative', text), value);
+const weight = (text: string, value: number) => withDefault(one('ratio', 'not_negative', text), value);
+const within = (dimension: 'length' | 'share' | 'ratio', text: string, value: string | number) =>
+  withDefault(one(dimension, 'not_negative', text, dimension === 'ratio' ? { most: 1 } : {}), value);
+
+export const margins = fields({
+  coil_bind: margin('least clearance to coil bind, along the damper', '6 mm'),
+  damper: margin('least clearance before the damper bottoms inside', '3 mm'),
+  sleeve: margin('least clearance between sleeve and the parts above it', '4 mm'),
+  body: margin('least clearance between damper body and the parts above it', '4 mm'),
+  tyre: margin('least clearance between tyre and arch, along the damper', '8 mm'),
+  passing: margin('least difference in diameter for one part to pass through another', '1 mm'),
+}).describe('clearances at full bump that a combination must keep');
+
+export const ranking = fields({
+  weights: withDefault(
+    fields({
+      bump_travel: weight('remaining bump travel, from least to good', 1),
+      height_coverage: weight('share of the wanted height range that can be reached', 1),
+      balance: weight('rear over front frequency against its target', 1),
+      front_frequency: weight('front frequency against the wanted one', 0),
+      price: weight('price of all parts of the car', 0),
+      clearance: weight('thinnest clearance beyond its margin', 0.5),
+    }).superRefine((w, ctx) => {
+      if (Object.values(w).every((value) => value === 0)) complain(ctx, [], say.allWeightsZero());
+    }),
+    {},
+  ).describe('weight of each criterion in the score; 0 leaves it out'),
+  price: optional(
+    fields({
+      good: one('money', 'not_negative', 'price per car at which the criterion is fully met'),
+      worst: one('money', 'positive', 'price per car at which it is not met at all'),
+    })
+      .superRefine((p, ctx) => {
+        if (p.good >= p.worst) complain(ctx, ['good'], say.goodPriceNotLower());
+      })
+      .describe('scale of the price criterion'),
+    'price does not count in the score',
+  ),
+  good_clearance: withDefault(
+    one('length', 'positive', 'thinnest clearance beyond its margin at which the criterion is fully met'),
+    '10 mm',
+  ),
+  keep: withDefault(
+    one('count', 'positive', 'how many combinations the shortlist keeps', { whole: true, most: 1000 }),
+    20,
+  ),
+})
+  .superRefine((r, ctx) => {
+    if (r.weights.price > 0 && r.price === undefined)
+      complain(ctx, ['weights', 'price'], say.weightWithout('price', '`ranking.price`'));
+  })
+  .describe('how workable combinations are put in order');
+
+export const tolerances = fields({
+  free_length: within('length', 'free length of a spring', '2 mm'),
+  rate: within('share', 'rate of a spring', '5 %'),
+  solid_height: within('length', 'solid height that is known', '2 mm'),
+  body: within('length', 'damper body length', '1 mm'),
+  damper_length: within('length', 'extended and compressed damper length', '1 mm'),
+  sleeve: within('length', 'sleeve length, ledge and trim', '0.5 mm'),
+  perch: within('length', 'perch and lock ring height', '0.5 mm'),
+  stop_length: within('length', 'bump stop length', '1 mm'),
+  closed_fraction: within('ratio', 'closed fraction of the bump stop, as a number', 0.03),
+  mount: within('length', 'raise and flange depth of the mount', '1 mm'),
+  isolator: within('length', 'isolator thickness', '1 mm'),
+  wheel_load: within('share', 'wheel load', '3 %'),
+  motion_ratio: within('share', 'motion ratio', '2 %'),
+  gas: within('share', 'gas force', '10 %'),
+}).describe('half-widths: how far each measured or bought dimension may be off, either way');
+
+export type MarginFields = z.output<typeof margins>;
+export type RankingFields = z.output<typeof ranking>;
+export type ToleranceFields = z.output<typeof tolerances>;

@@ -1,0 +1,9 @@
+/** Fields that several parts have. */
+import { one, optional, swept, withDefault } from './leaves.ts';
+
+export const price = optional(one('money', 'not_negative', "price of one piece in the scenario's currency"));
+
+/** A dimension of a part that is 0 unless something else was measured. */
+export function zeroUnlessGiven(text: string) {
+  return withDefault(swept('length', 'not_negative', text), '0 mm');
+}

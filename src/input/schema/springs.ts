@@ -1,0 +1,101 @@
+/** Fields of main springs (given one by one, as a grid, or from a catalogue) and of helper springs. */
+import { z } from 'zod';
+import { badPath } from '../messages/catalogue.ts';
+import * as say from '../messages/rule.ts';
+import { DEFAULT_ENDS, END_NAMES } from './ends.ts';
+import { checkedText, choice, complain, fields, one, optional, shortName, swept, withDefault } from './leaves.ts';
+import { materialName } from './material.ts';
+import { price } from './shared.ts';
+
+const FROM_MEMORY = 'EN 13906-1, from memory';
+
+/** Where a solid height has to be estimated. */
+export const estimate = fields({
+  material: withDefault(materialName('wire of springs that name none'), 'chrome_silicon', 'common practice, no source'),
+  shear_modulus: optional(one('stress', 'positive', 'shear modulus of the wire'), "the material's own value"),
+  thin_stress_share: withDefault(
+    one('ratio', 'positive', 'stress at solid over tensile strength at the thin end of the estimate', { most: 1 }),
+    0.56,
+    FROM_MEMORY,
+  ),
+  thick_stress_share: withDefault(
+    one('ratio', 'positive', 'the same at the thick end, on which coil bind is judged', { most: 1 }),
+    0.45,
+    'from memory',
+  ),
+})
+  .superRefine((e, ctx) => {
+    if (e.thick_stress_share > e.thin_stress_share) {
+      complain(ctx, ['thick_stress_share'], say.stressSharesReversed(e.thick_stress_share, e.thin_stress_share));
+    }
+  })
+  .describe('how wire and solid height are estimated where they are not known');
+
+const ends = choice(END_NAMES, 'shape of the spring ends');
+
+const givenSpring = fields({
+  name: shortName('name of the spring in the report'),
+  free_length: swept('length', 'positive', 'free length'),
+  rate: optional(swept('rate', 'positive', 'spring rate; may be left out with wire and coils')),
+  bore: swept('length', 'positive', 'inner diameter'),
+  solid_height: optional(swept('length', 'positive', 'solid (block) height, measured or catalogued')),
+  wire: optional(swept('length', 'positive', 'wire diameter')),
+  coils: optional(swept('ratio', 'positive', 'total number of coils, counted', { most: 100 })),
+  ends: withDefault(ends, DEFAULT_ENDS),
+  coating: withDefault(swept('length', 'not_negative', 'thickness of the coating on the wire', { most: 5 }), '0 mm'),
+  price,
+  estimate: withDefault(estimate, {}),
+}).superRefine((s, ctx) => {
+  if (s.rate === undefined && (s.wire === undefined || s.coils === undefined)) complain(ctx, [], say.rateNeeded());
+  const [solid, free] = [Math.max(...(s.solid_height ?? [0])), Math.min(...s.free_length)];
+  if (solid >= free) complain(ctx, ['solid_height'], say.solidNotShorter(solid, free));
+});
+
+const interval = (dimension: 'length' | 'rate', text: string) =>
+  fields({ from: one(dimension, 'positive', 'lower end'), to: one(dimension, 'positive', 'upper end') })
+    .superRefine((r, ctx) => {
+      if (r.from > r.to) complain(ctx, ['to'], say.endsReversed());
+    })
+    .describe(text);
+
+const catalogueEntry = fields({
+  catalogue: checkedText('CSV file of springs, relative to the scenario', /^[^\p{Cc}]{1,400}$/u, badPath),
+  only: optional(
+    fields({
+      free_length: optional(interval('length', 'only springs of these free lengths')),
+      rate: optional(interval('rate', 'only springs of these rates')),
+      bore: optional(interval('length', 'only springs of these bores')),
+    }).describe('which rows to use'),
+    'all rows of the catalogue are used',
+  ),
+  estimate: withDefault(estimate, {}),
+});
+
+export const springs = z
+  .array(z.union([catalogueEntry, givenSpring]))
+  .min(1)
+  .describe('main springs: catalogues `{ catalogue: springs.csv }`, single springs, or grids of free length and rate');
+
+const helper = fields({
+  name: shortName('name of the helper spring in the report'),
+  free_length: swept('length', 'positive', 'free length'),
+  block_height: swept('length', 'positive', 'solid (block) height'),
+  rate: swept('rate', 'positive', 'rate'),
+  bore: swept('length', 'positive', 'inner diameter'),
+  coupler: optional(
+    fields({
+      thickness: swept('length', 'positive', 'thickness between helper and main spring'),
+      bore: swept('length', 'positive', 'bore of the coupler'),
+    }).describe('ring between helper and main spring'),
+    'no coupler between helper and main spring',
+  ),
+  price,
+}).superRefine((h, ctx) => {
+  const [block, free] = [Math.max(...h.block_height), Math.min(...h.free_length)];
+  if (block >= free) complain(ctx, ['block_height'], say.solidNotShorter(block, free));
+});
+
+export const helpers = z
+  .array(z.union([choice(['none'], 'no helper spring'), helper]))
+  .min(1)
+  .describe('helper springs; `none` is a choice of its own');

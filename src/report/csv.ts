@@ -1,0 +1,62 @@
+/** The shortlist for a spreadsheet: one row a combination and setup, the unit in every header. */
+import { type Options, stringify } from 'csv-stringify/sync';
+import type { Combination, CornerReport, CriterionScore, Result, SetupResult } from '../domain/result.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES } from '../domain/scenario.ts';
+import { formulaSafe } from './escape.ts';
+
+type Cell = string | number | boolean | null;
+type Row = Readonly<Record<string, Cell>>;
+
+/** RFC 4180: lines end in CRLF, quotes are doubled. */
+const FORMAT: Options = { record_delimiter: 'windows', cast: { boolean: (value) => String(value) } };
+
+/**
+ * Columns in a fixed order: setup, rank, id, workable, score, criteria, quantities of the pair, then front and rear.
+ * Numbers are the result's own in full, with a point; what does not exist is an empty cell. Text that a
+ * spreadsheet would run as a formula gets an apostrophe in front.
+ */
+export function shortlistCsv(result: Result): string {
+  const rows = result.setups.flatMap((setup) => setup.shortlist.map((combination) => rowOf(setup, combination)));
+  // Setups may have different load states, so the header is the union of all rows' columns.
+  const columns = [...new Set([...LEADING, ...rows.flatMap((row) => Object.keys(row))])];
+  const lines = rows.map((row) => columns.map((column) => safe(row[column] ?? null)));
+  return stringify([columns.map(formulaSafe), ...lines], FORMAT);
+}
+
+const LEADING = ['setup', 'rank', 'id', 'workable', 'score'];
+
+function rowOf(setup: SetupResult, combination: Combination): Row {
+  const { rank, id, workable, score, criteria, values, axles } = combination;
+  return {
+    ...{ setup: setup.name, rank, id, workable, score },
+    ...Object.fromEntries(criteria.map((c) => [criterionColumn(c), c.desirability])),
+    ...values,
+    ...Object.assign({}, ...AXLE_NAMES.map((axle) => cornerColumns(axle, axles[axle]))),
+  };
+}
+
+function criterionColumn({ criterion, axle }: CriterionScore): string {
+  return ['desirability', criterion, ...(axle === null ? [] : [axle])].join('_');
+}
+
+function cornerColumns(axle: AxleName, { id, parts, values, words }: CornerReport): Row {
+  const entries: [string, Cell][] = [['id', id]];
+  for (const family of FAMILIES) {
+    const stem = snakeCase(family);
+    const { name, price, choice } = parts[family];
+    entries.push([`${stem}_name`, name], [`${stem}_price`, price]);
+    for (const [key, value] of Object.entries(choice)) entries.push([`${stem}_chosen_${key}`, value]);
+  }
+  entries.push(...Object.entries(values), ...Object.entries(words));
+  return Object.fromEntries(entries.map(([key, value]) => [`${axle}_${key}`, value]));
+}
+
+function snakeCase(family: string): string {
+  return family.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+}
+
+/** A number keeps its minus; only text can be a formula. */
+function safe(cell: Cell): Cell {
+  if (typeof cell === 'number') return Number.isFinite(cell) ? cell : null;
+  return typeof cell === 'string' ? formulaSafe(cell) : cell;
+}

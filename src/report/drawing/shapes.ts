@@ -1,0 +1,106 @@
+/** SVG elements as text. Places are in drawing units; every number is rounded to a hundredth of one. */
+import { textWidth } from '../charts/textWidth.ts';
+
+/** A text with the place it is anchored at, before it is drawn. */
+export interface PlacedText {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  readonly size: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+  /** Reads from below upwards. */
+  readonly upright?: boolean;
+  readonly style?: TextStyle;
+}
+
+export type TextStyle = 'title' | 'quiet' | 'thin' | 'fail';
+
+export interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Bold letters are wider. */
+const BOLD = 1.1;
+/** Above and below the baseline, in shares of the type size. */
+const ASCENT = 0.78;
+const DESCENT = 0.22;
+
+export function widthOf({ text, size, style }: Pick<PlacedText, 'text' | 'size' | 'style'>): number {
+  const isBold = style !== undefined && style !== 'quiet';
+  return textWidth(text, size) * (isBold ? BOLD : 1);
+}
+
+/** The room a text takes at most, in any typeface a reader is likely to have. */
+export function boxOf(placed: PlacedText): Box {
+  const width = widthOf(placed);
+  const before = placed.anchor === 'start' ? 0 : placed.anchor === 'middle' ? width / 2 : width;
+  const { x, y, size } = placed;
+  if (placed.upright) {
+    return { left: x - ASCENT * size, right: x + DESCENT * size, top: y + before - width, bottom: y + before };
+  }
+  return { left: x - before, right: x - before + width, top: y - ASCENT * size, bottom: y + DESCENT * size };
+}
+
+export function textElement(placed: PlacedText): string {
+  const { x, y, text, anchor, upright, style } = placed;
+  const place = upright
+    ? ` transform="translate(${n(x)} ${n(y)})rotate(-90)"`
+    : ` x="${n(x)}" y="${n(y)}"`;
+  const aligned = anchor === 'start' ? '' : ` text-anchor="${anchor}"`;
+  return `<text${classed(style)}${place}${aligned}>${escaped(text)}</text>`;
+}
+
+export function rect(left: number, top: number, right: number, bottom: number, name: string): string {
+  const width = Math.max(0, right - left);
+  const height = Math.max(0, bottom - top);
+  return `<rect${classed(name)} x="${n(left)}" y="${n(top)}" width="${n(width)}" height="${n(height)}"/>`;
+}
+
+export function path(d: string, name: string): string {
+  return `<path${classed(name)} d="${d}"/>`;
+}
+
+export function group(name: string, parts: readonly string[]): string {
+  return `<g${classed(name)}>${parts.join('')}</g>`;
+}
+
+/** `M x y L x y ...` of a broken line. */
+export function lineThrough(points: readonly (readonly [number, number])[]): string {
+  return points.map(([x, y], k) => `${k === 0 ? 'M' : 'L'}${n(x)} ${n(y)}`).join('');
+}
+
+/** Circles as one path: a spring has dozens. */
+export function circles(centres: readonly (readonly [number, number])[], radius: number): string {
+  const r = n(radius);
+  const across = n(2 * radius);
+  return centres
+    .map(([x, y]) => `M${n(x - radius)} ${n(y)}a${r} ${r} 0 1 1 ${across} 0a${r} ${r} 0 1 1 -${across} 0z`)
+    .join('');
+}
+
+/** Slanting lines inside a box, `step` apart, as one path. */
+export function hatching({ left, right, top, bottom }: Box, step: number): string {
+  const height = bottom - top;
+  let d = '';
+  for (let start = left - height + step; start < right; start += step) {
+    const from = Math.max(start, left);
+    const to = Math.min(start + height, right);
+    if (to > from) d += `M${n(from)} ${n(bottom - (from - start))}L${n(to)} ${n(bottom - (to - start))}`;
+  }
+  return d;
+}
+
+export function n(value: number): string {
+  return String(Math.round(value * 100) / 100 + 0);
+}
+
+export function escaped(text: string): string {
+  return text.replace(/[&<>"]/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;' })[c] ?? '&quot;');
+}
+
+function classed(name: string | undefined): string {
+  return name ? ` class="${name}"` : '';
+}

@@ -1,0 +1,43 @@
+/** What a person calls the criteria, part families, axles and the dimensions picked among. */
+import type { CriterionScore } from '../domain/result.ts';
+import type { AxleName, CriterionName, Family } from '../domain/scenario.ts';
+
+export const AXLE_TITLES: Readonly<Record<AxleName, string>> = { front: 'Front', rear: 'Rear' };
+
+export const CRITERION_LABELS: Readonly<Record<CriterionName, string>> = {
+  bump_travel: 'bump travel',
+  height_coverage: 'wanted heights covered',
+  balance: 'front-rear balance',
+  front_frequency: 'wanted frequency',
+  price: 'price',
+  clearance: 'tightest clearance',
+};
+
+export const FAMILY_LABELS: Readonly<Record<Family, string>> = {
+  damper: 'damper',
+  mount: 'top mount',
+  isolator: 'isolator',
+  bumpStop: 'bump stop',
+  rodEnd: 'rod end',
+  sleeve: 'sleeve',
+  perch: 'perch',
+  helper: 'helper spring',
+  spring: 'main spring',
+};
+
+export function criterionLabel({ criterion, axle }: CriterionScore): string {
+  return axle === null || criterion === 'front_frequency'
+    ? `${criterion === 'front_frequency' ? 'front ' : ''}${CRITERION_LABELS[criterion]}`
+    : `${axle} ${CRITERION_LABELS[criterion]}`;
+}
+
+/** Ranks in rising order, runs drawn together: `1 to 3, 5`. */
+export function rankText(ranks: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const rank of ranks) {
+    const run = runs.at(-1);
+    if (run && run[1] === rank - 1) run[1] = rank;
+    else runs.push([rank, rank]);
+  }
+  return runs.map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`)).join(', ');
+}

@@ -1,0 +1,98 @@
+/** Section 2: the best combinations of a setup, and what each criterion makes of them. */
+import type { Combination, CriterionScore, SetupResult } from '../../domain/result.ts';
+import { AXLE_NAMES } from '../../domain/scenario.ts';
+import { anchorOf } from '../escape.ts';
+import { criterionLabel, rankText } from '../labels.ts';
+import { count, fixed, PAGE } from '../numbers.ts';
+import { type CornerView, cornerView } from './corner.ts';
+
+export interface ShortlistView {
+  readonly setup: string;
+  readonly basis: string;
+  readonly shown: string;
+  readonly workable: string;
+  readonly rows: readonly ShortlistRow[];
+  readonly scores: readonly ScoreRow[];
+  readonly criteria: readonly { readonly label: string; readonly weight: string }[];
+  readonly hasHelper: boolean;
+}
+
+export interface ShortlistRow {
+  readonly rank: string;
+  readonly id: string;
+  readonly anchor: string;
+  readonly score: string;
+  readonly ratio: string;
+  readonly front: CornerView;
+  readonly rear: CornerView;
+}
+
+/** One row for all combinations that every criterion judges the same. */
+export interface ScoreRow {
+  readonly ranks: string;
+  /** The first of them. */
+  readonly id: string;
+  readonly anchor: string;
+  readonly score: string;
+  readonly bars: readonly BarView[];
+}
+
+export interface BarView {
+  /** 0 to 100, for the width of the bar. */
+  readonly width: string;
+  readonly value: string;
+}
+
+export function shortlistView(setup: SetupResult): ShortlistView {
+  const { shortlist, pairs } = setup;
+  return {
+    setup: setup.name,
+    basis: setup.frequencyBasis,
+    shown: count(shortlist.length, PAGE),
+    workable: count(pairs.workable, PAGE),
+    rows: shortlist.map((combination) => rowOf(setup, combination)),
+    scores: scoreRows(shortlist),
+    criteria: (shortlist[0]?.criteria ?? []).map((c) => ({
+      label: criterionLabel(c),
+      weight: fixed(c.weight, 2, PAGE),
+    })),
+    hasHelper: shortlist.some(({ axles }) => AXLE_NAMES.some((a) => cornerView(setup, a, axles[a]).helper !== null)),
+  };
+}
+
+function rowOf(setup: SetupResult, combination: Combination): ShortlistRow {
+  return {
+    rank: String(combination.rank),
+    id: combination.id,
+    anchor: anchorOf(combination.id),
+    score: fixed(combination.score, 3, PAGE),
+    ratio: fixed(combination.values.frequency_ratio, 2, PAGE),
+    front: cornerView(setup, 'front', combination.axles.front),
+    rear: cornerView(setup, 'rear', combination.axles.rear),
+  };
+}
+
+export function scoreRows(shortlist: readonly Combination[]): ScoreRow[] {
+  const groups = new Map<string, { first: Combination; ranks: number[] }>();
+  for (const combination of shortlist) {
+    const key = JSON.stringify(judgements(combination));
+    const group = groups.get(key) ?? { first: combination, ranks: [] };
+    group.ranks.push(combination.rank);
+    groups.set(key, group);
+  }
+  return [...groups.values()].map(({ first, ranks }) => ({
+    ranks: rankText(ranks),
+    id: first.id,
+    anchor: anchorOf(first.id),
+    ...judgements(first),
+  }));
+}
+
+/** As shown: what reads the same is the same. */
+function judgements({ score, criteria }: Combination) {
+  return { score: fixed(score, 3, PAGE), bars: criteria.map(barOf) };
+}
+
+function barOf({ desirability }: CriterionScore): BarView {
+  return { width: (100 * Math.min(1, Math.max(0, desirability))).toFixed(1), value: fixed(desirability, 2, PAGE) };
+}

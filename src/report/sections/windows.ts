@@ -1,0 +1,91 @@
+/** The height windows of the best combinations, one chart an axle. */
+import type { Combination, Result, SetupResult } from '../../domain/result.ts';
+import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import { type Drawing, drawChart } from '../charts/draw.ts';
+import { windowChart } from '../charts/heightWindow.ts';
+import type { WindowRow } from '../charts/windowLabels.ts';
+import { AXLE_TITLES, rankText } from '../labels.ts';
+import { count, inInner, PAGE } from '../numbers.ts';
+import { choiceOf, type Measure, measure, quantityOf, wordOf } from '../read.ts';
+
+/** Rows of a chart: what still reads on a phone. */
+export const MOST_ROWS = 12;
+
+export interface WindowsView {
+  readonly setup: string;
+  readonly isBuild: boolean;
+  readonly charts: readonly AxleWindows[];
+}
+
+export interface AxleWindows {
+  readonly axle: string;
+  readonly title: string;
+  readonly drawing: Drawing;
+  /** How many further rows were left out; null when none. */
+  readonly left: string | null;
+  readonly wantedFrom: Measure;
+  readonly wantedTo: Measure;
+  readonly target: Measure;
+}
+
+export async function windowsView(result: Result, setup: SetupResult): Promise<WindowsView> {
+  const charts: AxleWindows[] = [];
+  // One after the other: drawing numbers its definitions from a shared counter.
+  for (const axle of AXLE_NAMES) charts.push(await axleWindows(setup, axle));
+  return { setup: setup.name, isBuild: result.mode === 'build', charts };
+}
+
+async function axleWindows(setup: SetupResult, axle: AxleName): Promise<AxleWindows> {
+  const target = setup.targets[axle];
+  const length = (value: number) => measure(value, 'length');
+  const rows = windowRows(setup.shortlist, axle);
+  return {
+    axle,
+    title: AXLE_TITLES[axle],
+    drawing: await drawChart(
+      windowChart({
+        rows: rows.slice(0, MOST_ROWS),
+        target: target.target_height_mm,
+        wantedFrom: target.wanted_from_mm,
+        wantedTo: target.wanted_to_mm,
+      }),
+    ),
+    left: rows.length > MOST_ROWS ? count(rows.length - MOST_ROWS, PAGE) : null,
+    wantedFrom: length(target.wanted_from_mm),
+    wantedTo: length(target.wanted_to_mm),
+    target: length(target.target_height_mm),
+  };
+}
+
+/** One row for all combinations with the same spring and the same window on this axle, best rank first. */
+export function windowRows(shortlist: readonly Combination[], axle: AxleName): WindowRow[] {
+  const groups = new Map<string, { ranks: number[]; spring: string; row: Omit<WindowRow, 'name'> }>();
+  for (const combination of shortlist) {
+    const spring = springOf(combination, axle);
+    const row = windowOf(combination, axle);
+    const key = JSON.stringify([spring, row]);
+    const group = groups.get(key) ?? { ranks: [], spring, row };
+    group.ranks.push(combination.rank);
+    groups.set(key, group);
+  }
+  return [...groups.values()].map(({ ranks, spring, row }) => ({ name: `${rankText(ranks)}: ${spring}`, ...row }));
+}
+
+function springOf(combination: Combination, axle: AxleName): string {
+  const { spring } = combination.axles[axle].parts;
+  const length = inInner(choiceOf(spring, 'free_length_mm'), 'length', PAGE);
+  const rate = inInner(choiceOf(spring, 'rate_n_per_mm'), 'rate', PAGE);
+  return `${spring.name}, ${length} mm, ${rate} N/mm`;
+}
+
+function windowOf(combination: Combination, axle: AxleName) {
+  const corner = combination.axles[axle];
+  const low = quantityOf(corner.values, 'lowest_height_mm');
+  const high = quantityOf(corner.values, 'highest_height_mm');
+  const exists = wordOf(corner, 'window') === 'usable' && low !== null && high !== null;
+  return {
+    window: exists ? { low, high } : null,
+    lowLimit: wordOf(corner, 'lowest_height_limit'),
+    highLimit: wordOf(corner, 'highest_height_limit'),
+  };
+}

@@ -1,0 +1,114 @@
+/** What a sweep found, for the terminal. */
+import { CHECK_LABELS } from '../domain/checks.ts';
+import type { AxleTally, Combination, CornerReport, Result, SetupResult } from '../domain/result.ts';
+import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
+import { mapStrings, visible } from './escape.ts';
+import { hanging } from './explain.ts';
+import { count, fixed, PLAIN, percent, withUnits } from './numbers.ts';
+import { choiceOf, nameOf, quantityOf, wordOf } from './read.ts';
+import { messagesOf } from './sections/answer.ts';
+import { mostRejecting } from './sections/nothing.ts';
+
+export function sweepSummary(result: Result): string {
+  const shown = mapStrings(result, visible);
+  const blocks = shown.setups.map((setup) => setupBlock(shown, setup));
+  return `${[shown.scenario.name, ...blocks].join('\n\n')}\n`;
+}
+
+function setupBlock(result: Result, setup: SetupResult): string {
+  const best = setup.shortlist[0];
+  const counts = result.mode === 'build' ? [] : countRows(setup);
+  const found = best ? bestRows(result.mode, setup, best) : nothingRows(setup);
+  return [`setup ${setup.name}`, ...counts, ...found].join('\n');
+}
+
+function countRows({ axles, pairs }: SetupResult): string[] {
+  return [
+    ...AXLE_NAMES.map((axle) => tallyRow(axle, axles[axle])),
+    row(
+      'pairs',
+      `${count(pairs.workable, PLAIN)} of ${count(pairs.considered, PLAIN)} work, ${count(pairs.rejectedByBalance, PLAIN)} out of balance`,
+    ),
+  ];
+}
+
+function tallyRow(axle: AxleName, tally: AxleTally): string {
+  const passing = `${count(tally.passed, PLAIN)} of ${count(tally.combinations, PLAIN)} pass`;
+  const { check, rejected } = mostRejecting(tally);
+  const most = rejected > 0 ? `; most fall at: ${CHECK_LABELS[check]}, ${count(rejected, PLAIN)}` : '';
+  return row(axle, passing + most);
+}
+
+function nothingRows({ axles, pairs }: SetupResult): string[] {
+  const empty = AXLE_NAMES.filter((axle) => axles[axle].passed === 0);
+  if (empty.length === 0)
+    return [row('NOTHING', `works: all ${count(pairs.considered, PLAIN)} pairs are out of balance.`)];
+  return empty.map((axle) => {
+    const { check, rejected } = mostRejecting(axles[axle]);
+    const share = percent(rejected, axles[axle].combinations, PLAIN);
+    return row('NOTHING', `works: no ${axle} combination passes; ${share} fall at: ${CHECK_LABELS[check]}.`);
+  });
+}
+
+function bestRows(mode: Result['mode'], setup: SetupResult, best: Combination): string[] {
+  const failures = [...AXLE_NAMES.flatMap((axle) => best.axles[axle].failures.map((f) => ({ axle, ...f })))];
+  return [
+    ...verdictRows(mode, best),
+    ...AXLE_NAMES.flatMap((axle) => cornerRows(setup, axle, best.axles[axle])),
+    row('balance', `rear over front frequency ${fixed(quantityOf(best.values, 'frequency_ratio'), 2, PLAIN)}`),
+    ...failures.flatMap((f) => hanging(row('FAILS', `${f.axle}, `), `${CHECK_LABELS[f.check]}: ${f.message}`)),
+    ...best.failures.flatMap((f) => hanging(row('FAILS', ''), `${CHECK_LABELS[f.check]}: ${f.message}`)),
+    ...messagesOf(best, 'estimate').flatMap((message) => hanging(row('estimate', ''), message)),
+    ...messagesOf(best, 'warning').flatMap((message) => hanging(row('warning', ''), message)),
+  ];
+}
+
+function verdictRows(mode: Result['mode'], best: Combination): string[] {
+  const score = `score ${fixed(best.score, 3, PLAIN)} of 1`;
+  if (mode === 'sweep') return [row('best', `${best.id}, ${score}`)];
+  return [row('build', best.workable ? `${best.id} works, ${score}` : `${best.id} does NOT work`)];
+}
+
+function cornerRows(setup: SetupResult, axle: AxleName, corner: CornerReport): string[] {
+  const { values } = corner;
+  const length = (key: string) => withUnits(quantityOf(values, key), 'length', PLAIN);
+  const frequency = withUnits(quantityOf(values, `${setup.frequencyBasis}_frequency_hz`), 'frequency', PLAIN);
+  return [
+    ...hanging(row(axle, ''), purchase(corner)),
+    ...hanging(
+      row('', ''),
+      `perch ${length('perch_mm')} above the lower eye; bump travel left ${length('bump_travel_mm')};`,
+    ),
+    ...hanging(row('', ''), `${windowText(corner)}; ${setup.frequencyBasis} frequency ${frequency};`),
+    ...hanging(
+      row('', ''),
+      `tightest clearance ${length('thinnest_clearance_mm')}, ${wordOf(corner, 'thinnest_contact')}`,
+    ),
+  ];
+}
+
+function windowText(corner: CornerReport): string {
+  if (wordOf(corner, 'window') !== 'usable') return 'no usable height';
+  const low = withUnits(quantityOf(corner.values, 'lowest_height_mm'), 'length', PLAIN);
+  const high = withUnits(quantityOf(corner.values, 'highest_height_mm'), 'length', PLAIN);
+  return `heights ${low} [${wordOf(corner, 'lowest_height_limit')}] to ${high} [${wordOf(corner, 'highest_height_limit')}]`;
+}
+
+/** What is bought and cut, in words. */
+function purchase({ parts }: CornerReport): string {
+  const { spring, helper, sleeve, mount, bumpStop } = parts;
+  const length = (part: typeof spring, key: string) => withUnits(choiceOf(part, key), 'length', PLAIN);
+  const rate = withUnits(choiceOf(spring, 'rate_n_per_mm'), 'rate', PLAIN);
+  const helperName = nameOf(helper);
+  return [
+    `${spring.name}, ${length(spring, 'free_length_mm')}, ${rate}`,
+    ...(helperName === null ? [] : [`with ${helperName}`]),
+    choiceOf(sleeve, 'trim_mm') > 0 ? `sleeve cut by ${length(sleeve, 'trim_mm')}` : 'sleeve uncut',
+    ...(choiceOf(mount, 'spacer_mm') > 0 ? [`spacer ${length(mount, 'spacer_mm')}`] : []),
+    `stop ${length(bumpStop, 'cut_length_mm')}`,
+  ].join('; ');
+}
+
+function row(title: string, text: string): string {
+  return `  ${title.padEnd(9)} ${text}`;
+}

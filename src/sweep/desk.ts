@@ -1,0 +1,62 @@
+/** What the sweep of a range of heads writes on: its tally, its columns, and what it remembers between heads. */
+import { type Head, type HeadRoom, headRoom } from './head.ts';
+import type { AxleLayout } from './layout.ts';
+import { emptyTally, type Tally, VERDICTS } from './tally.ts';
+
+/** Counts of what the kernel did, so that tests can see that the fast path ran. */
+export interface KernelWork {
+  /** Combinations counted in blocks, in runs, and stack by stack. */
+  blocks: number;
+  runs: number;
+  single: number;
+  /** Corners handed to the scalar model for their score. */
+  scored: number;
+}
+
+/** Everything the sweep of a range writes on; a round is one head with the sleeves and perches that share columns. */
+export interface Desk {
+  readonly layout: AxleLayout;
+  readonly tally: Tally;
+  readonly work: KernelWork;
+  readonly room: HeadRoom;
+  readonly fits: Map<string, FitMask>;
+  /** Per place in the perch order: how many runs begin to be high enough after it, and end before it. */
+  readonly tooLow: Float64Array;
+  readonly tooHigh: Float64Array;
+  /** Per stack: what its score is at most in this round, NaN until asked for. */
+  readonly bounds: { readonly loose: Float64Array; readonly tight: Float64Array };
+}
+
+export interface FitMask {
+  readonly fitting: Uint8Array;
+  readonly all: boolean;
+  readonly none: boolean;
+}
+
+export function newDesk(layout: AxleLayout): Desk {
+  const { count } = layout.stacks;
+  return {
+    layout,
+    tally: emptyTally(layout.options.spring.length, count),
+    work: { blocks: 0, runs: 0, single: 0, scored: 0 },
+    room: headRoom(count),
+    fits: new Map(),
+    tooLow: new Float64Array(count + 1),
+    tooHigh: new Float64Array(count + 1),
+    bounds: { loose: new Float64Array(count), tight: new Float64Array(count) },
+  };
+}
+
+export interface Round {
+  readonly desk: Desk;
+  readonly number: number;
+  readonly head: Head;
+  readonly sleeves: readonly number[];
+  readonly perches: readonly number[];
+}
+
+/** Adds combinations of one spring with one verdict. */
+export function count(tally: Tally, spring: number, verdict: number, times: number): void {
+  const cell = spring * VERDICTS + verdict;
+  tally.cells[cell] = (tally.cells[cell] as number) + times;
+}

@@ -1,0 +1,103 @@
+/**
+ * The fast sweep: exactly the counts and the best candidates of judging every combination one by one, without
+ * looking at most of them.
+ *
+ *   head ------ what fails for all of its sleeves, perches and stacks is counted as one block
+ *     sleeve -- sleeve against metal: one block for all perches and stacks
+ *       perch - the stacks sorted by perch height: those too low, too high and in between are three runs, found
+ *               by halving; what the rest fails is the same for every sleeve and is counted at the end of the head
+ *
+ * A workable stack is scored only if a bound says it could still be kept: first with full height coverage and no
+ * thin clearance, then with its own window as it would be on an endless sleeve.
+ */
+import { sleeveFits } from '../domain/corner/fit.ts';
+import { geometryOf, sleeveStopsBumpStop, sleeveTopOf } from '../domain/corner/geometry.ts';
+import type { Corner } from '../domain/corner/site.ts';
+import { count, type Desk, type KernelWork, newDesk, type Round } from './desk.ts';
+import { enterHead, fillLate, type Head, headFitsAll, VERDICT } from './head.ts';
+import { type AxleLayout, headCorner } from './layout.ts';
+import { countRuns, countSingly, settleRuns } from './runs.ts';
+import { fitMask, sleeveClears } from './sleeveFit.ts';
+import { PASS, type Tally } from './tally.ts';
+
+export interface KernelOutcome {
+  readonly tally: Tally;
+  readonly work: KernelWork;
+}
+
+/** Sweeps the heads from `from` up to, not including, `to`. */
+export function sweepKernel(layout: AxleLayout, from: number, to: number): KernelOutcome {
+  const desk = newDesk(layout);
+  for (let head = from; head < to; head++) sweepHead(desk, head);
+  return { tally: desk.tally, work: desk.work };
+}
+
+/** A head is swept once for the sleeves that let the stop meet the body, and once for each that meets it itself. */
+function sweepHead(desk: Desk, number: number): void {
+  const { layout } = desk;
+  const corner = headCorner(layout, number);
+  const proud = layout.sleeves.map((sleeve) =>
+    sleeveStopsBumpStop(layout.site, { ...corner, sleeve }, sleeveTopOf(sleeve)),
+  );
+  const plain = layout.sleeves.flatMap((_, k) => (proud[k] ? [] : [k]));
+  const groups = [plain, ...layout.sleeves.flatMap((_, k) => (proud[k] ? [[k]] : []))];
+  for (const sleeves of groups.filter((group) => group.length > 0)) sweepSleeves(desk, number, corner, sleeves);
+}
+
+function sweepSleeves(desk: Desk, number: number, first: Corner, sleeves: readonly number[]): void {
+  const { layout, room } = desk;
+  const corner = { ...first, sleeve: layout.sleeves[sleeves[0] as number] as Corner['sleeve'] };
+  const geometry = geometryOf(layout.site, corner);
+  if (!headFitsAll(layout, corner, geometry)) {
+    countBlock(desk, VERDICT.fit, sleeves.length * layout.perches.length);
+    return;
+  }
+  const head = enterHead(layout, room, corner, geometry);
+  for (const engagement of new Set(layout.perches.map((p) => p.engagement))) {
+    fillLate(layout, room, head, engagement);
+    const perches = layout.perches.flatMap((p, k) => (p.engagement === engagement ? [k] : []));
+    sweepPerches({ desk, number, head, sleeves, perches });
+  }
+}
+
+function sweepPerches(round: Round): void {
+  const { desk, head, sleeves, perches } = round;
+  desk.bounds.loose.fill(Number.NaN);
+  desk.bounds.tight.fill(Number.NaN);
+  desk.tooLow.fill(0);
+  desk.tooHigh.fill(0);
+  let runs = 0;
+  for (const sleeve of sleeves) {
+    const block = sleeveBlock(desk, head, sleeve);
+    for (const perch of perches) {
+      const mask = fitMask(desk, sleeve, perch);
+      if (block === VERDICT.fit || mask.none) countBlock(desk, VERDICT.fit, 1);
+      else if (!head.uniform || !mask.all) countSingly(round, sleeve, perch, mask);
+      else if (block !== PASS) countBlock(desk, block, 1);
+      else {
+        countRuns(round, sleeve, perch);
+        runs++;
+      }
+    }
+  }
+  if (runs > 0) settleRuns(desk, runs);
+}
+
+/** The verdict that all stacks on this sleeve share in a uniform head: fit, the early checks, or sleeve on metal. */
+function sleeveBlock(desk: Desk, head: Head, number: number): number {
+  const sleeve = desk.layout.sleeves[number] as Corner['sleeve'];
+  const { damper } = head.corner;
+  if (!sleeveFits({ sleeve, damper }).every((fit) => fit.spare >= fit.needed)) return VERDICT.fit;
+  if (!head.uniform) return PASS;
+  const early = desk.room.early[0] as number;
+  if (early === VERDICT.unloaded_spring || early === VERDICT.damper_bottoms) return early;
+  return sleeveClears(desk, head, number, desk.room.fullLength[0] as number) ? early : VERDICT.sleeve_metal;
+}
+
+/** All stacks of `times` sleeves and perches fall at one check. */
+function countBlock(desk: Desk, verdict: number, times: number): void {
+  const { stacks, options } = desk.layout;
+  desk.work.blocks += times * stacks.count;
+  const perSpring = times * options.helper.length;
+  for (let spring = 0; spring < options.spring.length; spring++) count(desk.tally, spring, verdict, perSpring);
+}

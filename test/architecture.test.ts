@@ -1,0 +1,195 @@
+/** The rules of the house that no compiler checks. A failing test lists every file that breaks its rule. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import {
+  findCircle,
+  importsOf,
+  ROOT,
+  readFiles,
+  type SourceFile,
+  topLevelNames,
+  withoutCommentsAndStrings,
+} from './setup/source-tree.ts';
+
+/** What each part of src may import besides itself. */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  domain: [],
+  input: ['domain'],
+  sweep: ['domain'],
+  report: ['domain'],
+  pipeline: ['input', 'sweep', 'report', 'domain'],
+  cli: ['pipeline', 'input', 'sweep', 'report', 'domain'],
+};
+
+/** The one folder that knows each third-party package. */
+const PACKAGE_OWNER: Readonly<Record<string, string>> = {
+  commander: 'src/cli/',
+  'csv-parse': 'src/input/',
+  yaml: 'src/input/',
+  zod: 'src/input/',
+  piscina: 'src/sweep/',
+  'csv-stringify': 'src/report/',
+  handlebars: 'src/report/',
+  vega: 'src/report/',
+  'vega-lite': 'src/report/',
+};
+
+const LONGEST_FILE = 300;
+/** Files of pure tables, which may be longer. */
+const TABLES: readonly string[] = [];
+
+/** Test folders that follow a purpose, not a file of src. */
+const FREE_TEST_FOLDERS = ['reference', 'golden', 'browser', 'fuzz', 'bench', 'setup'];
+
+const TOP_LEVEL = [
+  ...['src', 'scenarios', 'reports', 'test', 'README.md', 'DEVELOPERS.md'],
+  ...['package.json', 'package-lock.json', 'tsconfig.json'],
+];
+
+const sources = readFiles(['src'], '.ts');
+const tests = readFiles(['test'], '.ts');
+const domain = sources.filter((file) => file.path.startsWith('src/domain/'));
+const outsideCli = sources.filter((file) => !file.path.startsWith('src/cli/'));
+
+const partOf = (path: string) => path.split('/')[1]?.replace(/\.ts$/, '') ?? '';
+const codeOf = (file: SourceFile) => withoutCommentsAndStrings(file.text);
+const pathsOf = (files: readonly SourceFile[]) => files.map((file) => file.path);
+const importEdges = sources.flatMap((file) => importsOf(file).map((found) => ({ from: file.path, ...found })));
+const fileEdges = importEdges.flatMap(({ from, file }) => (file === null ? [] : [{ from, to: file }]));
+
+/** `path:line: text` of each line that matches, comments left in. */
+function linesMatching(files: readonly SourceFile[], pattern: RegExp): readonly string[] {
+  return files.flatMap(({ path, text }) =>
+    text.split('\n').flatMap((line, index) => (pattern.test(line) ? [`${path}:${index + 1}: ${line.trim()}`] : [])),
+  );
+}
+
+test('the sources were found at all', () => {
+  expect(sources.length).toBeGreaterThan(3);
+  expect(domain.length).toBeGreaterThan(3);
+  expect(fileEdges.length).toBeGreaterThan(0);
+});
+
+test('imports run one way: cli, pipeline, then input or sweep or report, then domain', () => {
+  const wrong = fileEdges.filter(({ from, to }) => {
+    const allowed = MAY_IMPORT[partOf(from)] ?? [];
+    return !to.startsWith('src/') || (partOf(from) !== partOf(to) && !allowed.includes(partOf(to)));
+  });
+  expect(wrong).toEqual([]);
+});
+
+test('src holds the named parts and nothing else', () => {
+  expect(pathsOf(sources).filter((path) => !Object.hasOwn(MAY_IMPORT, partOf(path)))).toEqual([]);
+});
+
+test('relative imports carry the .ts extension and lead to a file', () => {
+  const known = new Set(pathsOf(sources));
+  expect(fileEdges.filter(({ to }) => !to.endsWith('.json') && !known.has(to))).toEqual([]);
+});
+
+test('no import leads in a circle, types included', () => {
+  const edges = new Map(
+    sources.map(({ path }) => [path, fileEdges.filter(({ from }) => from === path).map(({ to }) => to)]),
+  );
+  expect(findCircle(edges)).toBeNull();
+});
+
+test('the worker reaches only sweep and domain', () => {
+  const reached = new Set<string>(['src/sweep/worker.ts']);
+  // A set being walked also visits what is added on the way.
+  for (const path of reached) {
+    for (const edge of fileEdges) if (edge.from === path) reached.add(edge.to);
+  }
+  expect([...reached].filter((path) => !['sweep', 'domain'].includes(partOf(path)))).toEqual([]);
+});
+
+test('domain imports only domain: no package, no node module', () => {
+  expect(importEdges.filter(({ from, file }) => from.startsWith('src/domain/') && file === null)).toEqual([]);
+});
+
+test('domain knows no clock, no chance, no console, no process, no network', () => {
+  const impure =
+    /\bDate\b\s*[.(]|\bnew\s+Date\b|\bperformance\s*\.|\bMath\s*\.\s*random\b|\bcrypto\s*\.|\bconsole\s*\.|\bprocess\s*[.[]|\bglobalThis\b|\bfetch\s*\(|\bset(?:Timeout|Interval|Immediate)\s*\(/;
+  expect(pathsOf(domain.filter((file) => impure.test(codeOf(file))))).toEqual([]);
+});
+
+test('each package is imported by its one owner', () => {
+  const wrong = importEdges.filter(
+    ({ from, package: name }) => name !== null && !from.startsWith(PACKAGE_OWNER[name] ?? 'no owner'),
+  );
+  expect(wrong).toEqual([]);
+});
+
+test('the packages with an owner are the dependencies, all at exact versions', () => {
+  const manifest = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as Record<
+    'dependencies' | 'devDependencies',
+    Record<string, string>
+  >;
+  expect(Object.keys(manifest.dependencies).sort()).toEqual(Object.keys(PACKAGE_OWNER).sort());
+  const versions = Object.entries({ ...manifest.dependencies, ...manifest.devDependencies });
+  expect(versions.filter(([, version]) => !/^\d+\.\d+\.\d+$/.test(version))).toEqual([]);
+});
+
+test('no index.ts in src', () => {
+  expect(pathsOf(sources).filter((path) => path.endsWith('/index.ts'))).toEqual([]);
+});
+
+test('the process ends in src/cli only', () => {
+  const exits = /\bprocess\s*\.\s*(?:exit|exitCode|abort|kill)\b/;
+  expect(pathsOf(outsideCli.filter((file) => exits.test(codeOf(file))))).toEqual([]);
+});
+
+test('files are written in src/cli only', () => {
+  const writers =
+    /\b(?:writeFile|appendFile|copyFile|createWriteStream|mkdir|mkdtemp|rename|rm|rmdir|unlink|truncate|symlink|link|cp|chmod|utimes|write|open)(?:Sync)?\b/;
+  const usesFiles = (file: SourceFile) => importsOf(file).some(({ specifier }) => /^node:fs/.test(specifier));
+  const writing = outsideCli.filter((file) => usesFiles(file) && writers.test(codeOf(file)));
+  expect(pathsOf(writing)).toEqual([]);
+});
+
+test(`files of src have at most ${LONGEST_FILE} lines, tables excepted`, () => {
+  const long = sources.filter((file) => file.text.trimEnd().split('\n').length > LONGEST_FILE);
+  expect(pathsOf(long)).toEqual([...TABLES]);
+});
+
+test('test mirrors src path for path', () => {
+  const mirrored = pathsOf(sources).flatMap((path) => [path.replace(/\.ts$/, ''), path.replace(/\/[^/]+$/, '')]);
+  const known = new Set(mirrored.map((path) => path.replace(/^src\//, '')));
+  const strays = pathsOf(tests)
+    .filter((path) => path.endsWith('.test.ts') && path !== 'test/architecture.test.ts')
+    .filter((path) => !FREE_TEST_FOLDERS.includes(path.split('/')[1] ?? ''))
+    // `corner/contacts.random.test.ts` belongs to `corner/contacts.ts` as well.
+    .filter((path) => !known.has(path.replace(/^test\//, '').replace(/\.[^/]*$/, '')));
+  expect(strays).toEqual([]);
+});
+
+test('no reminders are left over and the compiler is nowhere silenced', () => {
+  // The brackets keep this line from matching itself.
+  const reminders = /\b(?:TO[D]O|FIX[M]E|X[X]X|HA[C]K)\b|@[t]s-(?:ignore|nocheck|expect-error)/;
+  expect(linesMatching([...sources, ...tests], reminders)).toEqual([]);
+  const untyped = /\bas\s+any\b|[:<]\s*any\b/;
+  expect(pathsOf([...sources, ...tests].filter((file) => untyped.test(codeOf(file))))).toEqual([]);
+});
+
+test('no test is singled out or left out', () => {
+  const singled = /\b(?:test|it|describe|suite|bench)\s*\.\s*(?:only|skip|skipIf|runIf|todo|fails)\b/;
+  expect(pathsOf(tests.filter((file) => singled.test(codeOf(file))))).toEqual([]);
+});
+
+test('tests and sources outside the command line print nothing', () => {
+  const prints = /\bconsole\s*\.\s*\w+\s*\(|\bprocess\s*\.\s*std(?:out|err)\b/;
+  const silent = [...outsideCli, ...tests.filter((file) => !file.path.startsWith('test/bench/'))];
+  // Strings go, pages written into browser tests may print.
+  expect(pathsOf(silent.filter((file) => prints.test(codeOf(file))))).toEqual([]);
+});
+
+test('the top level holds the agreed names and dot files only', () => {
+  expect(topLevelNames().filter((name) => !name.startsWith('.') && !TOP_LEVEL.includes(name))).toEqual([]);
+});
+
+test('no file names a folder of one machine', () => {
+  const machinePath = /(?<![\w.~>-])\/(?:work|tmp|root|home|Users|var\/folders)\/\w|\b[A-Z]:\\Users\b/;
+  const files = readFiles(topLevelNames()).filter((file) => !file.text.includes('\0'));
+  expect(linesMatching(files, machinePath)).toEqual([]);
+});

@@ -1,0 +1,73 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { CHECKS } from '../../../src/domain/checks.ts';
+import { findingsOf, firstFailure } from '../../../src/domain/corner/findings.ts';
+import type { Corner, Site } from '../../../src/domain/corner/site.ts';
+import { cornerState } from '../../../src/domain/corner/state.ts';
+import { findingMessage } from '../../../src/domain/messages.ts';
+import { anyCorner, anySite, plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+
+const base = plainCorner();
+const good = { tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } };
+const failing = (site: Partial<Site>, corner: Partial<Corner>) =>
+  findingsOf(cornerState(plainSite({ ...good, ...site }), plainCorner(corner))).map((f) => f.check);
+
+test('the plain corner works once its tyre is off the arch', () => {
+  expect(failing({}, {})).toEqual([]);
+});
+
+test('each check fails where it is made to', () => {
+  const { target } = good;
+  const cases: [string, Partial<Site>, Partial<Corner>][] = [
+    ['fit', {}, { sleeve: { ...base.sleeve, outerDiameter: 59.5 } }],
+    ['unloaded_spring', {}, { damper: { ...base.damper, gas: { kind: 'linear', outForce: 3000, inForce: null } } }],
+    ['damper_bottoms', {}, { damper: { ...base.damper, compressed: 332 } }],
+    ['sleeve_metal', {}, { sleeve: { ...base.sleeve, trim: 0, ledgeHeight: 175 } }],
+    ['body_metal', {}, { isolator: { name: 'i', price: null, thickness: 14, bore: 49, spigot: 0 } }],
+    ['tyre_on_arch', { tyreOnArchHeight: 262 }, {}],
+    ['bump_travel', { target: { ...target, leastBumpTravel: 60 } }, {}],
+    ['droop_travel', { target: { ...target, leastDroopTravel: 80 } }, {}],
+    ['perch_low', {}, { perch: { ...base.perch, height: 60 } }],
+    ['perch_high', {}, { perch: { ...base.perch, inset: 70 } }],
+    ['coil_bind', {}, { spring: { ...base.spring, solid: { ...base.spring.solid, height: 86 } } }],
+    ['spring_loose', { target: { ...target, allowedSlack: 5 } }, {}],
+    ['spring_loose', { target: { ...target, allowedSlack: 20 } }, { perch: { ...base.perch, engagement: 5 } }],
+    ['frequency', { target: { ...target, frequencyTo: 1.8 } }, {}],
+  ];
+  for (const [check, site, corner] of cases) expect(failing(site, corner), check).toContain(check);
+});
+
+test('a known wire is checked for stress at full bump, an estimated one is not', () => {
+  const thin = { diameter: 7.5, activeCoils: 5, totalCoils: 7, material: 'chrome_silicon', estimated: false };
+  expect(failing({}, { spring: { ...base.spring, wire: thin } })).toContain('overstressed');
+  expect(failing({}, { spring: { ...base.spring, wire: { ...thin, estimated: true } } })).toEqual([]);
+});
+
+test('a light state governs droop, a heavy one bump', () => {
+  const load = (name: string, extra: number) => ({
+    name,
+    sprungMass: 237 + extra,
+    sprungLoad: (237 + extra) * 9.80665,
+  });
+  const heavy = plainSite({ ...good, loads: [load('luggage', 90)] });
+  const light = plainSite({ ...good, loads: [load('empty', -150)] });
+  const detailOf = (site: Site) => findingsOf(cornerState(site, base)).map((f) => `${f.check}: ${f.detail}`);
+  expect(detailOf(heavy)).toContain('bump_travel: luggage');
+  expect(detailOf(light)).toContain('droop_travel: empty');
+});
+
+test('the first failure is the first of all findings, which come in the fixed order', () => {
+  fc.assert(
+    fc.property(anySite, anyCorner, (site, corner) => {
+      const state = cornerState(site, corner);
+      const found = findingsOf(state);
+      expect(firstFailure(state)).toBe(found[0]?.check ?? null);
+      const places = found.map((f) => CHECKS.indexOf(f.check));
+      expect(places).toEqual([...places].sort((a, b) => a - b));
+      for (const finding of found) {
+        expect(finding.shortfall).toBeGreaterThanOrEqual(0);
+        expect(findingMessage(finding)).not.toMatch(/NaN|undefined|Infinity/);
+      }
+    }),
+  );
+});

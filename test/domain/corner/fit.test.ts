@@ -1,0 +1,62 @@
+import { expect, test } from 'vitest';
+import { fitsOf } from '../../../src/domain/corner/fit.ts';
+import { geometryOf } from '../../../src/domain/corner/geometry.ts';
+import type { Corner } from '../../../src/domain/corner/site.ts';
+import { plainCorner, plainSite } from '../../setup/corners.ts';
+
+const base = plainCorner();
+const site = plainSite();
+const rodEnd = {
+  name: 'rod end',
+  price: null,
+  threadStart: 28,
+  threadEnd: 56,
+  plateThickness: 4,
+  upperBush: 12,
+  upperWashers: 3,
+  nut: 8,
+  jamNut: 6,
+};
+
+/** Fits of a corner by name: [spare, needed]. */
+function fits(change: Partial<Corner>) {
+  const corner = plainCorner(change);
+  return Object.fromEntries(fitsOf(site, corner, geometryOf(site, corner)).map((f) => [f.name, [f.spare, f.needed]]));
+}
+
+test('bores over what goes through them', () => {
+  expect(fits({})).toMatchObject({
+    spring_over_sleeve: [60 - 57, 1],
+    sleeve_over_body: [0.5, 0],
+    spring_over_spigot: [0.5, 0],
+    stop_in_mount: [62 - 46, 1],
+    stop_in_isolator: [56 - 46, 1],
+  });
+});
+
+test('helper and coupler must pass the sleeve', () => {
+  const helper = {
+    name: 'h',
+    price: null,
+    freeLength: 50,
+    blockHeight: 12,
+    rate: 3,
+    bore: 59,
+    coupler: 4,
+    couplerBore: 57,
+  };
+  expect(fits({ helper })).toMatchObject({ helper_over_sleeve: [2, 1], coupler_over_sleeve: [0, 1] });
+  expect(fits({ helper: { ...helper, coupler: 0 } }).coupler_over_sleeve).toBeUndefined();
+});
+
+test('a stop whose packer brings it below flange and isolator need not pass their bores', () => {
+  const packed = { ...base.bumpStop, packer: 30, packerDiameter: 40 };
+  expect(fits({ bumpStop: packed }).stop_in_mount).toBeUndefined();
+  expect(fits({ bumpStop: packed }).stop_in_isolator).toBeUndefined();
+});
+
+test('nut and jam nut on full thread, and not on the plain shank', () => {
+  // Stack 3 + 14 + 4 + 12 + 3 = 36 above the shoulder.
+  expect(fits({ rodEnd })).toMatchObject({ thread_start: [36 - 28, 0], thread_end: [56 - 36 - 14, 0] });
+  expect(fits({}).thread_start).toBeUndefined();
+});

@@ -1,0 +1,50 @@
+/** The gas law held against its own work and slope, and against pressures at both ends. */
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { gasForceCharge, gasForceLinear, gasRate } from '../../../src/domain/formula/gas.ts';
+
+const AREA = 154;
+const VOLUME = 100_000;
+const ATMOSPHERE = 0.101325;
+const charge = fc.double({ min: 0.1, max: 4, noNaN: true });
+const stroke = fc.double({ min: 0, max: 250, noNaN: true });
+const exponent = fc.double({ min: 1, max: 1.4, noNaN: true });
+
+test('fully out the force is gauge pressure times rod area', () => {
+  fc.assert(
+    fc.property(charge, exponent, (p, n) => {
+      expect(gasForceCharge(p, AREA, VOLUME, 0, n)).toBeCloseTo(p * AREA, 9);
+    }),
+  );
+});
+
+test('p V^n of the absolute pressure stays what it was at every stroke', () => {
+  fc.assert(
+    fc.property(charge, stroke, exponent, (p, s, n) => {
+      const absolute = gasForceCharge(p, AREA, VOLUME, s, n) / AREA + ATMOSPHERE;
+      const kept = absolute * (VOLUME - AREA * s) ** n;
+      expect(kept / ((p + ATMOSPHERE) * VOLUME ** n)).toBeCloseTo(1, 12);
+    }),
+  );
+});
+
+test('the rate is the slope of the force', () => {
+  fc.assert(
+    fc.property(charge, stroke, exponent, (p, s, n) => {
+      const step = 1e-3;
+      const rise = gasForceCharge(p, AREA, VOLUME, s + step, n) - gasForceCharge(p, AREA, VOLUME, s - step, n);
+      expect(rise / (2 * step) / gasRate(p, AREA, VOLUME, s, n)).toBeCloseTo(1, 6);
+    }),
+  );
+});
+
+test('where the rod would fill the gas, force and rate are infinite', () => {
+  for (const s of [VOLUME / AREA, 2 * (VOLUME / AREA)]) {
+    expect(gasForceCharge(1, AREA, VOLUME, s, 1.3)).toBe(Number.POSITIVE_INFINITY);
+    expect(gasRate(1, AREA, VOLUME, s, 1.3)).toBe(Number.POSITIVE_INFINITY);
+  }
+});
+
+test('two measured forces are met at both ends and in the middle', () => {
+  expect([0, 60, 120].map((s) => gasForceLinear(200, 260, 120, s))).toEqual([200, 230, 260]);
+});

@@ -1,0 +1,33 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { cornerId, fnv1a, fromBase32, pairId, parsePairId, toBase32 } from '../../src/domain/ids.ts';
+
+test('indices and base 32 undo each other', () => {
+  fc.assert(
+    fc.property(fc.nat({ max: 2 ** 31 - 1 }), (n) => {
+      expect(fromBase32(toBase32(n))).toBe(n);
+    }),
+  );
+  expect(fromBase32('1O')).toBeNaN();
+  expect(cornerId('rear', 33)).toBe('R11');
+});
+
+test('an id is read back in either case, and belongs to one version of the parts', () => {
+  const id = pairId({ setup: 'low', front: 4711, rear: 815 }, 'abcd0123');
+  expect(parsePairId(id.toLowerCase(), 'abcd0123')).toEqual({ ok: true, id: { setup: 'low', front: 4711, rear: 815 } });
+  expect(parsePairId(id, 'ffffffff')).toEqual({ ok: false, reason: 'check' });
+  expect(parsePairId('low-F1-R', 'abcd0123')).toEqual({ ok: false, reason: 'form' });
+});
+
+test('a mistyped character is noticed', () => {
+  const id = pairId({ setup: 'street', front: 900, rear: 77 }, 'abcd0123');
+  const wrong = id.replace(/F(.)/, (_, c: string) => `F${c === '1' ? '2' : '1'}`);
+  expect(parsePairId(wrong, 'abcd0123').ok).toBe(false);
+});
+
+test('FNV-1a gives its published test vectors', () => {
+  // Fowler, Noll & Vo, reference test vectors (IETF draft-eastlake-fnv, appendix C).
+  expect(fnv1a('')).toBe(0x811c9dc5);
+  expect(fnv1a('a')).toBe(0xe40c292c);
+  expect(fnv1a('foobar')).toBe(0xbf9cf968);
+});

@@ -1,0 +1,24 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { rootBetween } from '../../src/domain/solve.ts';
+
+test('finds roots of smooth, kinked and stepped functions to the tolerance', () => {
+  expect(rootBetween((x) => x * x - 2, 0, 2)).toBeCloseTo(Math.SQRT2, 10);
+  expect(rootBetween((x) => (x < 1 ? x - 1 : 50 * (x - 1)), -3, 9)).toBeCloseTo(1, 10);
+  expect(rootBetween((x) => (x < 0.3 ? -1 : Number.POSITIVE_INFINITY), 0, 1)).toBeCloseTo(0.3, 10);
+  expect(rootBetween((x) => x, 0, 5)).toBe(0);
+});
+
+test('agrees with the closed root of random cubics', () => {
+  const root = fc.double({ min: -50, max: 50, noNaN: true });
+  fc.assert(
+    fc.property(root, fc.double({ min: 0.01, max: 100, noNaN: true }), (r, scale) => {
+      const f = (x: number) => scale * ((x - r) ** 3 + (x - r));
+      expect(rootBetween(f, -100, 100)).toBeCloseTo(r, 8);
+    }),
+  );
+});
+
+test('refuses an interval without a sign change', () => {
+  expect(() => rootBetween((x) => x * x + 1, -1, 1)).toThrow(RangeError);
+});

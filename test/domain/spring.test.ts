@@ -1,0 +1,210 @@
+/** What is known about a spring, turned into rate and solid height; estimates against what defines them. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { springRate, uncorrectedStress } from '../../src/domain/formula/coil.ts';
+import { MATERIAL_NAMES, shearModulusOf, ultimateStrengthOf } from '../../src/domain/materials.ts';
+import type { Spring, WireData } from '../../src/domain/parts.ts';
+import { resolveSpring, type SpringGiven, springFault } from '../../src/domain/spring.ts';
+
+const ESTIMATE = { material: 'chrome_silicon', shearModulus: null, thinStressShare: 0.56, thickStressShare: 0.45 };
+const ENDS = ['plain', 'plain_ground', 'closed', 'closed_ground'] as const;
+
+function given(change: Partial<SpringGiven>): SpringGiven {
+  return {
+    name: 'S',
+    price: 70,
+    freeLength: 200,
+    rate: 50,
+    bore: 62,
+    solidHeight: null,
+    wire: null,
+    totalCoils: null,
+    ends: 'closed_ground',
+    coating: 0,
+    estimate: ESTIMATE,
+    ...change,
+  };
+}
+
+function wireOf(spring: Spring): WireData {
+  if (spring.wire === null) throw new Error('no wire');
+  return spring.wire;
+}
+
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const gridSpring = fc.record({
+  freeLength: between(120, 350),
+  rate: between(15, 180),
+  bore: between(55, 75),
+  ends: fc.constantFrom(...ENDS),
+  coating: between(0, 0.2),
+  estimate: fc.constantFrom(...MATERIAL_NAMES).map((material) => ({ ...ESTIMATE, material })),
+});
+
+describe('a spring whose wire nobody knows', () => {
+  test('is solid at the stated shares of its wire’s strength, and has its rate', () => {
+    fc.assert(
+      fc.property(gridSpring, (change) => {
+        const { freeLength, rate, bore, coating, estimate } = change;
+        const { solid, wire } = resolveSpring(given(change));
+        for (const [d, height, share] of [
+          [solid.thinWire, solid.least, 0.56],
+          [solid.thickWire, solid.height, 0.45],
+        ] as const) {
+          const stress = uncorrectedStress(rate * (freeLength - height), bore + 2 * coating + (d ?? 0), d ?? 0);
+          expect(stress / ultimateStrengthOf(estimate.material, d ?? 0)).toBeCloseTo(share, 9);
+        }
+        const D = bore + 2 * coating + (wire?.diameter ?? 0);
+        const G = shearModulusOf(estimate.material, 10);
+        expect(springRate(G, wire?.diameter ?? 0, D, wire?.activeCoils ?? 0) / rate).toBeCloseTo(1, 9);
+      }),
+    );
+  });
+
+  test('is judged on its thick end, which is never shorter than its thin one', () => {
+    fc.assert(
+      fc.property(gridSpring, (change) => {
+        const { solid, wire } = resolveSpring(given(change));
+        expect(solid.source).toBe('estimated');
+        expect(solid.least).toBeLessThan(solid.height);
+        expect(solid.height).toBeLessThan(change.freeLength);
+        expect(solid.thinWire ?? 0).toBeLessThan(solid.thickWire ?? 0);
+        expect(wire).toMatchObject({ diameter: solid.thickWire, estimated: true });
+      }),
+    );
+  });
+
+  test('is crossed by the stress of exactly one wire at each share', () => {
+    fc.assert(
+      fc.property(gridSpring, (change) => {
+        // The excess of stress over strength, straight from the formulas, changes sign once on a fine grid.
+        const s = given(change);
+        const wires = Array.from({ length: 400 }, (_, k) => 3.5 + k * 0.05);
+        const over = wires.map((d) => {
+          const D = s.bore + 2 * s.coating + d;
+          const active = (shearModulusOf(s.estimate.material, 10) * d ** 4) / (8 * D ** 3 * change.rate);
+          const unground = s.ends === 'plain' || s.ends === 'closed';
+          const dead = { plain: 0, plain_ground: 1, closed: 2, closed_ground: 2 }[s.ends];
+          const height = (d + 2 * s.coating) * (active + dead + (unground ? 1.5 : 0));
+          return (
+            uncorrectedStress(change.rate * (s.freeLength - height), D, d) >
+            0.45 * ultimateStrengthOf(s.estimate.material, d)
+          );
+        });
+        expect(over.filter((value, k) => k > 0 && value !== over[k - 1]).length).toBeLessThanOrEqual(1);
+        const thick = resolveSpring(s).solid.thickWire ?? 0;
+        expect(over.filter(Boolean).length).toBe(wires.filter((d) => d < thick).length);
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  test('grows with the assumed shear modulus as the equation says', () => {
+    const soft = resolveSpring(given({ estimate: { ...ESTIMATE, shearModulus: 77_200 } }));
+    const stiff = resolveSpring(given({ estimate: { ...ESTIMATE, shearModulus: 79_500 } }));
+    expect(soft.solid.height).toBe(resolveSpring(given({})).solid.height);
+    expect(stiff.solid.height).toBeGreaterThan(soft.solid.height);
+  });
+});
+
+describe('a solid height that was measured or catalogued', () => {
+  test('is taken as it stands, whatever wire and coils say', () => {
+    for (const change of [{}, { wire: 10 }, { wire: 10, totalCoils: 9 }, { totalCoils: 9 }]) {
+      const { solid } = resolveSpring(given({ solidHeight: 88, ...change }));
+      expect(solid).toEqual({ source: 'catalogue', height: 88, least: 88, thinWire: null, thickWire: null });
+    }
+  });
+
+  test('tells the wire, as an estimate: the one with that height and that rate', () => {
+    const wire = wireOf(resolveSpring(given({ solidHeight: 88 })));
+    expect(wire.estimated).toBe(true);
+    expect(wire.diameter * wire.totalCoils).toBeCloseTo(88, 8);
+    expect(springRate(77_200, wire.diameter, 62 + wire.diameter, wire.activeCoils)).toBeCloseTo(50, 8);
+  });
+});
+
+test('a solid height below that of any wire is an error, whoever asks first', () => {
+  const impossible = given({ solidHeight: 0.5, coating: 0.2 });
+  expect(() => springFault(impossible)).toThrow(/no wire has both/);
+  expect(() => resolveSpring(impossible)).toThrow(RangeError);
+});
+
+describe('wire and counted coils', () => {
+  test.each([
+    ['closed_ground', 0, 85],
+    ['closed', 0, 100],
+    ['plain', 0, 100],
+    ['plain_ground', 0, 85],
+    // Coating: twice its thickness on every wire of the stack.
+    ['closed_ground', 0.1, 10.2 * 8.5],
+    ['closed', 0.1, 10.2 * 10],
+  ] as const)('with %s ends and %d mm of coating give the solid height %d mm', (ends, coating, height) => {
+    const { solid } = resolveSpring(given({ wire: 10, totalCoils: 8.5, ends, coating }));
+    expect(solid).toMatchObject({ source: 'wire x coils', thinWire: null, thickWire: null });
+    expect(solid.height).toBeCloseTo(height, 9);
+    expect(solid.least).toBe(solid.height);
+  });
+
+  test('give the rate too where none is given: D. Wright’s design notes, problem 2, 110 N/mm', () => {
+    const spring = resolveSpring(
+      given({
+        rate: null,
+        freeLength: 140,
+        wire: 12.5,
+        bore: 63.5,
+        totalCoils: 7,
+        estimate: { ...ESTIMATE, shearModulus: 79_000 },
+      }),
+    );
+    expect(spring.rate).toBeCloseTo(109.8, 1);
+    expect(spring.rateEstimated).toBe(true);
+    expect(spring.solid.height).toBe(87.5);
+    expect(wireOf(spring)).toMatchObject({ activeCoils: 5, totalCoils: 7, estimated: false });
+  });
+});
+
+describe('one of wire and coils', () => {
+  test('the wire alone gives its coils from the rate, as sure as the shear modulus', () => {
+    const { solid, wire } = resolveSpring(given({ wire: 10.5 }));
+    expect(solid).toMatchObject({ source: 'estimated', thinWire: 10.5, thickWire: 10.5 });
+    const [D, d] = [72.5, 10.5];
+    const coils = (G: number) => (G * d ** 4) / (8 * D ** 3 * 50) + 2;
+    expect(solid.height).toBeCloseTo(d * coils(77_200 * 1.03), 8);
+    expect(solid.least).toBeCloseTo(d * coils(77_200 / 1.03), 8);
+    expect(wire).toMatchObject({ diameter: 10.5, estimated: false });
+    expect(wire?.totalCoils).toBeCloseTo(coils(77_200), 8);
+  });
+
+  test('the coils alone give the wire from the rate, thicker for a lower shear modulus', () => {
+    const { solid, wire } = resolveSpring(given({ totalCoils: 8 }));
+    expect(solid.source).toBe('estimated');
+    expect(wire?.estimated).toBe(true);
+    for (const [d, G] of [
+      [solid.thickWire ?? 0, 77_200 / 1.03],
+      [solid.thinWire ?? 0, 77_200 * 1.03],
+      [wire?.diameter ?? 0, 77_200],
+    ] as const) {
+      expect(springRate(G, d, 62 + d, 6)).toBeCloseTo(50, 8);
+    }
+    expect(solid.height).toBeCloseTo(8 * (solid.thickWire ?? 0), 8);
+    expect(solid.least).toBeLessThan(solid.height);
+  });
+});
+
+describe('a spring that can’t be worked with is named, not computed', () => {
+  test.each([
+    ['rate_unknown', { rate: null }],
+    ['rate_unknown', { rate: null, wire: 10 }],
+    ['no_active_coils', { totalCoils: 2 }],
+    ['solid_not_shorter', { wire: 12, totalCoils: 17 }],
+    ['solid_not_shorter', { solidHeight: 200 }],
+    ['solid_not_shorter', { freeLength: 0.5, coating: 0.2 }],
+  ] as const)('%s', (fault, change) => {
+    expect(springFault(given(change))).toBe(fault);
+    expect(() => resolveSpring(given(change))).toThrow(RangeError);
+  });
+
+  test('and a sound one has no fault', () => {
+    expect(springFault(given({}))).toBeNull();
+  });
+});

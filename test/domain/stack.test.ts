@@ -1,0 +1,82 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  deflectionUnder,
+  forceAt,
+  kneeForce,
+  rateUnder,
+  type SpringStack,
+  solidForce,
+  springStack,
+} from '../../src/domain/stack.ts';
+import { plainCorner } from '../setup/corners.ts';
+
+const stack: SpringStack = {
+  freeLength: 290,
+  solidLength: 96,
+  mainRate: 40,
+  mainTravel: 144,
+  helperRate: 4,
+  helperTravel: 50,
+};
+
+test('two springs in series share the force: half the rate for equal ones', () => {
+  expect(rateUnder({ ...stack, helperRate: 40 }, 10)).toBe(20);
+  expect(deflectionUnder(stack, 100)).toBeCloseTo(100 / 40 + 100 / 4, 12);
+});
+
+test('a closed helper leaves the main spring alone: the rate jumps, the deflection has a knee', () => {
+  expect(kneeForce(stack)).toBe(200);
+  expect(rateUnder(stack, 199)).toBeCloseTo(1 / (1 / 40 + 1 / 4), 12);
+  expect(rateUnder(stack, 200)).toBe(40);
+  expect(deflectionUnder(stack, 1000)).toBe(1000 / 40 + 50);
+});
+
+test('a spring does not pull, and a solid stack is metal', () => {
+  expect(deflectionUnder(stack, -5)).toBe(0);
+  expect(forceAt(stack, -5)).toBe(0);
+  expect(forceAt(stack, 194.001)).toBe(Number.POSITIVE_INFINITY);
+  expect(deflectionUnder(stack, 1e9)).toBe(194);
+  expect(solidForce(stack)).toBe(40 * 144);
+});
+
+test('force and deflection undo each other on every open stack, whichever spring closes first', () => {
+  const positive = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+  fc.assert(
+    fc.property(
+      positive(5, 100),
+      positive(20, 200),
+      positive(0.5, 100),
+      positive(5, 80),
+      positive(0.001, 0.999),
+      (k, m, kh, h, share) => {
+        const any = {
+          freeLength: m + h + 90,
+          solidLength: 90,
+          mainRate: k,
+          mainTravel: m,
+          helperRate: kh,
+          helperTravel: h,
+        };
+        const x = share * (m + h);
+        expect(deflectionUnder(any, forceAt(any, x))).toBeCloseTo(x, 7);
+      },
+    ),
+  );
+});
+
+test('helper and coupler count in free and in solid length', () => {
+  const { spring } = plainCorner();
+  const helper = {
+    name: 'h',
+    price: null,
+    freeLength: 50,
+    blockHeight: 12,
+    rate: 3,
+    bore: 60,
+    coupler: 4,
+    couplerBore: 60,
+  };
+  expect(springStack(spring, helper)).toMatchObject({ freeLength: 220 + 54, solidLength: 76 + 16, helperTravel: 38 });
+  expect(springStack(spring, null)).toMatchObject({ freeLength: 220, solidLength: 76, helperTravel: 0 });
+});

@@ -1,0 +1,136 @@
+import { expect, test } from 'vitest';
+import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
+import { keyOf, valuesOf } from '../../../src/domain/quantities/quantity.ts';
+import type { Tolerances } from '../../../src/domain/scenario.ts';
+import { judged, STUDIED_KEYS, toleranceBands } from '../../../src/domain/tolerance/bands.ts';
+import { type Model, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
+import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
+
+const tolerances: Tolerances = {
+  freeLength: 2,
+  rateShare: 0.03,
+  solidHeight: 1.5,
+  body: 1,
+  damperLength: 1,
+  sleeve: 0.5,
+  perch: 0.5,
+  stopLength: 1,
+  closedFraction: 0.03,
+  mount: 1,
+  isolator: 1,
+  wheelLoadShare: 0.02,
+  motionRatioShare: 0.01,
+  gasShare: 0.15,
+};
+
+const plain: Model = {
+  site: plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } }),
+  corner: plainCorner(),
+};
+const helper = {
+  name: 'h',
+  price: null,
+  freeLength: 50,
+  blockHeight: 12,
+  rate: 3,
+  bore: 60,
+  coupler: 4,
+  couplerBore: 60,
+};
+const loaded: Model = {
+  site: plainSite({
+    tyreOnArchHeight: 240,
+    bump: { kind: 'load', multiple: 3 },
+    target: { ...plainTarget, allowedSlack: 8 },
+  }),
+  corner: plainCorner({ helper, bumpStop: { ...plainCorner().bumpStop, length: 55, curve: stopCurve } }),
+};
+
+/** Park & Miller (1988) minimal standard generator: a published, seeded source of draws. */
+function minimalStandard(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state * 16807) % 2147483647;
+    return state / 2147483647;
+  };
+}
+
+/** Box & Muller (1958). */
+const normal = (random: () => number) => Math.sqrt(-2 * Math.log(random())) * Math.cos(2 * Math.PI * random());
+
+const READ = cornerQuantities([]).filter((q) => STUDIED_KEYS.includes(keyOf(q)));
+
+/** Share of draws in which each studied quantity lies inside its worst-case and its rss band. */
+function coverage(model: Model, draws: number, deviate: (random: () => number) => number) {
+  const bands = toleranceBands(model, tolerances);
+  const random = minimalStandard(20_240_617);
+  const inputs = TOLERANCE_INPUTS.flatMap((input) => {
+    const halfWidth = input.halfWidth(model, tolerances);
+    return halfWidth === null ? [] : [{ input, halfWidth }];
+  });
+  const inside: Record<string, { seen: number; worst: number; rss: number }> = {};
+  for (let k = 0; k < draws; k++) {
+    const drawn = inputs.reduce((m, { input, halfWidth }) => input.moved(m, halfWidth * deviate(random)), model);
+    const values = valuesOf(READ, judged(drawn));
+    for (const key of STUDIED_KEYS) {
+      const band = bands[key];
+      const value = values[key] ?? null;
+      if (!band || value === null) continue;
+      const tally = inside[key] ?? { seen: 0, worst: 0, rss: 0 };
+      tally.seen++;
+      if (value >= band.worstLow - 1e-9 && value <= band.worstHigh + 1e-9) tally.worst++;
+      if (value >= band.rssLow && value <= band.rssHigh) tally.rss++;
+      inside[key] = tally;
+    }
+  }
+  return Object.entries(inside).map(([key, n]) => {
+    // A draw in which a metal contact leaves no height at all has no window end to look at.
+    expect(n.seen / draws, key).toBeGreaterThan(0.999);
+    return { key, worst: n.worst / n.seen, rss: n.rss / n.seen };
+  });
+}
+
+test('of 100,000 builds drawn evenly inside all tolerances, the worst-case band holds all but a trace', {
+  timeout: 120_000,
+}, () => {
+  const found = [coverage(plain, 50_000, (r) => 2 * r() - 1), coverage(loaded, 50_000, (r) => 2 * r() - 1)].flat();
+  expect(found.length).toBeGreaterThan(20);
+  for (const { key, worst } of found) expect(worst, key).toBeGreaterThan(0.9999);
+});
+
+test('of 100,000 builds with tolerances of two standard deviations, the rss band holds about 95 %', {
+  timeout: 120_000,
+}, () => {
+  const found = [coverage(plain, 50_000, (r) => normal(r) / 2), coverage(loaded, 50_000, (r) => normal(r) / 2)].flat();
+  for (const { key, rss } of found) expect(rss, key).toBeGreaterThan(0.93);
+});
+
+test('the bands of a linear chain are those of hand arithmetic', () => {
+  const only = { ...tolerances, freeLength: 0, rateShare: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 };
+  const band = toleranceBands(plain, only).clearance_damper_mm;
+  // c = B + 0.4 b - l_in: body 1, stop 0.4 x 1, closed fraction 38 x 0.03, damper 1.
+  expect(band?.worstHigh).toBeCloseTo(13.2 + 1 + 0.4 + 1.14 + 1, 9);
+  expect(band?.rssLow).toBeCloseTo(13.2 - Math.hypot(1, 0.4, 1.14, 1), 9);
+  expect(band?.contributor.id).toBe('closed_fraction');
+});
+
+test('an estimated solid height is as uncertain as its estimate', () => {
+  const { spring } = plain.corner;
+  const estimated = {
+    ...spring,
+    solid: { source: 'estimated' as const, height: 82, least: 70, thinWire: 8, thickWire: 9 },
+  };
+  const band = toleranceBands(
+    { ...plain, corner: { ...plain.corner, spring: estimated } },
+    tolerances,
+  ).clearance_coil_bind_mm;
+  expect(band?.contributor).toMatchObject({ id: 'solid_height', by: 12 });
+});
+
+test('each input leaves the model it is given alone', () => {
+  for (const model of [plain, loaded]) {
+    const before = JSON.stringify(model);
+    for (const input of TOLERANCE_INPUTS) input.moved(model, 0.01);
+    expect(JSON.stringify(model)).toBe(before);
+  }
+});

@@ -1,0 +1,18 @@
+import { expect, test } from 'vitest';
+import { formatProblem, type Problem, sortProblems } from '../../src/input/problems.ts';
+
+const problem = (file: string, line: number, column: number): Problem => ({
+  ...{ file, line, column },
+  ...{ found: '`5`', expected: 'a length', advice: 'write `5 mm`' },
+});
+
+test('a problem names its place first, then what to do', () => {
+  expect(formatProblem(problem('a.yaml', 3, 9))).toBe(
+    'a.yaml:3:9: found `5`\n  expected: a length\n  advice: write `5 mm`',
+  );
+});
+
+test('problems are sorted by file, line and column, and said once', () => {
+  const [a, b, c, d] = [problem('a', 2, 1), problem('a', 10, 1), problem('a', 10, 2), problem('b', 1, 1)];
+  expect(sortProblems([d, c, b, a, c])).toEqual([a, b, c, d]);
+});

@@ -1,0 +1,129 @@
+/**
+ * Expected values: exact definitions of inch, pound and standard gravity, and the rounded factors of NIST SP 811
+ * (2008), Appendix B.8: lbf/in 175.1268 N/m, lbf 4.448222 N, psi 6894.757 Pa.
+ */
+import { expect, test } from 'vitest';
+import { readQuantity, type Spec } from '../../../src/input/values/quantity.ts';
+
+type Dimension = Spec['dimension'];
+
+function innerValue(text: unknown, dimension: Dimension, spec: Partial<Spec> = {}): number {
+  const read = readQuantity(text, { dimension, sign: 'any', ...spec });
+  return 'value' in read ? read.value : Number.NaN;
+}
+
+function complaintAbout(text: unknown, dimension: Dimension, spec: Partial<Spec> = {}) {
+  const read = readQuantity(text, { dimension, sign: 'any', ...spec });
+  return 'complaint' in read ? read.complaint : null;
+}
+
+test.each<[string, Dimension, number]>([
+  ['178 mm', 'length', 178],
+  ['178mm', 'length', 178],
+  ['  17.8  cm ', 'length', 178],
+  ['7 in', 'length', 177.8],
+  ['7in', 'length', 177.8],
+  ['7"', 'length', 177.8],
+  ['7 inches', 'length', 177.8],
+  ['1.2 m', 'length', 1200],
+  ['1 ft', 'length', 304.8],
+  ['-4 mm', 'length', -4],
+  ['1.5e2 mm', 'length', 150],
+  ['.5 mm', 'length', 0.5],
+  ['62 N/mm', 'rate', 62],
+  ['62 N / mm', 'rate', 62],
+  ['62 n/mm', 'rate', 62],
+  ['62 kN/m', 'rate', 62],
+  ['350 lbf/in', 'rate', 61.29438],
+  ['350 lb/in', 'rate', 61.29438],
+  ['350 lbs/in', 'rate', 61.29438],
+  ['6.5 kgf/mm', 'rate', 63.743225],
+  ['6.5 kg/mm', 'rate', 63.743225],
+  ['268 kg', 'mass', 268],
+  ['590 lb', 'mass', 267.6194983],
+  ['590 lbs', 'mass', 267.6194983],
+  ['1.9 Hz', 'frequency', 1.9],
+  ['114 cpm', 'frequency', 1.9],
+  ['20 bar', 'stress', 2],
+  ['290 psi', 'stress', 1.99947953],
+  ['78.5 GPa', 'stress', 78500],
+  ['20 degC', 'temperature', 20],
+  ['20 °C', 'temperature', 20],
+  ['68 degF', 'temperature', 20],
+  ['180 N', 'force', 180],
+  ['40 lbf', 'force', 177.92888],
+  ['10 kgf', 'force', 98.0665],
+  ['120 cm3', 'volume', 120_000],
+  ['120 cc', 'volume', 120_000],
+  ['154 mm2', 'area', 154],
+  ['154 mm²', 'area', 154],
+  ['0.05 m/s', 'velocity', 0.05],
+  ['2 in/s', 'velocity', 0.0508],
+  ['2 %', 'share', 0.02],
+  ['2%', 'share', 0.02],
+])('%s is read as a %s of %d', (text, dimension, expected) => {
+  expect(Math.abs(innerValue(text, dimension) / expected - 1)).toBeLessThan(3e-7);
+});
+
+test('a bare number is read where no unit is wanted', () => {
+  expect(innerValue(0.95, 'ratio')).toBe(0.95);
+});
+
+test('a bare number where a unit is needed names the units that fit', () => {
+  expect(complaintAbout(178, 'length')).toEqual({
+    found: '`178` without a unit',
+    expected: 'a length with its unit (mm, cm, m, in or ft)',
+    advice: 'write `178 mm` (or `178 cm`, `178 m`, `178 in` or `178 ft`), whichever was measured',
+  });
+  expect(complaintAbout('178', 'length')?.found).toContain('without a unit');
+});
+
+test('a wrong unit names the units that fit', () => {
+  const complaint = complaintAbout('62 Nm', 'rate');
+  expect(complaint?.found).toContain('`Nm` does not fit');
+  expect(complaint?.expected).toContain('N/mm, kN/m, N/m, lbf/in or kgf/mm');
+});
+
+test.each([
+  ['17,5 mm', '17.5 mm'],
+  ['17,5mm', '17.5 mm'],
+  ['1,234,5 mm', '1.2345 mm'],
+  ['1.234,5 mm', '1234.5 mm'],
+])('the comma in %s is explained', (text, rewritten) => {
+  expect(complaintAbout(text, 'length')?.advice).toContain(`\`${rewritten}\``);
+});
+
+test('a comma in a bare number is explained too', () => {
+  expect(complaintAbout('0,95', 'ratio')?.advice).toContain('`0.95`');
+});
+
+test('fractions of an inch are rewritten as decimals', () => {
+  expect(complaintAbout('7 1/2 in', 'length')?.advice).toBe('write `7.5 in`');
+  expect(complaintAbout('1/2 in', 'length')?.advice).toBe('write `0.5 in`');
+});
+
+test.each([Number.NaN, Number.POSITIVE_INFINITY, 'NaN mm', 'Infinity mm', '-inf mm', '.inf', '1e999 mm'])(
+  '%s is refused as not finite',
+  (value) => {
+    expect(complaintAbout(value, 'length')?.found).toContain('not a finite number');
+  },
+);
+
+test.each([null, undefined, true, [], {}, '', 'mm', 'about 5 mm', '5 mm 6', '--5 mm', '0x10 mm'])(
+  '%s is not a length',
+  (value) => {
+    expect(complaintAbout(value, 'length')).not.toBeNull();
+  },
+);
+
+test('signs and limits are kept', () => {
+  expect(complaintAbout('0 mm', 'length', { sign: 'positive' })?.expected).toBe('a length above 0');
+  expect(complaintAbout('-1 mm', 'length', { sign: 'not_negative' })?.expected).toBe('a length of 0 or more');
+  expect(complaintAbout('178 m', 'length')?.expected).toBe('a length of at most 10000 mm');
+  expect(complaintAbout(1.5, 'ratio', { most: 1 })?.expected).toBe('a number of at most 1');
+  expect(complaintAbout(2.5, 'count', { whole: true })?.expected).toBe('a number without decimals');
+});
+
+test('what is shown of a value holds no character a terminal would obey', () => {
+  expect(complaintAbout('\u001b[31m5\u202e mm', 'length')?.found).toBe('`[31m5  mm`');
+});

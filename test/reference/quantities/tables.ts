@@ -1,0 +1,34 @@
+/** Published tables: units, wire and the scope of the standard, against the program's own tables. */
+import { STANDARD_GRAVITY } from '../../../src/domain/constants.ts';
+import { tensileStrength } from '../../../src/domain/formula/strength.ts';
+import { elasticModulusOf, materialOf, shearModulusOf, ultimateStrengthOf } from '../../../src/domain/materials.ts';
+import { type Dimension, findUnit, toInner } from '../../../src/domain/units.ts';
+import { VALIDITY } from '../../../src/domain/validity.ts';
+import type { Inputs } from '../rows.ts';
+
+function unit(i: Inputs): number {
+  const found = findUnit(i.text('dimension') as Dimension, i.text('unit'));
+  return found === null ? Number.NaN : toInner(1, found);
+}
+
+function validity(i: Inputs): number {
+  const row = VALIDITY.find((candidate) => candidate.id === i.text('row'));
+  return row?.[i.text('end') as 'from' | 'to'] ?? Number.NaN;
+}
+
+const strength = (i: Inputs) => tensileStrength(i.number('A'), i.number('m'), i.number('d'));
+const materialStrength = (i: Inputs) => ultimateStrengthOf(i.text('material'), i.number('d'));
+const yieldShare = (i: Inputs) => materialOf(i.text('material')).torsionalYieldShare;
+
+export const TABLES = {
+  unit,
+  standard_gravity: () => STANDARD_GRAVITY,
+  strength,
+  half_strength: (i) => 0.5 * strength(i),
+  material_strength: materialStrength,
+  material_yield: (i) => yieldShare(i) * materialStrength(i),
+  yield_share: yieldShare,
+  material_E: (i) => elasticModulusOf(i.text('material'), i.number('d')),
+  material_G: (i) => shearModulusOf(i.text('material'), i.number('d')),
+  validity,
+} as const satisfies Record<string, (i: Inputs) => number>;

@@ -1,0 +1,49 @@
+import { readFileSync } from 'node:fs';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { expect, test } from 'vitest';
+import { CHECKS } from '../../src/domain/checks.ts';
+import { FAMILIES } from '../../src/domain/scenario.ts';
+import { resultsJson } from '../../src/report/json.ts';
+import { build, hostile, result } from './fixture.ts';
+
+const schema = JSON.parse(readFileSync(new URL('../../src/report/results.schema.json', import.meta.url), 'utf8'));
+const validate = new Ajv2020({ strict: true, allErrors: true, allowUnionTypes: true }).compile(schema);
+
+test.each([
+  ['a sweep', result()],
+  ['a build', build()],
+  ['hostile names', hostile()],
+])('the schema accepts %s', (_, given) => {
+  validate(JSON.parse(resultsJson(given)));
+  expect(validate.errors).toBeNull();
+});
+
+test('the schema refuses a missing key, an unknown key, a wrong version and a score above 1', () => {
+  const good = JSON.parse(resultsJson(result()));
+  const { mode, ...withoutMode } = good;
+  expect(mode).toBe('sweep');
+  expect(validate(withoutMode)).toBe(false);
+  expect(validate({ ...good, extra: 1 })).toBe(false);
+  expect(validate({ ...good, version: 2 })).toBe(false);
+  good.setups[0].shortlist[0].score = 1.2;
+  expect(validate(good)).toBe(false);
+});
+
+test('the schema knows every check and every part family', () => {
+  expect(schema.$defs.failure.properties.check.enum).toEqual([...CHECKS]);
+  expect(Object.keys(schema.$defs.axleTally.properties.rejected.properties)).toEqual([...CHECKS]);
+  expect(Object.keys(schema.$defs.corner.properties.parts.properties)).toEqual([...FAMILIES]);
+});
+
+test('JSON gives the result back unchanged, hostile names included, and ends in one newline', () => {
+  for (const given of [result(), build(), hostile()]) {
+    const text = resultsJson(given);
+    expect(JSON.parse(text)).toEqual(given);
+    expect(text).toMatch(/[^\n]\n$/);
+    expect(resultsJson(structuredClone(given))).toBe(text);
+  }
+});
+
+test('keys stand in the order of the result, its name first', () => {
+  expect(resultsJson(result()).startsWith('{\n  "schema": "springsift-result",\n  "version": 1,')).toBe(true);
+});

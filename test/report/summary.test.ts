@@ -1,0 +1,46 @@
+import { expect, test } from 'vitest';
+import { sweepSummary } from '../../src/report/summary.ts';
+import { build, emptySetup, HIDDEN, HOSTILE, hostile, result, setup } from './fixture.ts';
+
+test('counts, the best id and its numbers stand under each setup', () => {
+  const text = sweepSummary(result());
+  expect(text).toContain('front     1,204 of 48,600 pass; most fall at: coil bind, 18,000');
+  expect(text).toContain('pairs     2,000,000 of 6,044,080 work, 4,044,080 out of balance');
+  expect(text).toContain('best      low-F4F1-R2K1-7Q, score 0.782 of 1');
+  expect(text).toContain('perch 213.3 mm (8.40 in) above the lower eye');
+});
+
+test('estimates are called estimates', () => {
+  expect(sweepSummary(result())).toMatch(/estimate {2}front: the solid height of .* is an estimate/);
+});
+
+test('where nothing works the check that rejects most is named', () => {
+  const text = sweepSummary(result({ setups: [emptySetup('street')] }));
+  expect(text).toContain('NOTHING   works: no front combination passes; 62.8 % fall at: coil bind.');
+  expect(text).not.toContain('best ');
+});
+
+test('where only the pairs fail, balance is named', () => {
+  const pairs = { considered: 50, rejectedByBalance: 50, workable: 0 };
+  const text = sweepSummary(result({ setups: [setup('low', { pairs, shortlist: [] })] }));
+  expect(text).toContain('NOTHING   works: all 50 pairs are out of balance.');
+});
+
+test('a build that fails lists every failing check with its axle', () => {
+  const text = sweepSummary(build());
+  expect(text).toContain('does NOT work');
+  expect(text).toContain('FAILS     front, coil bind: Spring coil-bound before full bump, by 3.2 mm');
+  expect(text).toContain('FAILS     front and rear out of balance: Rear over front frequency is 0.981');
+});
+
+test('no line is longer than 100 columns', () => {
+  const long = [result(), build()].flatMap((r) => sweepSummary(r).split('\n')).filter((line) => line.length > 100);
+  expect(long).toEqual([]);
+});
+
+test('hostile names reach the terminal as visible escapes', () => {
+  const text = sweepSummary(hostile());
+  expect(HIDDEN.every((character) => HOSTILE.includes(character))).toBe(true);
+  expect(HIDDEN.filter((character) => text.includes(character))).toEqual([]);
+  expect(text).toContain('\\u{202e}');
+});

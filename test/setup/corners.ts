@@ -1,0 +1,207 @@
+/** Invented corners for tests of the model: a plain one to vary, and random ones for properties. */
+import fc from 'fast-check';
+import type { Corner, Site } from '../../src/domain/corner/site.ts';
+import { motionCurve } from '../../src/domain/motion.ts';
+import type { AxleTarget } from '../../src/domain/scenario.ts';
+
+const priceless = { price: null };
+
+/** A corner that works at a ride height of 332 mm under 2300 N or so; every part can be replaced. */
+export function plainCorner(change: Partial<Corner> = {}): Corner {
+  return {
+    damper: {
+      ...priceless,
+      name: 'damper',
+      extended: 474,
+      compressed: 320,
+      bodyLength: 318,
+      bodyDiameter: 50,
+      gas: { kind: 'linear', outForce: 160, inForce: 215 },
+      forceVelocity: null,
+    },
+    mount: {
+      ...priceless,
+      name: 'mount',
+      raise: 12,
+      bareRaise: 12,
+      spacer: 0,
+      flangeDepth: 6,
+      bore: 62,
+      spigot: 0,
+      seat: 'fixed',
+      bolted: 'above',
+      lowerBush: 14,
+      washers: 3,
+      washerDiameter: 46,
+      bushGive: 2,
+    },
+    isolator: { ...priceless, name: 'isolator', thickness: 6, bore: 56, spigot: 0 },
+    bumpStop: {
+      ...priceless,
+      name: 'stop',
+      length: 38,
+      uncutLength: 60,
+      closedFraction: 0.4,
+      diameter: 46,
+      packer: 0,
+      packerDiameter: 0,
+      curve: null,
+    },
+    rodEnd: null,
+    sleeve: {
+      ...priceless,
+      name: 'sleeve',
+      ledgeHeight: 160,
+      length: 140,
+      bore: 50.5,
+      outerDiameter: 57,
+      trim: 15,
+      grooveDrop: 0,
+      threadPitch: 2,
+    },
+    perch: { ...priceless, name: 'perch', lockRing: 8, height: 11, inset: 0, spigotDiameter: 59.5, engagement: 8 },
+    helper: null,
+    spring: {
+      ...priceless,
+      name: 'spring',
+      freeLength: 220,
+      rate: 38,
+      bore: 60,
+      solid: { source: 'catalogue', height: 76, least: 76, thinWire: null, thickWire: null },
+      wire: null,
+      rateEstimated: false,
+    },
+    ...change,
+  };
+}
+
+export const plainTarget: AxleTarget = {
+  targetHeight: 332,
+  wantedFrom: 322,
+  wantedTo: 344,
+  leastBumpTravel: 35,
+  goodBumpTravel: 60,
+  leastDroopTravel: 30,
+  frequencyFrom: 1.2,
+  frequencyTo: 2.6,
+  wantedFrequency: null,
+  allowedSlack: 4,
+  dampingFrom: null,
+  dampingTo: null,
+};
+
+export function plainSite(change: Partial<Site> = {}): Site {
+  const sprungLoad = 237 * 9.80665;
+  return {
+    axle: 'front',
+    motion: motionCurve({
+      ratio: null,
+      pairs: [275, 305, 335, 365, 395].map((hubToArch) => {
+        const u = hubToArch - 335;
+        return { hubToArch, damperLength: 409.5 + 0.945 * u - 1e-4 * u * u, raise: 12 };
+      }),
+    }),
+    unsprungMass: 31,
+    sprungMass: 237,
+    sprungLoad,
+    tyreRate: 190,
+    tyreOnArchHeight: 262,
+    lowestWheelHeight: null,
+    bushes: null,
+    target: plainTarget,
+    bump: { kind: 'closed' },
+    standingOnStop: false,
+    frequencyBasis: 'body',
+    loads: [],
+    heaviestLoad: sprungLoad,
+    margins: { coilBind: 6, damper: 3, sleeve: 4, body: 4, tyre: 8, passing: 1 },
+    ...change,
+  };
+}
+
+/** A progressive stop curve of our own: soft at first, steep at the end. */
+export const stopCurve = {
+  measuredLength: 60,
+  points: [
+    { squeeze: 0, force: 0 },
+    { squeeze: 10, force: 250 },
+    { squeeze: 20, force: 800 },
+    { squeeze: 30, force: 2200 },
+    { squeeze: 36, force: 5200 },
+    { squeeze: 39, force: 9000 },
+  ],
+};
+
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+
+/** Corners around the plain one; many work, many fail, all are physically possible. */
+export const anyCorner: fc.Arbitrary<Corner> = fc
+  .record({
+    freeLength: between(120, 280),
+    rate: between(18, 90),
+    solidShare: between(0.3, 0.5),
+    trim: between(0, 40),
+    raise: between(0, 30),
+    stopLength: between(25, 60),
+    helper: fc.option(fc.record({ rate: between(1, 20), free: between(30, 80) }), { nil: null }),
+    seat: fc.constantFrom('fixed' as const, 'moving' as const),
+    curve: fc.boolean(),
+    gasOut: between(0, 300),
+  })
+  .map((r) => {
+    const base = plainCorner();
+    const solid = r.freeLength * r.solidShare;
+    return plainCorner({
+      damper: { ...base.damper, gas: { kind: 'linear', outForce: r.gasOut, inForce: r.gasOut * 1.3 } },
+      spring: {
+        ...base.spring,
+        freeLength: r.freeLength,
+        rate: r.rate,
+        solid: { ...base.spring.solid, height: solid, least: solid },
+      },
+      sleeve: { ...base.sleeve, trim: r.trim },
+      mount: { ...base.mount, raise: r.raise, bareRaise: Math.min(12, r.raise), seat: r.seat },
+      bumpStop: { ...base.bumpStop, length: r.stopLength, curve: r.curve ? stopCurve : null },
+      helper: r.helper && {
+        name: 'helper',
+        price: null,
+        freeLength: r.helper.free,
+        blockHeight: r.helper.free * 0.25,
+        rate: r.helper.rate,
+        bore: 60,
+        coupler: 4,
+        couplerBore: 60,
+      },
+    });
+  });
+
+/** Sites around the plain one, with and without load states, bump load and standing on the stop. */
+export const anySite: fc.Arbitrary<Site> = fc
+  .record({
+    mass: between(150, 350),
+    target: between(300, 370),
+    curvature: between(-3e-4, 3e-4),
+    extra: fc.array(between(-30, 60), { maxLength: 2 }),
+    multiple: fc.option(between(1.5, 5), { nil: null }),
+  })
+  .map((r) => {
+    const sprungLoad = r.mass * 9.80665;
+    const loads = r.extra.map((kg, k) => {
+      return { name: `state ${k + 1}`, sprungMass: r.mass + kg, sprungLoad: (r.mass + kg) * 9.80665 };
+    });
+    return plainSite({
+      sprungMass: r.mass,
+      sprungLoad,
+      loads,
+      heaviestLoad: Math.max(sprungLoad, ...loads.map((l) => l.sprungLoad)),
+      bump: r.multiple === null ? { kind: 'closed' } : { kind: 'load', multiple: r.multiple },
+      target: { ...plainTarget, targetHeight: r.target },
+      motion: motionCurve({
+        ratio: null,
+        pairs: [275, 305, 335, 365, 395].map((hubToArch) => {
+          const u = hubToArch - 335;
+          return { hubToArch, damperLength: 409.5 + 0.945 * u + r.curvature * u * u, raise: 12 };
+        }),
+      }),
+    });
+  });

@@ -1,0 +1,212 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Site } from '../../src/domain/corner/site.ts';
+import type { AxleOptions, Ranking } from '../../src/domain/scenario.ts';
+import { sweepBrute } from '../../src/sweep/brute.ts';
+import type { KernelWork } from '../../src/sweep/desk.ts';
+import { sweepKernel } from '../../src/sweep/kernel.ts';
+import { axleLayout } from '../../src/sweep/layout.ts';
+import { combinationCount } from '../../src/sweep/options.ts';
+import { candidatesOf, mergeInto, PASS, type Tally, totals } from '../../src/sweep/tally.ts';
+import { anySite, plainCorner, plainSite, plainTarget, stopCurve } from '../setup/corners.ts';
+
+const base = plainCorner();
+const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const few = <T>(one: fc.Arbitrary<T>, most: number) => fc.array(one, { minLength: 1, maxLength: most });
+const price = fc.constantFrom(10, 20, 35);
+
+/** Options around the plain corner; small lists whose product is judged whole by the scalar model. */
+const anyOptions: fc.Arbitrary<AxleOptions> = fc.record({
+  damper: few(
+    fc.record({ out: number(0, 400), compressed: number(300, 334) }).map(({ out, compressed }) => {
+      return {
+        ...base.damper,
+        price: 0,
+        compressed,
+        gas: { kind: 'linear' as const, outForce: out, inForce: out * 1.2 },
+      };
+    }),
+    2,
+  ),
+  mount: few(
+    fc
+      .record({
+        raise: number(0, 30),
+        seat: fc.constantFrom('fixed' as const, 'moving' as const),
+        bore: number(50, 64),
+        price,
+      })
+      .map((m) => {
+        return { ...base.mount, ...m, bareRaise: Math.min(10, m.raise) };
+      }),
+    3,
+  ),
+  isolator: few(fc.constantFrom(null, { name: 'isolator', price: 5, thickness: 6, bore: 56, spigot: 0 }), 2),
+  bumpStop: few(
+    fc
+      .record({ length: number(28, 60), curve: fc.constantFrom(null, stopCurve), diameter: fc.constantFrom(46, 52) })
+      .map((b) => {
+        return { ...base.bumpStop, ...b, price: 9 };
+      }),
+    2,
+  ),
+  rodEnd: fc.constant([null]),
+  sleeve: few(
+    fc
+      .record({
+        trim: number(0, 40),
+        outerDiameter: fc.constantFrom(57, 57, 57, 58.5),
+        ledgeHeight: fc.constantFrom(150, 160, 195),
+        price,
+      })
+      .map((s) => {
+        return { ...base.sleeve, ...s };
+      }),
+    5,
+  ),
+  perch: few(
+    fc
+      .record({ engagement: fc.constantFrom(4, 8), height: number(8, 20) })
+      .map((p) => ({ ...base.perch, ...p, price: 7 })),
+    2,
+  ),
+  helper: few(
+    fc.constantFrom(null, {
+      name: 'h',
+      price: 12,
+      freeLength: 50,
+      blockHeight: 12,
+      rate: 3,
+      bore: 60,
+      coupler: 4,
+      couplerBore: 60,
+    }),
+    2,
+  ),
+  spring: few(
+    fc
+      .record({
+        freeLength: number(170, 280),
+        rate: fc.constantFrom(28, 34, 38, 44, 52),
+        share: number(0.3, 0.42),
+        wire: number(8, 10),
+        price,
+      })
+      .map((s) => {
+        const solid = s.freeLength * s.share;
+        return {
+          ...base.spring,
+          ...s,
+          solid: { ...base.spring.solid, height: solid, least: solid },
+          wire: { diameter: s.wire, activeCoils: 6, totalCoils: 8, material: 'chrome_silicon', estimated: s.wire > 9 },
+        };
+      }),
+    8,
+  ),
+});
+
+const anyRanking: fc.Arbitrary<Ranking> = fc
+  .record({ keep: fc.integer({ min: 1, max: 4 }), priced: fc.boolean(), clearance: fc.boolean() })
+  .map(({ keep, priced, clearance }) => ({
+    weights: {
+      bump_travel: 3,
+      height_coverage: 2,
+      balance: 2,
+      front_frequency: 1,
+      price: priced ? 1 : 0,
+      clearance: clearance ? 1 : 0,
+    },
+    price: priced ? { good: 100, worst: 600 } : null,
+    goodClearance: clearance ? 12 : null,
+    keep,
+  }));
+
+/** Sites that let a fair share of the combinations work. */
+const kindSite: fc.Arbitrary<Site> = anySite.map((site) => ({
+  ...site,
+  tyreOnArchHeight: 235,
+  loads: site.loads.slice(0, 1),
+  target: {
+    ...plainTarget,
+    targetHeight: site.target.targetHeight,
+    leastBumpTravel: 15,
+    leastDroopTravel: 20,
+    allowedSlack: 12,
+    wantedFrequency: 1.8,
+  },
+}));
+
+function comparable(tally: Tally) {
+  return {
+    cells: [...tally.cells],
+    frequencies: [...tally.frequencies].sort((a, b) => a[0] - b[0]),
+    candidates: candidatesOf(tally),
+  };
+}
+
+test('counts, best candidates and ties are those of judging every combination by the scalar model', () => {
+  const done: KernelWork = { blocks: 0, runs: 0, single: 0, scored: 0 };
+  let passed = 0;
+  fc.assert(
+    fc.property(kindSite, anyOptions, anyRanking, fc.boolean(), (site, options, ranking, closed) => {
+      const kind: Site = closed ? { ...site, bump: { kind: 'closed' }, loads: [] } : site;
+      const layout = axleLayout(kind, options, ranking);
+      const { tally, work } = sweepKernel(layout, 0, layout.heads);
+      const judge = sweepBrute(layout, 0, combinationCount(options));
+      expect(comparable(tally)).toEqual(comparable(judge));
+      for (const key of ['blocks', 'runs', 'single', 'scored'] as const) done[key] += work[key];
+      passed += totals(tally)[PASS] ?? 0;
+    }),
+    { numRuns: 300 },
+  );
+  // Every path of the kernel ran, and much of what it counted was workable.
+  expect(Math.min(done.blocks, done.runs, done.single, done.scored)).toBeGreaterThan(1000);
+  expect(passed).toBeGreaterThan(1000);
+});
+
+test('parts of the range merge to the whole, whichever way it is cut and in any order', () => {
+  fc.assert(
+    fc.property(kindSite, anyOptions, anyRanking, fc.integer({ min: 1, max: 5 }), (site, options, ranking, size) => {
+      const layout = axleLayout(site, options, ranking);
+      const whole = sweepKernel(layout, 0, layout.heads).tally;
+      const starts = Array.from({ length: Math.ceil(layout.heads / size) }, (_, k) => k * size);
+      const parts = starts
+        .map((from) => sweepKernel(layout, from, Math.min(layout.heads, from + size)).tally)
+        .reverse();
+      const merged = parts.reduce((sum, part) => {
+        mergeInto(sum, part);
+        return sum;
+      });
+      expect(comparable(merged)).toEqual(comparable(whole));
+    }),
+    { numRuns: 60 },
+  );
+});
+
+test('where everything works, all is counted in runs and only what can be kept is scored', () => {
+  const site = plainSite({
+    tyreOnArchHeight: 200,
+    target: { ...plainTarget, leastBumpTravel: 5, leastDroopTravel: 5, allowedSlack: 30 },
+  });
+  const options: AxleOptions = {
+    damper: [base.damper],
+    mount: [base.mount],
+    isolator: [base.isolator],
+    bumpStop: [base.bumpStop],
+    rodEnd: [null],
+    sleeve: Array.from({ length: 30 }, (_, k) => ({ ...base.sleeve, trim: 15 + k / 5 })),
+    perch: [{ ...base.perch, engagement: 30 }],
+    helper: [null],
+    spring: Array.from({ length: 40 }, (_, k) => ({ ...base.spring, rate: 40 + k / 10 })),
+  };
+  const ranking: Ranking = {
+    weights: { bump_travel: 1, height_coverage: 1, balance: 1, front_frequency: 0, price: 0, clearance: 0 },
+    price: null,
+    goodClearance: null,
+    keep: 2,
+  };
+  const { tally, work } = sweepKernel(axleLayout(site, options, ranking), 0, 1);
+  expect(totals(tally)[PASS]).toBe(1200);
+  expect(work).toMatchObject({ blocks: 0, runs: 1200, single: 0 });
+  expect(work.scored).toBeLessThan(300);
+});
