@@ -4,40 +4,97 @@
  *   file --read--> Scenario --plan--> options --sweep--> candidates --rank--> best pairs --build--> Result
  *                                                                          Result --report--> pages
  */
+import { advised } from './domain/advice/advice.ts';
+import type { RankBy } from './domain/advice/types.ts';
 import { siteOf } from './domain/corner/site.ts';
 import type { Explanation } from './domain/explanation.ts';
 import { fingerprintOf, type PairId, parsePairId } from './domain/ids.ts';
-import { type ChosenCorner, combinationOf, judgePair } from './domain/reporting/combination.ts';
+import { type ChosenCorner, type JudgedPair, judgePair } from './domain/reporting/combination.ts';
 import { explanationOf, workingOfPair } from './domain/reporting/explain.ts';
+import { plansResultOf } from './domain/reporting/plans.ts';
 import { resultOf, type SetupFindings } from './domain/reporting/result.ts';
-import type { InputFile, Result } from './domain/result.ts';
+import type { InputFile, PlansResult, Result } from './domain/result.ts';
 import type { AxleName, Scenario, Setup } from './domain/scenario.ts';
+import { resweepOf } from './sweep/again.ts';
 import { cornerAt } from './sweep/options.ts';
-import { planOf, type SetupOutcome, sweepScenario } from './sweep/sweep.ts';
+import { planFindings } from './sweep/planFindings.ts';
+import { type JoinFault, joinFault, type Part, partOf, resultsOf, type Share, shareChunks } from './sweep/shard.ts';
+import {
+  joinAll,
+  planOf,
+  QUIET_RUN,
+  type RunOptions,
+  type SetupOutcome,
+  type SweepOutcome,
+  sweepAll,
+  sweepChunks,
+} from './sweep/sweep.ts';
+
+/** A scenario that was read without a problem, with the files it came from. */
+export interface Checked {
+  readonly scenario: Scenario;
+  readonly files: readonly InputFile[];
+}
 
 /** The files a sweep leaves, by name. */
-export type Pages = Readonly<Record<'report.html' | 'shortlist.csv' | 'results.json', string>>;
+export type Pages = Readonly<Record<'report.html' | 'shortlist.csv' | 'results.json' | 'purchase.md', string>>;
 
-/** Sweeps a checked scenario and builds its result: read -> plan -> sweep -> rank -> build. */
-export function sift(scenario: Scenario, inputs: readonly InputFile[], toolVersion: string): Result {
+/** Sweeps a checked scenario and builds its result: plan -> sweep -> rank -> build. */
+export async function sift(
+  checked: Checked,
+  toolVersion: string,
+  run: RunOptions = QUIET_RUN,
+  rankBy: RankBy = 'nominal',
+): Promise<Result> {
+  return build(checked, toolVersion, await sweepAll(checked.scenario, run), rankBy);
+}
+
+/** Sweeps one share of a scenario, to be joined with the others by `join`. */
+export async function siftShare({ scenario }: Checked, toolVersion: string, share: Share, run: RunOptions) {
+  const chunks = shareChunks(scenario, share);
+  const results = await sweepChunks(scenario, chunks, run);
+  return partOf(scenario, toolVersion, share, results);
+}
+
+/** Joins the parts of a shared-out sweep to the result of a single run, or says why they don't join. */
+export function join(checked: Checked, toolVersion: string, parts: readonly Part[]): Result | JoinFault {
+  const fault = joinFault(checked.scenario, parts);
+  return fault ?? build(checked, toolVersion, joinAll(checked.scenario, resultsOf(checked.scenario, parts)));
+}
+
+function build(
+  { scenario, files: inputs }: Checked,
+  toolVersion: string,
+  swept: SweepOutcome,
+  rankBy: RankBy = 'nominal',
+): Result {
   const { isBuild } = planOf(scenario);
-  const fingerprint = fingerprintOf(scenario);
-  const setups = sweepScenario(scenario).map((outcome) => findingsOf(scenario, outcome, isBuild, fingerprint));
-  return resultOf({ toolVersion, mode: isBuild ? 'build' : 'sweep', scenario, inputs, setups });
+  const { judged, of } = swept;
+  const setups = swept.setups.map((outcome) => findingsOf(scenario, outcome, rankBy, judged === of));
+  const plans = isBuild || judged < of ? null : plansOf(scenario, swept, setups);
+  return resultOf({ toolVersion, mode: isBuild ? 'build' : 'sweep', judged, of, scenario, inputs, setups, plans });
 }
 
 /** Draws a result: the page to read, the table to sort, the record to keep. */
 export async function draw(result: Result): Promise<Pages> {
-  const [{ reportHtml }, { shortlistCsv }, { resultsJson }] = await Promise.all([
+  const [{ reportHtml }, { shortlistCsv }, { resultsJson }, { purchaseMarkdown }] = await Promise.all([
     import('./report/html.ts'),
     import('./report/csv.ts'),
     import('./report/json.ts'),
+    import('./report/purchase.ts'),
   ]);
   return {
     'report.html': await reportHtml(result),
     'shortlist.csv': shortlistCsv(result),
     'results.json': resultsJson(result),
+    'purchase.md': purchaseMarkdown(result),
   };
+}
+
+/** One page over the results of several scenarios, each beside its own report. */
+export async function compare(results: readonly { readonly name: string; readonly result: Result }[]): Promise<string> {
+  const { comparisonHtml } = await import('./report/comparison.ts');
+  return comparisonHtml(results);
 }
 
 /** Whether any setup has an answer. */
@@ -60,21 +117,36 @@ export function explain(scenario: Scenario, text: string): ExplainOutcome {
   return { ok: true, explanation: explanationOf(judgeChoice(scenario, setup, parsed.id), fingerprint) };
 }
 
-/** The best pairs of a setup judged in full; a given build stands there whether or not it works. */
-function findingsOf(scenario: Scenario, outcome: SetupOutcome, isBuild: boolean, fingerprint: string): SetupFindings {
+/** The best pairs of a setup judged in full, with advice; a given build stands there whether or not it works. */
+function findingsOf(scenario: Scenario, outcome: SetupOutcome, rankBy: RankBy, isComplete: boolean): SetupFindings {
   const { setup, axles, pairs } = outcome;
+  const { isBuild, judged: combinations } = planOf(scenario);
+  const fingerprint = fingerprintOf(scenario);
   const best = pairs.best.map((pair) => ({ front: pair.front.index, rear: pair.rear.index }));
   const chosen = isBuild ? [{ front: 0, rear: 0 }] : best;
+  const tallies = { front: axles.front.tally, rear: axles.rear.tally };
+  const pairsJudged = chosen.map((choice) => judgeChoice(scenario, setup, choice));
+  const resweep = resweepOf(fingerprint);
+  const request = { scenario, setup, fingerprint, tallies, judged: pairsJudged, rankBy, combinations, resweep };
+  const { judged, shortlist, advice } = advised(request);
   return {
     setup,
-    axles: { front: axles.front.tally, rear: axles.rear.tally },
+    axles: tallies,
     pairs: pairs.tally,
-    shortlist: chosen.map((choice, k) => {
-      const judged = judgeChoice(scenario, setup, choice);
-      const combination = combinationOf(judged, k + 1, fingerprint);
-      return isBuild ? { ...combination, working: workingOfPair(judged) } : combination;
-    }),
+    shortlist: shortlist.map((one, k) => (isBuild ? { ...one, working: workingOfPair(judged[k] as JudgedPair) } : one)),
+    // A stopped sweep does not know which springs never work.
+    advice: isComplete ? advice : null,
   };
+}
+
+/** The best plans over several setups; null where the scenario wants none. */
+function plansOf(scenario: Scenario, swept: SweepOutcome, setups: readonly SetupFindings[]): PlansResult | null {
+  const { plan } = scenario;
+  if (plan === null) return null;
+  const findings = planFindings(scenario, plan, swept.setups);
+  const judge = (setup: Setup, choice: Parameters<typeof judgeChoice>[2]) => judgeChoice(scenario, setup, choice);
+  const known = setups.flatMap(({ shortlist }) => shortlist);
+  return plansResultOf(findings, judge, known, fingerprintOf(scenario));
 }
 
 function judgeChoice(scenario: Scenario, setup: Setup, choice: { readonly front: number; readonly rear: number }) {

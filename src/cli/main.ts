@@ -1,7 +1,10 @@
 #!/usr/bin/env node
 /** The command line. Each command is loaded only when it is called, so that `--version` and `--help` are quick. */
-import { Command, CommanderError } from 'commander';
-import { EXIT, type ExitCode, KnownError } from './exit.ts';
+import { Command, CommanderError, Option } from 'commander';
+import { RANK_BYS } from '../domain/advice/types.ts';
+import type { SweepOptions } from './commands/sweep.ts';
+import { badInput, EXIT, type ExitCode, KnownError } from './exit.ts';
+import * as say from './messages.ts';
 import { toolVersion } from './version.ts';
 
 const CAUTION = `
@@ -28,11 +31,35 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
     .action((file) => run(import('./commands/check.ts').then((c) => c.check(file))));
   program
     .command('sweep')
-    .argument('<scenario>', 'scenario file (YAML)')
+    .argument('<scenarios...>', 'scenario files (YAML)')
     .description('judge every combination, rank what works, and write report.html, shortlist.csv and results.json')
-    .option('--out <dir>', 'folder for the three files (default: out/NAME)')
+    .option('--out <dir>', 'folder to write to (default: out/NAME)')
     .option('--force', 'replace files of an earlier sweep')
-    .action((file, options) => run(import('./commands/sweep.ts').then((c) => c.sweep(file, options))));
+    .option('--quiet', 'no progress on stderr')
+    .option(
+      '--workers <n>',
+      'worker threads for large sweeps (default: as many as the machine runs at once)',
+      workerCount,
+    )
+    .addOption(
+      new Option(
+        '--rank-by <how>',
+        'order the shortlist by score, by its worst case, or by the share of builds that work',
+      )
+        .choices(RANK_BYS)
+        .default('nominal'),
+    )
+    .option('--keep-partial', 'when stopped by Ctrl-C, write what was found, marked as incomplete')
+    .option('--shard <i/n>', 'sweep only the i-th of n parts and write a part file for merge')
+    .action((files, options) => run(sweepCommand(files, options)));
+  program
+    .command('merge')
+    .argument('<scenario>', 'scenario file (YAML)')
+    .argument('<parts...>', 'part files written by sweep --shard')
+    .description('join the parts of a shared-out sweep to the report of a single run')
+    .option('--out <dir>', 'folder to write to (default: out/NAME)')
+    .option('--force', 'replace files of an earlier sweep')
+    .action((file, parts, options) => run(import('./commands/share.ts').then((c) => c.merge(file, parts, options))));
   program
     .command('explain')
     .argument('<scenario>', 'scenario file (YAML)')
@@ -41,6 +68,22 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
     .action((file, id) => run(import('./commands/explain.ts').then((c) => c.explain(file, id))));
   for (const command of program.commands) command.exitOverride();
   return program;
+}
+
+type SweepFlags = SweepOptions & { readonly shard?: string };
+
+async function sweepCommand(files: readonly string[], { shard, ...options }: SweepFlags): Promise<ExitCode> {
+  if (shard === undefined) return (await import('./commands/sweep.ts')).sweep(files, options);
+  const [file, ...others] = files;
+  if (file === undefined || others.length > 0) throw badInput(say.shardsOneScenario());
+  const { readShare, sweepShare } = await import('./commands/share.ts');
+  return sweepShare(file, readShare(shard), options);
+}
+
+function workerCount(text: string): number {
+  const count = Number(text);
+  if (!Number.isInteger(count) || count < 1 || count > 256) throw badInput(say.notWorkers(text));
+  return count;
 }
 
 /** Runs the command line and gives back the exit code; known errors are printed short. */

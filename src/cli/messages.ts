@@ -1,4 +1,7 @@
 /** Every sentence the command line says of its own. */
+import type { JoinFault } from '../sweep/shard.ts';
+import type { Progress } from '../sweep/sweep.ts';
+
 const REASONS: Readonly<Record<string, string>> = {
   EACCES: 'permission denied',
   EROFS: 'the disk is read-only',
@@ -64,4 +67,59 @@ export function started(folder: string, files: readonly string[]): string {
 /** Whole number in groups of three, the same in every locale. */
 export function whole(value: number): string {
   return String(value).replace(/\B(?=(\d{3})+$)/g, ' ');
+}
+
+/** One line: how far, how fast, how long still. */
+export function progress(name: string, { judged, of, workable }: Progress, seconds: number): string {
+  const share = of > 0 ? judged / of : 1;
+  const rate = seconds > 0 ? judged / seconds : 0;
+  const left = rate > 0 ? (of - judged) / rate : Number.NaN;
+  const millions = `${(rate / 1e6).toFixed(1)} million/s`;
+  return `${name}: ${(100 * share).toFixed(0)} % of ${whole(of)}, ${millions}, ${duration(left)} left, ${whole(workable)} work so far`;
+}
+
+function duration(seconds: number): string {
+  if (!Number.isFinite(seconds)) return 'unknown time';
+  return seconds < 90 ? `${Math.ceil(seconds)} s` : `${Math.ceil(seconds / 60)} min`;
+}
+
+export function stopped(judged: number, of: number): string {
+  return `Stopped after ${whole(judged)} of ${whole(of)} combinations. Nothing was written; --keep-partial would have written what was found.`;
+}
+
+export function notWorkers(text: string): string {
+  return `--workers takes a whole number from 1 to 256, not '${text}'.`;
+}
+
+export function sameFolder(folder: string): string {
+  return `Two of the scenarios would write to ${folder}. Give their files or folders different names.`;
+}
+
+export function notAShare(text: string): string {
+  return `--shard takes a part and a count such as 3/8 (the third of eight), not '${text}'.`;
+}
+
+export function unreadablePart(path: string): string {
+  return `${path} cannot be read. merge takes the part files that sweep --shard wrote.`;
+}
+
+export function notAPart(file: string, folder: string, version: string): string {
+  return `${file} in ${folder} is no part of a sweep by springsift ${version}. Sweep that part again with --shard.`;
+}
+
+export function doesNotJoin(fault: JoinFault): string {
+  switch (fault.kind) {
+    case 'other scenario':
+      return `Part ${fault.part} belongs to another scenario, or to this one before it was changed. Sweep it again.`;
+    case 'other count':
+      return `Part ${fault.part} was cut for another number of parts. All parts must come from the same cut.`;
+    case 'twice':
+      return `Part ${fault.part} is given twice.`;
+    case 'missing':
+      return `Missing: ${fault.parts.map((n) => `part ${n}`).join(', ')}. Give all parts.`;
+  }
+}
+
+export function shardsOneScenario(): string {
+  return '--shard takes one scenario at a time.';
 }

@@ -115,8 +115,8 @@ export const flags = {
     `${capital(axle)}: with ${pairs} measured ${pairs === 1 ? 'pair' : 'pairs'} the slope of the motion ratio is taken as 0; four or more pairs would show it.`,
   estimatedSolid: (axle: string, name: string, least: number, most: number) =>
     `${capital(axle)}: the solid height of ${name} is an estimate, ${mm(least)} to ${mm(most)}; coil bind is judged on ${mm(most)}. Measure or ask before you buy.`,
-  estimatedRate: (axle: string, name: string, rate: number) =>
-    `${capital(axle)}: the rate of ${name}, ${rate.toFixed(1)} N/mm, is an estimate from wire, coils and bore.`,
+  estimatedRate: (axle: string, name: string, rate: number, share: number) =>
+    `${capital(axle)}: the rate of ${name}, ${rate.toFixed(1)} N/mm, is an estimate from wire, coils and bore, good to ${(100 * share).toFixed(0)} % either way. Measure it in a press before you fit it.`,
   wireTimesCoils: (axle: string, name: string) =>
     `${capital(axle)}: the solid height of ${name} is wire times coils; half a coil miscounted is half a wire diameter.`,
   stressNotChecked: (axle: string, name: string) =>
@@ -130,6 +130,10 @@ export const flags = {
     `${capital(axle)}: the helper closes at ${(100 * share).toFixed(0)} % of the standing spring force: the rate jumps between load states.`,
   damping: (axle: string, zeta: number, from: number, to: number) =>
     `${capital(axle)}: the damping ratio ${zeta.toFixed(2)} lies outside ${from.toFixed(2)} to ${to.toFixed(2)}.`,
+  olley: (below: number, bounceOverPitch: number, faster: number) =>
+    `Olley’s criterion for a flat ride (from memory, information only): the front ride rate is ${Math.abs(below).toFixed(0)} % ${below < 0 ? 'above' : 'below'} the rear’s, about 30 % below is asked for; bounce is ${bounceOverPitch.toFixed(2)} times pitch, below 1.2 is asked for; the faster of the two is ${faster.toFixed(2)} Hz, up to about 1.3 Hz is asked for. Firm cars miss it knowingly.`,
+  stopForceUnknown: (axle: string) =>
+    `${capital(axle)}: the bump stop has no force curve, so a load case that reaches it is shown with the stop fully closed.`,
   unpriced: (names: readonly string[]) => `No price for ${names.join(', ')}: no total is given.`,
   looseSleeve: (axle: string, slop: number) =>
     `${capital(axle)}: the sleeve is ${mm(slop)} wider than the damper body; a shim or a wrap of tape takes it up.`,

@@ -24,6 +24,13 @@ export interface MotionCurve {
 /** Fewer pairs than this carry no trustworthy curvature: the slope of the motion ratio is then taken as 0. */
 export const PAIRS_FOR_SLOPE = 4;
 
+/**
+ * The curve through measured pairs of ride height and damper length.
+ *
+ * Units: `data` lengths in mm, ratio dimensionless; result mm, ratios dimensionless, their slope 1/mm.
+ * Valid: at least one pair, heights and lengths rising together; a single pair needs a ratio, or else RangeError.
+ * Source: Fritsch & Carlson (1980), SIAM J. Numer. Anal. 17(2), for lengths; least squares for the ratio.
+ */
 export function motionCurve(data: MotionData): MotionCurve {
   const heights = data.pairs.map((p) => p.hubToArch);
   const bases = data.pairs.map((p) => p.damperLength - p.raise);
@@ -36,7 +43,14 @@ export function motionCurve(data: MotionData): MotionCurve {
   return { heights, bases, slopes: monotoneSlopes(heights, bases), ...fit, middle };
 }
 
-/** Damper length less mount raise at ride height `height`, mm. Goes on straight outside the measured range. */
+/**
+ * Damper length less mount raise at a ride height.
+ *
+ * Units: `curve` in mm, `height` mm; result mm.
+ * Valid: inside the measured range; outside it the curve goes on straight.
+ * Example: baseAt({"heights":[335],"bases":[397.5],"slopes":[0.945],"ratioAtMiddle":0.945,"ratioSlope":0,"middle":335}, 345) = 406.95
+ * Source: Fritsch & Carlson (1980), SIAM J. Numer. Anal. 17(2).
+ */
 export function baseAt(curve: MotionCurve, height: number): number {
   const { heights, bases } = curve;
   const n = heights.length;
@@ -46,7 +60,14 @@ export function baseAt(curve: MotionCurve, height: number): number {
   return hermite(curve, k, height);
 }
 
-/** Ride height at which the damper length less mount raise is `base`, mm: the inverse of `baseAt`. */
+/**
+ * Ride height at which the damper length less mount raise is a given one: the inverse of `baseAt`.
+ *
+ * Units: `curve` in mm, `base` mm; result mm, hub to arch.
+ * Valid: as `baseAt`.
+ * Example: heightAt({"heights":[335],"bases":[397.5],"slopes":[0.945],"ratioAtMiddle":0.945,"ratioSlope":0,"middle":335}, 406.95) = 345
+ * Source: root of the cubic, see `rootBetween`.
+ */
 export function heightAt(curve: MotionCurve, base: number): number {
   const { heights, bases } = curve;
   if (base <= first(bases)) return first(heights) + (base - first(bases)) / ratioAt(curve, first(heights));
@@ -55,23 +76,50 @@ export function heightAt(curve: MotionCurve, base: number): number {
   return rootBetween((h) => hermite(curve, k, h) - base, heights[k] as number, heights[k + 1] as number);
 }
 
-/** Motion ratio dl/dH (damper travel per wheel travel) at a ride height; held constant outside the measured range. */
+/**
+ * Motion ratio at a ride height: damper travel per wheel travel; held constant outside the measured range.
+ *
+ * Equation: MR = dl/dH = MR_mid + (dMR/dH) (H - H_mid)
+ * Units: `curve` in mm, `height` H mm; result dimensionless.
+ * Valid: inside the measured range.
+ * Example: ratioAt({"heights":[300,370],"ratioAtMiddle":0.94,"ratioSlope":-0.0002,"middle":335}, 345) = 0.938
+ * Source: least-squares quadratic through the pairs, differentiated.
+ */
 export function ratioAt(curve: MotionCurve, height: number): number {
   const inside = Math.min(last(curve.heights), Math.max(first(curve.heights), height));
   return curve.ratioAtMiddle + curve.ratioSlope * (inside - curve.middle);
 }
 
-/** Slope of the motion ratio dMR/dH, 1/mm: 0 outside the measured range and with fewer than four pairs. */
+/**
+ * Slope of the motion ratio dMR/dH at a ride height.
+ *
+ * Units: `curve` in mm, `height` mm; result 1/mm.
+ * Valid: 0 outside the measured range and with fewer than four pairs.
+ * Example: ratioSlopeAt({"heights":[300,370],"ratioSlope":-0.0002}, 345) = -0.0002
+ * Source: least-squares quadratic through the pairs, differentiated twice.
+ */
 export function ratioSlopeAt(curve: MotionCurve, height: number): number {
   return isMeasured(curve, height) ? curve.ratioSlope : 0;
 }
 
-/** Whether the ride height lies inside the measured range; a single pair measures nothing but itself. */
+/**
+ * Whether a ride height lies inside the measured range; a single pair measures nothing but itself.
+ *
+ * Units: `curve` in mm, `height` mm; result true or false.
+ * Valid: any height.
+ */
 export function isMeasured(curve: MotionCurve, height: number): boolean {
   return height >= first(curve.heights) && height <= last(curve.heights);
 }
 
-/** The smallest motion ratio over the measured range; not above 0 means the pairs can't be used. */
+/**
+ * The smallest motion ratio over the measured range; not above 0 means the pairs can't be used.
+ *
+ * Units: `curve` in mm; result dimensionless.
+ * Valid: the ratio is a straight line, so it is least at an end.
+ * Example: leastRatio({"heights":[300,370],"ratioAtMiddle":0.94,"ratioSlope":-0.0002,"middle":335}) = 0.933
+ * Source: see `ratioAt`.
+ */
 export function leastRatio(curve: MotionCurve): number {
   return Math.min(ratioAt(curve, first(curve.heights)), ratioAt(curve, last(curve.heights)));
 }
@@ -110,9 +158,13 @@ function determinant(
 }
 
 /**
- * Slopes of a monotone cubic through rising points.
- * Source: Fritsch & Carlson (1980), "Monotone piecewise cubic interpolation", SIAM J. Numer. Anal. 17(2):
- * three-point starting slopes, one-sided at the ends, then limited to the circle alpha^2 + beta^2 <= 9.
+ * Slopes of a monotone cubic through rising points: three-point starting slopes, one-sided at the ends, then limited to
+ * the circle alpha^2 + beta^2 <= 9.
+ *
+ * Units: `x` and `y` in mm, rising, of one length; result mm/mm.
+ * Valid: two points at least.
+ * Example: monotoneSlopes([0,1,2], [0,1,4]).1 = 2
+ * Source: Fritsch & Carlson (1980), "Monotone piecewise cubic interpolation", SIAM J. Numer. Anal. 17(2).
  */
 export function monotoneSlopes(x: readonly number[], y: readonly number[]): number[] {
   const n = x.length;

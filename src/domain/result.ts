@@ -3,6 +3,7 @@
  * four readers of it. Plain data only; every quantity's key ends in its unit (see `quantities.ts`).
  */
 
+import type { SetupAdvice } from './advice/types.ts';
 import type { CheckName } from './checks.ts';
 import type { Assumption, AxleName, CriterionName, Family } from './scenario.ts';
 import type { WorkingLine } from './workingLine.ts';
@@ -16,10 +17,14 @@ export interface Result {
   readonly tool: { readonly name: 'springsift'; readonly version: string };
   /** `build`: the scenario holds no range, so it is one given build, checked and shown in full. */
   readonly mode: 'sweep' | 'build';
+  /** Given when the sweep was stopped: only `judged` of `of` combinations were looked at. */
+  readonly incomplete?: { readonly judged: number; readonly of: number };
   readonly scenario: ScenarioSummary;
   readonly inputs: readonly InputFile[];
   readonly assumptions: readonly Assumption[];
   readonly setups: readonly SetupResult[];
+  /** Parts shared over several setups; not given where no plan is wanted or the sweep was stopped. */
+  readonly plans?: PlansResult;
 }
 
 export interface ScenarioSummary {
@@ -63,6 +68,8 @@ export interface SetupResult {
   readonly pairs: PairTally;
   /** Best first. In `build` mode the one combination stands here whether or not it works. */
   readonly shortlist: readonly Combination[];
+  /** From the ranking to a purchase; not given where the sweep was stopped, so that not every spring was tried. */
+  readonly advice?: SetupAdvice;
 }
 
 export interface TargetSummary {
@@ -119,6 +126,55 @@ export interface Combination {
   readonly flags: readonly Flag[];
   /** Every quantity with its formula; where a build is shown in full. */
   readonly working?: CombinationWorking;
+}
+
+/** Parts bought and cut once for several setups; perch heights follow from each setup's target heights. */
+export interface PlansResult {
+  /** In the plan's order. */
+  readonly setups: readonly string[];
+  /** Part families that may differ from setup to setup, and those that may not. */
+  readonly swapped: readonly Family[];
+  readonly shared: readonly Family[];
+  /** Combinations per axle that work in every setup, everything shared. */
+  readonly workable: Readonly<Record<AxleName, number>>;
+  /** Best first, one for each choice of springs; empty where no plan works in every setup. */
+  readonly plans: readonly PlanRecord[];
+  readonly comparison: SpringSetsComparison;
+  /** Combinations of the plans that stand in no shortlist; their rank is 0. */
+  readonly combinations: readonly { readonly setup: string; readonly combination: Combination }[];
+}
+
+export interface PlanRecord {
+  /** Short and stable, as long as the parts are the same: `plan-1F3Q7ZK`. */
+  readonly id: string;
+  /** Geometric mean of the setups' scores, 0 to 1. */
+  readonly score: number;
+  /** All parts of the car, shared ones once, both sides; null where a part has no price. */
+  readonly price: number | null;
+  /** What of it springs and helpers cost, all sets. */
+  readonly springs_price: number | null;
+  /** One a setup, in the plan's order. */
+  readonly setups: readonly PlanPart[];
+}
+
+/** What a plan means for one setup. */
+export interface PlanPart {
+  readonly setup: string;
+  /** Id of the pair; the corners' ids are those of front and rear. */
+  readonly id: string;
+  readonly front: string;
+  readonly rear: string;
+  readonly score: number;
+  readonly criteria: readonly CriterionScore[];
+}
+
+/** One set of springs and helpers for all setups against a set for each, everything else as the plan shares it. */
+export interface SpringSetsComparison {
+  /** Null where no such plan works. */
+  readonly one_set: PlanRecord | null;
+  readonly own_sets: PlanRecord | null;
+  /** What each setup alone would choose, sharing nothing; null where nothing works for it. */
+  readonly alone: readonly (PlanPart | null)[];
 }
 
 export interface CombinationWorking {
@@ -204,4 +260,6 @@ export interface Failure {
 export interface Flag {
   readonly kind: 'warning' | 'estimate' | 'note';
   readonly message: string;
+  /** `range`: a formula or a measured curve is used outside the range where it is known to hold. */
+  readonly topic?: 'range';
 }

@@ -20,6 +20,8 @@ export interface Scenario {
   readonly margins: Margins;
   readonly ranking: Ranking;
   readonly tolerances: Tolerances;
+  /** Null: no plan over several setups is made. */
+  readonly plan: PlanWish | null;
   /** Every default the reader filled in, so that no default is silent. */
   readonly assumptions: readonly Assumption[];
 }
@@ -177,6 +179,16 @@ export interface Ranking {
   /** Thinnest clearance beyond its margin at which the desirability is 1, mm. */
   readonly goodClearance: number | null;
   /** How many combinations the shortlist keeps. */
+  readonly keep: number;
+}
+
+/** A plan buys and cuts parts once for several setups. */
+export interface PlanWish {
+  /** Names of at least two setups. */
+  readonly setups: readonly string[];
+  /** Part families that may be swapped between setups; every other family is shared. */
+  readonly swapped: readonly Family[];
+  /** How many plans are kept. */
   readonly keep: number;
 }
 

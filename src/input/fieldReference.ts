@@ -24,7 +24,8 @@ function collect(schema: z.core.$ZodType, path: string, sections: Map<string, re
     if (!(option instanceof z.ZodObject)) continue;
     const shape: Readonly<Record<string, z.core.$ZodType>> = option.shape;
     const rows = Object.entries(shape).map(([name, field]) => row(name, field));
-    sections.set(path, [...(sections.get(path) ?? []), ...rows]);
+    const known = sections.get(path) ?? [];
+    sections.set(path, [...known, ...rows.filter((one) => !known.some((other) => sameRow(one, other)))]);
     for (const [name, field] of Object.entries(shape)) {
       // The rear axle has the same fields as the front axle.
       if (name === 'rear' && shape.front !== undefined) continue;
@@ -35,6 +36,11 @@ function collect(schema: z.core.$ZodType, path: string, sections: Map<string, re
 
 function row(name: string, field: z.core.$ZodType): Row {
   return { field: name, kind: kindOf(field), whenLeftOut: whenLeftOut(field), text: describe(field) };
+}
+
+/** Alternatives of one mapping may share a field, such as how springs are estimated. */
+function sameRow(a: Row, b: Row): boolean {
+  return a.field === b.field && a.kind === b.kind && a.whenLeftOut === b.whenLeftOut && a.text === b.text;
 }
 
 function kindOf(field: z.core.$ZodType): string {
@@ -50,6 +56,7 @@ function kindOf(field: z.core.$ZodType): string {
 /** Leaves share one definition per kind, whose description says what may be written. */
 function leafKind(leaf: z.core.$ZodType): string {
   const meta = z.globalRegistry.get(leaf);
+  if (meta?.const !== undefined) return `\`${String(meta.const)}\``;
   const words: unknown = meta?.enum;
   if (Array.isArray(words)) return words.map((word) => `\`${word}\``).join(' or ');
   const parent = leaf._zod.parent;

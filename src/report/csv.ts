@@ -16,7 +16,7 @@ const FORMAT: Options = { record_delimiter: 'windows', cast: { boolean: (value) 
  * spreadsheet would run as a formula gets an apostrophe in front.
  */
 export function shortlistCsv(result: Result): string {
-  const rows = result.setups.flatMap((setup) => setup.shortlist.map((combination) => rowOf(setup, combination)));
+  const rows = result.setups.flatMap((setup) => setup.shortlist.map((combination, k) => rowOf(setup, combination, k)));
   // Setups may have different load states, so the header is the union of all rows' columns.
   const columns = [...new Set([...LEADING, ...rows.flatMap((row) => Object.keys(row))])];
   const lines = rows.map((row) => columns.map((column) => safe(row[column] ?? null)));
@@ -25,13 +25,29 @@ export function shortlistCsv(result: Result): string {
 
 const LEADING = ['setup', 'rank', 'id', 'workable', 'score'];
 
-function rowOf(setup: SetupResult, combination: Combination): Row {
+function rowOf(setup: SetupResult, combination: Combination, place: number): Row {
   const { rank, id, workable, score, criteria, values, axles } = combination;
   return {
     ...{ setup: setup.name, rank, id, workable, score },
     ...Object.fromEntries(criteria.map((c) => [criterionColumn(c), c.desirability])),
+    ...adviceColumns(setup, place),
     ...values,
     ...Object.assign({}, ...AXLE_NAMES.map((axle) => cornerColumns(axle, axles[axle]))),
+  };
+}
+
+/** How robust the purchase is, whether another beats it, and what its parts cost. */
+function adviceColumns({ advice }: SetupResult, place: number): Row {
+  const purchase = advice?.purchases[place];
+  if (!advice || !purchase) return {};
+  const { dominated_by, share, worst_score, order } = purchase;
+  return {
+    ranked_by: advice.ranked_by,
+    dominated_by,
+    working_builds_share: share,
+    worst_score,
+    priced_parts_total: order.total,
+    unpriced_parts: order.unpriced.join('; '),
   };
 }
 

@@ -1,7 +1,9 @@
 /** What a sweep found, for the terminal. */
+import type { WhyNot } from '../domain/advice/types.ts';
 import { CHECK_LABELS } from '../domain/checks.ts';
 import type { AxleTally, Combination, CornerReport, Result, SetupResult } from '../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
+import { RANKED_BY, relaxationText } from './adviceText.ts';
 import { mapStrings, visible } from './escape.ts';
 import { hanging } from './explain.ts';
 import { count, fixed, PLAIN, percent, withUnits } from './numbers.ts';
@@ -18,7 +20,7 @@ export function sweepSummary(result: Result): string {
 function setupBlock(result: Result, setup: SetupResult): string {
   const best = setup.shortlist[0];
   const counts = result.mode === 'build' ? [] : countRows(setup);
-  const found = best ? bestRows(result.mode, setup, best) : nothingRows(setup);
+  const found = best ? bestRows(result, setup, best) : [...nothingRows(setup), ...relaxationRows(setup)];
   return [`setup ${setup.name}`, ...counts, ...found].join('\n');
 }
 
@@ -50,7 +52,8 @@ function nothingRows({ axles, pairs }: SetupResult): string[] {
   });
 }
 
-function bestRows(mode: Result['mode'], setup: SetupResult, best: Combination): string[] {
+function bestRows(result: Result, setup: SetupResult, best: Combination): string[] {
+  const { mode } = result;
   const failures = [...AXLE_NAMES.flatMap((axle) => best.axles[axle].failures.map((f) => ({ axle, ...f })))];
   return [
     ...verdictRows(mode, best),
@@ -58,9 +61,52 @@ function bestRows(mode: Result['mode'], setup: SetupResult, best: Combination): 
     row('balance', `rear over front frequency ${fixed(quantityOf(best.values, 'frequency_ratio'), 2, PLAIN)}`),
     ...failures.flatMap((f) => hanging(row('FAILS', `${f.axle}, `), `${CHECK_LABELS[f.check]}: ${f.message}`)),
     ...best.failures.flatMap((f) => hanging(row('FAILS', ''), `${CHECK_LABELS[f.check]}: ${f.message}`)),
+    ...AXLE_NAMES.flatMap((axle) => tightRows(axle, best.axles[axle])),
+    ...adviceRows(result, setup),
     ...messagesOf(best, 'estimate').flatMap((message) => hanging(row('estimate', ''), message)),
     ...messagesOf(best, 'warning').flatMap((message) => hanging(row('warning', ''), message)),
   ];
+}
+
+/** What it costs, how robust it is, and how many of the other springs have a cure. */
+function adviceRows({ scenario, mode }: Result, { advice }: SetupResult): string[] {
+  const purchase = advice?.purchases[0];
+  if (!advice || !purchase) return [];
+  const { order, share } = purchase;
+  const pieces = order.lines.reduce((sum, line) => sum + line.count, 0);
+  const isPriced = order.lines.some((line) => line.price !== null);
+  const unpriced = order.unpriced.length > 0 ? `; no price for ${order.unpriced.join(', ')}` : '';
+  const price = isPriced ? `${fixed(order.total, 2, PLAIN)} ${scenario.currency}${unpriced}` : 'no prices given';
+  const total = `${count(pieces, PLAIN)} parts, ${price}`;
+  const ranked = advice.ranked_by === 'nominal' ? [] : hanging(row('ranked by', ''), RANKED_BY[advice.ranked_by]);
+  return [
+    ...(mode === 'build' ? [] : [...ranked, ...hanging(row('order', ''), total)]),
+    ...hanging(
+      row('robust', ''),
+      `${percent(share, 1, PLAIN)} of ${advice.draws.count} random builds within tolerance work`,
+    ),
+    ...AXLE_NAMES.flatMap((axle) => cureRows(axle, advice.why_not[axle])),
+  ];
+}
+
+function cureRows(axle: AxleName, { springs }: WhyNot): string[] {
+  if (springs.length === 0) return [];
+  const cured = springs.filter((spring) => spring.cures.length > 0).length;
+  return hanging(
+    row('cures', ''),
+    `${cured} of ${springs.length} ${axle} springs that never work have a cure: see report or purchase.md`,
+  );
+}
+
+/** The requirement that costs least to give in on. */
+function relaxationRows({ advice }: SetupResult): string[] {
+  const cheapest = advice?.relaxations?.rows[0];
+  if (!advice || !cheapest) return [];
+  const text =
+    cheapest.by === null
+      ? 'no requirement alone gives an answer'
+      : `${cheapest.axles.join(' and ')} ${cheapest.requirement} ${relaxationText(cheapest, PLAIN)} would give an answer, ${cheapest.winner ?? 'on thinned lists'}`;
+  return [...hanging(row('give in', ''), text), ...AXLE_NAMES.flatMap((axle) => cureRows(axle, advice.why_not[axle]))];
 }
 
 function verdictRows(mode: Result['mode'], best: Combination): string[] {
@@ -85,6 +131,15 @@ function cornerRows(setup: SetupResult, axle: AxleName, corner: CornerReport): s
       `tightest clearance ${length('thinnest_clearance_mm')}, ${wordOf(corner, 'thinnest_contact')}`,
     ),
   ];
+}
+
+/** Clearances that tolerances could use up. */
+function tightRows(axle: AxleName, { tight }: CornerReport): string[] {
+  return tight.flatMap(({ contact, clearance_mm, worst_mm, measure }) => {
+    const [now, worst] = [clearance_mm, worst_mm].map((value) => withUnits(value, 'length', PLAIN));
+    const said = `${contact}: clearance ${now} could be ${worst} at worst. Measure before you buy: ${measure}.`;
+    return hanging(row('TIGHT', `${axle}, `), said);
+  });
 }
 
 function windowText(corner: CornerReport): string {

@@ -5,11 +5,12 @@ import Handlebars from 'handlebars';
 const FOLDER = new URL('./templates/', import.meta.url);
 
 /** Parts in the order in which they stand in the page; later ones win. */
-const STYLES = ['base', 'layout', 'tables', 'charts', 'print'];
+const STYLES = ['base', 'layout', 'tables', 'charts', 'drawing', 'advice', 'print'];
 
 export interface Templates {
   readonly css: string;
   readonly page: (view: object) => string;
+  readonly comparison: (view: object) => string;
 }
 
 /** Every `.hbs` file is a partial under its path, e.g. `sections/answer`; `page` is the outermost. */
@@ -19,9 +20,11 @@ export async function loadTemplates(): Promise<Templates> {
     bars.registerPartial(name, await readFile(new URL(`${name}.hbs`, FOLDER), 'utf8'));
   }
   // Strict: a field that a view lacks is an error, never an empty place in the page.
-  const page = bars.compile('{{> page}}', { strict: true, preventIndent: true });
+  const strict = { strict: true, preventIndent: true };
+  const page = bars.compile('{{> page}}', strict);
+  const comparison = bars.compile('{{> comparison}}', strict);
   const css = await Promise.all(STYLES.map((name) => readFile(new URL(`styles/${name}.css`, FOLDER), 'utf8')));
-  return { css: css.join(''), page };
+  return { css: css.join(''), page, comparison };
 }
 
 async function templateNames(): Promise<string[]> {

@@ -1,7 +1,8 @@
 /** What the sweep of a range of heads writes on: its tally, its columns, and what it remembers between heads. */
+import type { BoundGrid } from './bound.ts';
 import { type Head, type HeadRoom, headRoom } from './head.ts';
 import type { AxleLayout } from './layout.ts';
-import { emptyTally, type Tally, VERDICTS } from './tally.ts';
+import { type CandidateClass, emptyTally, type Tally, VERDICTS } from './tally.ts';
 
 /** Counts of what the kernel did, so that tests can see that the fast path ran. */
 export interface KernelWork {
@@ -20,11 +21,21 @@ export interface Desk {
   readonly work: KernelWork;
   readonly room: HeadRoom;
   readonly fits: Map<string, FitMask>;
+  /** Cuts of the same sleeve, by the set of sleeves looked at. */
+  readonly cuts: Map<readonly number[], readonly (readonly number[])[]>;
+  /** All sleeves, for the many heads in which none stands proud. */
+  readonly allSleeves: readonly number[];
   /** Per place in the perch order: how many runs begin to be high enough after it, and end before it. */
   readonly tooLow: Float64Array;
   readonly tooHigh: Float64Array;
   /** Per stack: what its score is at most in this round, NaN until asked for. */
-  readonly bounds: { readonly loose: Float64Array; readonly tight: Float64Array };
+  readonly bounds: Float64Array;
+  /** Per stack its class in this round, where the round has one for it. */
+  readonly classes: (CandidateClass | null)[];
+  /** Workable stacks that are worth looking at in this round, `liveCount` of them. */
+  readonly live: Int32Array;
+  /** Per stack the last score worked out in this round and the limits it bounds (lowest Infinity: none yet). */
+  readonly scores: Readonly<Record<'score' | 'lowest' | 'highest' | 'spare', Float64Array>>;
 }
 
 export interface FitMask {
@@ -41,9 +52,19 @@ export function newDesk(layout: AxleLayout): Desk {
     work: { blocks: 0, runs: 0, single: 0, scored: 0 },
     room: headRoom(count),
     fits: new Map(),
+    cuts: new Map(),
+    allSleeves: layout.sleeves.map((_, k) => k),
+    live: new Int32Array(count),
+    classes: new Array<CandidateClass | null>(count).fill(null),
     tooLow: new Float64Array(count + 1),
     tooHigh: new Float64Array(count + 1),
-    bounds: { loose: new Float64Array(count), tight: new Float64Array(count) },
+    bounds: new Float64Array(count),
+    scores: {
+      score: new Float64Array(count),
+      lowest: new Float64Array(count),
+      highest: new Float64Array(count),
+      spare: new Float64Array(count),
+    },
   };
 }
 
@@ -53,6 +74,13 @@ export interface Round {
   readonly head: Head;
   readonly sleeves: readonly number[];
   readonly perches: readonly number[];
+  /** How deep the seats of these perches hold the spring, mm. */
+  readonly engagement: number;
+  readonly grid: BoundGrid;
+  /** Per sleeve its least clearance beyond its margin, mm; NaN until asked for. */
+  readonly sleeveSpares: Float64Array;
+  /** How many entries of the desk's `live` are in use; -1 before the first look. */
+  liveCount: number;
 }
 
 /** Adds combinations of one spring with one verdict. */

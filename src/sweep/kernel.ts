@@ -7,17 +7,18 @@
  *       perch - the stacks sorted by perch height: those too low, too high and in between are three runs, found
  *               by halving; what the rest fails is the same for every sleeve and is counted at the end of the head
  *
- * A workable stack is scored only if a bound says it could still be kept: first with full height coverage and no
- * thin clearance, then with its own window as it would be on an endless sleeve.
+ * A workable stack is scored only if a bound says it could still be kept: first as on an endless sleeve that meets
+ * nothing, then on its own sleeve and perch.
  */
 import { sleeveFits } from '../domain/corner/fit.ts';
 import { geometryOf, sleeveStopsBumpStop, sleeveTopOf } from '../domain/corner/geometry.ts';
 import type { Corner } from '../domain/corner/site.ts';
+import { boundGrid } from './bound.ts';
 import { count, type Desk, type KernelWork, newDesk, type Round } from './desk.ts';
 import { enterHead, fillLate, type Head, headFitsAll, VERDICT } from './head.ts';
 import { type AxleLayout, headCorner } from './layout.ts';
 import { countRuns, countSingly, settleRuns } from './runs.ts';
-import { fitMask, sleeveClears } from './sleeveFit.ts';
+import { clearingSleeves, fitMask } from './sleeveFit.ts';
 import { PASS, type Tally } from './tally.ts';
 
 export interface KernelOutcome {
@@ -25,22 +26,48 @@ export interface KernelOutcome {
   readonly work: KernelWork;
 }
 
-/** Sweeps the heads from `from` up to, not including, `to`. */
-export function sweepKernel(layout: AxleLayout, from: number, to: number): KernelOutcome {
+/**
+ * Sweeps the heads from `from` up to, not including, `to`.
+ * @param goOn asked after each head; false ends the sweep there, with what was judged so far
+ */
+export function sweepKernel(
+  layout: AxleLayout,
+  from: number,
+  to: number,
+  goOn: () => boolean = () => true,
+): KernelOutcome {
   const desk = newDesk(layout);
-  for (let head = from; head < to; head++) sweepHead(desk, head);
+  for (const head of mostTravelFirst(layout, from, to)) {
+    sweepHead(desk, head);
+    if (!goOn()) break;
+  }
   return { tally: desk.tally, work: desk.work };
+}
+
+/**
+ * Heads in the order of their bump travel, the most first: with the best scores found early, bounds spare most of the
+ * scoring. What is counted and kept doesn't depend on the order.
+ */
+export function mostTravelFirst(layout: AxleLayout, from: number, to: number): number[] {
+  const travels = new Map<number, number>();
+  for (let head = from; head < to; head++) {
+    const { stopHeight } = geometryOf(layout.site, headCorner(layout, head));
+    travels.set(head, -stopHeight);
+  }
+  return [...travels.keys()].sort((a, b) => (travels.get(b) as number) - (travels.get(a) as number) || a - b);
 }
 
 /** A head is swept once for the sleeves that let the stop meet the body, and once for each that meets it itself. */
 function sweepHead(desk: Desk, number: number): void {
   const { layout } = desk;
   const corner = headCorner(layout, number);
-  const proud = layout.sleeves.map((sleeve) =>
-    sleeveStopsBumpStop(layout.site, { ...corner, sleeve }, sleeveTopOf(sleeve)),
-  );
-  const plain = layout.sleeves.flatMap((_, k) => (proud[k] ? [] : [k]));
-  const groups = [plain, ...layout.sleeves.flatMap((_, k) => (proud[k] ? [[k]] : []))];
+  const isProud = (k: number) => {
+    const sleeve = layout.sleeves[k] as Corner['sleeve'];
+    return sleeveStopsBumpStop(layout.site, { ...corner, sleeve }, sleeveTopOf(sleeve));
+  };
+  const proud = desk.allSleeves.filter(isProud);
+  const plain = proud.length === 0 ? desk.allSleeves : desk.allSleeves.filter((k) => !proud.includes(k));
+  const groups = [plain, ...proud.map((k) => [k])];
   for (const sleeves of groups.filter((group) => group.length > 0)) sweepSleeves(desk, number, corner, sleeves);
 }
 
@@ -53,22 +80,26 @@ function sweepSleeves(desk: Desk, number: number, first: Corner, sleeves: readon
     return;
   }
   const head = enterHead(layout, room, corner, geometry);
+  const grid = boundGrid(layout, head);
+  const sleeveSpares = new Float64Array(layout.sleeves.length).fill(Number.NaN);
   for (const engagement of new Set(layout.perches.map((p) => p.engagement))) {
     fillLate(layout, room, head, engagement);
     const perches = layout.perches.flatMap((p, k) => (p.engagement === engagement ? [k] : []));
-    sweepPerches({ desk, number, head, sleeves, perches });
+    sweepPerches({ desk, number, head, sleeves, perches, engagement, grid, sleeveSpares, liveCount: -1 });
   }
 }
 
 function sweepPerches(round: Round): void {
   const { desk, head, sleeves, perches } = round;
-  desk.bounds.loose.fill(Number.NaN);
-  desk.bounds.tight.fill(Number.NaN);
+  desk.bounds.fill(Number.NaN);
+  desk.classes.fill(null);
+  desk.scores.lowest.fill(Number.POSITIVE_INFINITY);
   desk.tooLow.fill(0);
   desk.tooHigh.fill(0);
   let runs = 0;
+  const clearing = clearingSleeves(desk, head, sleeves, desk.room.fullLength[0] as number);
   for (const sleeve of sleeves) {
-    const block = sleeveBlock(desk, head, sleeve);
+    const block = sleeveBlock(desk, head, sleeve, clearing);
     for (const perch of perches) {
       const mask = fitMask(desk, sleeve, perch);
       if (block === VERDICT.fit || mask.none) countBlock(desk, VERDICT.fit, 1);
@@ -84,14 +115,14 @@ function sweepPerches(round: Round): void {
 }
 
 /** The verdict that all stacks on this sleeve share in a uniform head: fit, the early checks, or sleeve on metal. */
-function sleeveBlock(desk: Desk, head: Head, number: number): number {
+function sleeveBlock(desk: Desk, head: Head, number: number, clearing: Uint8Array): number {
   const sleeve = desk.layout.sleeves[number] as Corner['sleeve'];
   const { damper } = head.corner;
   if (!sleeveFits({ sleeve, damper }).every((fit) => fit.spare >= fit.needed)) return VERDICT.fit;
   if (!head.uniform) return PASS;
   const early = desk.room.early[0] as number;
   if (early === VERDICT.unloaded_spring || early === VERDICT.damper_bottoms) return early;
-  return sleeveClears(desk, head, number, desk.room.fullLength[0] as number) ? early : VERDICT.sleeve_metal;
+  return clearing[number] === 1 ? early : VERDICT.sleeve_metal;
 }
 
 /** All stacks of `times` sleeves and perches fall at one check. */

@@ -16,6 +16,8 @@ export interface AxleLayout {
   readonly sleeves: readonly Sleeve[];
   readonly perches: readonly Perch[];
   readonly heads: number;
+  /** True when a stack costs the same on every sleeve and perch of a head, or price isn't ranked. */
+  readonly onePrice: boolean;
   /** Combinations of one head. */
   readonly headSize: number;
 }
@@ -31,8 +33,13 @@ export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): 
     sleeves: options.sleeve,
     perches: options.perch,
     heads: combinationCount(options) / headSize,
+    onePrice: ranking.price === null || (samePrice(options.sleeve) && samePrice(options.perch)),
     headSize,
   };
+}
+
+function samePrice(parts: readonly { readonly price: number | null }[]): boolean {
+  return parts.every((part) => part.price === parts[0]?.price);
 }
 
 /** The corner of a head with the first sleeve, perch and stack; the others take their places as they are tried. */

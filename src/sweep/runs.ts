@@ -3,7 +3,7 @@ import { perchLimits } from '../domain/corner/geometry.ts';
 import type { Corner } from '../domain/corner/site.ts';
 import { count, type Desk, type FitMask, type Round } from './desk.ts';
 import { type HeadRoom, VERDICT } from './head.ts';
-import { consider } from './scoring.ts';
+import { consider, isWorthALook } from './scoring.ts';
 import { sleeveClears } from './sleeveFit.ts';
 import { countFrequency, PASS } from './tally.ts';
 
@@ -20,10 +20,23 @@ export function countRuns(round: Round, sleeve: number, perch: number): void {
   desk.tooLow[begin] = (desk.tooLow[begin] as number) + 1;
   desk.tooHigh[end] = (desk.tooHigh[end] as number) + 1;
   desk.work.runs += layout.stacks.count;
-  for (let place = begin; place < end; place++) {
-    const stack = room.order[place] as number;
-    if (room.late[stack] === PASS) consider(round, sleeve, perch, stack);
+  if (begin === end) return;
+  if (round.liveCount < 0) findLive(round);
+  for (let k = 0; k < round.liveCount; k++) {
+    const stack = desk.live[k] as number;
+    const place = room.perch[stack] as number;
+    if (place >= limits.perchLowest && place <= limits.perchHighest) consider(round, sleeve, perch, stack);
   }
+}
+
+/** Lists the workable stacks that could still be kept; most often few, since the best heads come first. */
+function findLive(round: Round): void {
+  const { desk } = round;
+  let count = 0;
+  for (let stack = 0; stack < desk.layout.stacks.count; stack++) {
+    if (desk.room.late[stack] === PASS && isWorthALook(round, stack)) desk.live[count++] = stack;
+  }
+  round.liveCount = count;
 }
 
 /** First place in the perch order at which a condition holds that, once true, stays true. */

@@ -1,61 +1,162 @@
-/** Scoring a workable stack, but only where a bound says that it could still be kept. */
-import type { Geometry } from '../domain/corner/geometry.ts';
+/** Scoring a workable stack, but only where bounds say that it could still be kept. */
+import { giveFor, marginFor } from '../domain/corner/contacts.ts';
+import { perchLimits } from '../domain/corner/geometry.ts';
 import type { Corner } from '../domain/corner/site.ts';
-import { cornerState } from '../domain/corner/state.ts';
+import { cornerState, thinnestContact } from '../domain/corner/state.ts';
 import { heightWindow } from '../domain/corner/window.ts';
-import { type Candidate, candidateOf, upperLogScore } from '../domain/ranking/criteria.ts';
+import { type Candidate, candidateOf } from '../domain/ranking/criteria.ts';
 import { cornerPrice } from '../domain/ranking/price.ts';
-import { springStack } from '../domain/stack.ts';
-import type { Desk, Round } from './desk.ts';
-import type { Head } from './head.ts';
+import { looseBound, takenAway } from './bound.ts';
+import type { Round } from './desk.ts';
 import { indexOf } from './layout.ts';
-import { classOf, couldEnter, enter } from './tally.ts';
-
-/** Bounds are made a hair too high, so that rounding never drops a candidate. */
-const HAIR = 2 ** -38;
+import { sleeveSpare } from './sleeveFit.ts';
+import { type CandidateClass, classOf, couldEnter, enter } from './tally.ts';
 
 /** Scores a workable stack if it could be the best of its class. */
-export function consider(round: Round, sleeveNumber: number, perchNumber: number, stack: number): void {
-  const { desk, head, number } = round;
-  const { layout, tally, bounds, room } = desk;
-  const { ranking } = layout;
-  const corner = {
+export function consider(round: Round, sleeve: number, perch: number, stack: number): void {
+  const entered = classIn(round, sleeve, perch, stack);
+  const index = indexOf(round.desk.layout, round.number, sleeve, perch, stack);
+  if (!couldEnter(entered, endlessBound(round, stack), index)) return;
+  const limits = limitsOn(round, sleeve, perch);
+  if (!couldEnter(entered, scoredBound(round, stack, limits), index)) return;
+  if (!couldEnter(entered, boundWithin(round, stack, limits), index)) return;
+  enter(entered, scored(round, cornerOf(round, sleeve, perch, stack), stack, index, limits));
+}
+
+/** Whether any combination of this stack in the round could be the best of its class. */
+export function isWorthALook(round: Round, stack: number): boolean {
+  const { layout } = round.desk;
+  // Where price is ranked and sleeves differ in it, each sleeve may have a class of its own.
+  if (!layout.onePrice) return true;
+  const entered = classIn(round, round.sleeves[0] as number, round.perches[0] as number, stack);
+  return couldEnter(entered, endlessBound(round, stack), 0);
+}
+
+/** The class a combination belongs to, remembered for the round where price can't tell its sleeves apart. */
+function classIn(round: Round, sleeve: number, perch: number, stack: number): CandidateClass {
+  const { layout, tally, room, classes } = round.desk;
+  const known = layout.onePrice ? classes[stack] : null;
+  if (known) return known;
+  const price = layout.ranking.price === null ? null : cornerPrice(cornerOf(round, sleeve, perch, stack));
+  const found = classOf(tally, stack, room.frequency[stack] as number, price);
+  classes[stack] = found;
+  return found;
+}
+
+export function cornerOf({ desk, head }: Round, sleeveNumber: number, perchNumber: number, stack: number): Corner {
+  const { sleeves, perches, stacks } = desk.layout;
+  return {
     ...head.corner,
-    sleeve: layout.sleeves[sleeveNumber] as Corner['sleeve'],
-    perch: layout.perches[perchNumber] as Corner['perch'],
-    helper: layout.stacks.helpers[stack] ?? null,
-    spring: layout.stacks.springs[stack] as Corner['spring'],
+    sleeve: sleeves[sleeveNumber] as Corner['sleeve'],
+    perch: perches[perchNumber] as Corner['perch'],
+    helper: stacks.helpers[stack] ?? null,
+    spring: stacks.springs[stack] as Corner['spring'],
   };
-  const index = indexOf(layout, number, sleeveNumber, perchNumber, stack);
-  const price = ranking.price === null ? null : cornerPrice(corner);
-  const frequency = room.frequency[stack] as number;
-  const entered = classOf(tally, stack, frequency, price);
-  const worthIt = (bound: number) => couldEnter(entered, bound, index);
-  if (Number.isNaN(bounds.loose[stack] as number)) {
-    const travel = head.standing.height - head.geometry.stopHeight;
-    bounds.loose[stack] = upperLogScore(layout.site, travel, frequency, ranking) + HAIR;
+}
+
+/** What a sleeve and a perch hold a stack to. */
+interface Limits {
+  /** Places the perch may have, mm. */
+  readonly lowest: number;
+  readonly highest: number;
+  /** Least clearance of the sleeve beyond its margins, mm. */
+  readonly spare: number;
+}
+
+const ENDLESS: Limits = {
+  lowest: Number.NEGATIVE_INFINITY,
+  highest: Number.POSITIVE_INFINITY,
+  spare: Number.POSITIVE_INFINITY,
+};
+
+/** The stack's bound on an endless sleeve, remembered for the round: no sleeve of this head gives more. */
+export function endlessBound(round: Round, stack: number): number {
+  const { bounds } = round.desk;
+  if (Number.isNaN(bounds[stack] as number)) bounds[stack] = boundWithin(round, stack, ENDLESS);
+  return bounds[stack] as number;
+}
+
+/** The bound on one sleeve and perch. */
+export function boundOn(round: Round, sleeve: number, perch: number, stack: number): number {
+  return boundWithin(round, stack, limitsOn(round, sleeve, perch));
+}
+
+export function limitsOn(round: Round, sleeveNumber: number, perchNumber: number): Limits {
+  const { layout } = round.desk;
+  const sleeve = layout.sleeves[sleeveNumber] as Corner['sleeve'];
+  const places = perchLimits(sleeve, layout.perches[perchNumber] as Corner['perch']);
+  return { lowest: places.perchLowest, highest: places.perchHighest, spare: sleeveSpareOf(round, sleeveNumber) };
+}
+
+/** What the stack scores at most within limits, by arithmetic on columns. */
+export function boundWithin(round: Round, stack: number, limits: Limits): number {
+  const { desk, head, grid } = round;
+  const own = ownPlaces(round, stack);
+  const lowest = Math.max(own.lowest, limits.lowest);
+  const highest = Math.min(own.highest, limits.highest);
+  const spare = Math.min(grid.spare, limits.spare, coilSpare(round, stack));
+  const loose = looseBound(desk.layout, head, desk.room.frequency[stack] as number);
+  return loose + takenAway(desk.layout, grid, stack, lowest, highest, spare);
+}
+
+/**
+ * A score already worked out in this round bounds every sleeve that holds the stack to no less, and limits that did
+ * not bind then are free: so the many cuts of a sleeve that make no difference are scored once.
+ */
+export function scoredBound({ desk }: Round, stack: number, limits: Limits): number {
+  const { score, lowest, highest, spare } = desk.scores;
+  const known =
+    limits.lowest >= (lowest[stack] as number) &&
+    limits.highest <= (highest[stack] as number) &&
+    limits.spare <= (spare[stack] as number);
+  return known ? (score[stack] as number) : Number.POSITIVE_INFINITY;
+}
+
+/** Between these places the perch neither looses the spring nor lets it go solid, whatever the sleeve. */
+function ownPlaces({ desk, head, engagement }: Round, stack: number): Omit<Limits, 'spare'> {
+  const { site, stacks } = desk.layout;
+  const { corner, geometry } = head;
+  const allowed = Math.min(site.target.allowedSlack, engagement);
+  const lowest = geometry.droopLength - geometry.seatBelowShoulder - (stacks.freeLength[stack] as number) - allowed;
+  // Under a bump load the damper stops earlier, so the perch may be higher than with the stop closed.
+  if (site.bump.kind !== 'closed') return { lowest, highest: Number.POSITIVE_INFINITY };
+  const short = giveFor(corner, 'coil_bind') + marginFor(site, 'coil_bind');
+  const solid = geometry.seatBelowShoulder + (stacks.solidLength[stack] as number);
+  return { lowest, highest: geometry.closedLength - solid - short };
+}
+
+/** Clearance of the coils beyond its margin at the target height, mm. */
+function coilSpare({ desk, head }: Round, stack: number): number {
+  const { room, layout } = desk;
+  const { corner, geometry } = head;
+  const solid = geometry.seatBelowShoulder + (layout.stacks.solidLength[stack] as number);
+  const clearance = (room.fullLength[stack] as number) - (room.perch[stack] as number) - solid;
+  return clearance - giveFor(corner, 'coil_bind') - marginFor(layout.site, 'coil_bind');
+}
+
+/** Least clearance of the sleeve beyond its margins, mm, worked out once a round. */
+function sleeveSpareOf({ desk, head, sleeveSpares }: Round, sleeve: number): number {
+  if (desk.layout.site.bump.kind !== 'closed') return Number.POSITIVE_INFINITY;
+  if (Number.isNaN(sleeveSpares[sleeve] as number)) {
+    sleeveSpares[sleeve] = sleeveSpare(desk, head, sleeve, head.geometry.closedLength);
   }
-  if (!worthIt(bounds.loose[stack] as number)) return;
-  if (Number.isNaN(bounds.tight[stack] as number)) bounds.tight[stack] = endlessSleeveScore(desk, head, corner);
-  if (!worthIt(bounds.tight[stack] as number)) return;
-  enter(entered, scored(desk, corner, index, undefined));
+  return sleeveSpares[sleeve] as number;
 }
 
-/** The score on a sleeve that neither ends the perch's travel nor meets metal: no real sleeve scores more. */
-function endlessSleeveScore(desk: Desk, head: Head, corner: Corner): number {
-  const endless = {
-    ...head.geometry,
-    stack: springStack(corner.spring, corner.helper),
-    sleeveTop: -1e6,
-    perchLowest: Number.NEGATIVE_INFINITY,
-    perchHighest: Number.POSITIVE_INFINITY,
-  };
-  return scored(desk, corner, 0, endless).logScore;
-}
-
-function scored(desk: Desk, corner: Corner, index: number, geometry: Geometry | undefined): Candidate {
-  desk.work.scored++;
+export function scored(round: Round, corner: Corner, stack: number, index: number, limits: Limits): Candidate {
+  const { desk } = round;
   const { site, ranking } = desk.layout;
-  const state = cornerState(site, corner, undefined, geometry);
-  return candidateOf(index, { state, window: heightWindow(state) }, ranking);
+  desk.work.scored++;
+  const state = cornerState(site, corner);
+  const window = heightWindow(state);
+  const candidate = candidateOf(index, { state, window }, ranking);
+  // Under a bump load the sleeve's contacts bound the window, too: nothing is remembered then.
+  if (site.bump.kind === 'closed' && window !== null) {
+    const bySleeve = ranking.goodClearance !== null && thinnestContact(state).name.startsWith('sleeve');
+    desk.scores.score[stack] = candidate.logScore;
+    desk.scores.lowest[stack] = window.low.limit === 'perch_low' ? limits.lowest : ENDLESS.lowest;
+    desk.scores.highest[stack] = window.high.limit === 'perch_high' ? limits.highest : ENDLESS.highest;
+    desk.scores.spare[stack] = bySleeve ? limits.spare : ENDLESS.spare;
+  }
+  return candidate;
 }

@@ -33,6 +33,25 @@ test('American and European figures of one steel differ by 3 %, and so stand und
   expect(shearModulusOf('chrome_silicon_en', 10) / shearModulusOf('chrome_silicon', 10)).toBeCloseTo(1.03, 3);
 });
 
+test('every steel weighs the same, and the European entry differs from the American in its moduli only', () => {
+  for (const name of MATERIAL_NAMES) expect(materialOf(name).density).toBe(7.85e-6);
+  const { label, elasticModulus, shearModulus, sources, ...rest } = materialOf('chrome_silicon');
+  expect(materialOf('chrome_silicon_en')).toMatchObject(rest);
+});
+
+/** Shigley’s Mechanical Engineering Design, Table 10-4, both of its columns from memory: inches hold the millimetres. */
+test.each([
+  ['music_wire', 0.004, 0.256],
+  ['oil_tempered', 0.02, 0.5],
+  ['hard_drawn', 0.028, 0.5],
+  ['chrome_vanadium', 0.032, 0.437],
+  ['chrome_silicon', 0.063, 0.375],
+])('the strength of %s was fitted from %d to %d inches of wire', (name, from, to) => {
+  const { fittedFrom, fittedTo } = materialOf(name);
+  expect(Math.abs(fittedFrom - 25.4 * from)).toBeLessThan(0.05);
+  expect(Math.abs(fittedTo - 25.4 * to)).toBeLessThan(0.05);
+});
+
 test('an unknown wire is an error that names the known ones', () => {
   expect(() => ultimateStrengthOf('titanium', 10)).toThrow(/no material titanium; known: music_wire/);
   expect(() => materialOf('toString')).toThrow(RangeError);

@@ -25,7 +25,16 @@ test('a row says what to write, what happens when it is left out, and what it me
   );
 });
 
+test('a field that takes one value only names it', () => {
+  expect(reference).toContain('| `springsift` | `1` |');
+});
+
 test('every line of every table has its five bars', () => {
   const rows = reference.split('\n').filter((line) => line.startsWith('|'));
   expect(rows.filter((line) => (line.match(/(?<!\\)\|/g)?.length ?? 0) !== 5)).toEqual([]);
+});
+
+test('no table says the same twice', () => {
+  const tables = reference.split('#### ').map((table) => table.split('\n').filter((line) => line.startsWith('| `')));
+  expect(tables.flatMap((rows) => rows.filter((line, k) => rows.indexOf(line) !== k))).toEqual([]);
 });

@@ -46,6 +46,7 @@ const FACTORS: Readonly<Record<string, number>> = {
   kpsi: 1000 * PSI,
   Mpsi: 1e6 * PSI,
   'lbf/in3': POUND_FORCE / 25.4 ** 3,
+  'lb/in3': 0.45359237 / 25.4 ** 3,
   'm/s2': 1,
   'in/s2': 0.0254,
   Hz: 1,

@@ -9,12 +9,14 @@ import { pairQuantities } from '../../src/domain/quantities/pair.ts';
 import { keyOf } from '../../src/domain/quantities/quantity.ts';
 import type {
   AxleTally,
+  BandReport,
   Combination,
   CornerReport,
   InputFile,
   PartChoice,
   Result,
   SetupResult,
+  TightClearance,
 } from '../../src/domain/result.ts';
 import type { AxleName, Family, Setup } from '../../src/domain/scenario.ts';
 import type { Dimension } from '../../src/domain/units.ts';
@@ -66,6 +68,19 @@ const PAIR_LINES: readonly WorkingLine[] = [
   line('pair', 'ratio', 'rear over front', [1.1329, 'ratio'], 'ratio', ['f_rear / f_front', '1.79 / 1.58']),
 ];
 
+const BUMP_BAND: BandReport = {
+  ...{ worst_low: 41.25, worst_high: 51.25, rss_low: 44.1, rss_high: 48.4 },
+  ...{ contributor: 'wheel load', contributes: 1.9, measure: 'the corner on scales, driver aboard' },
+};
+const DAMPER_BAND: BandReport = {
+  ...{ worst_low: -0.6, worst_high: 8.8, rss_low: 1.2, rss_high: 7 },
+  ...{ contributor: 'how far the bump stop closes', contributes: 1.8, measure: 'the bump stop in a press, closed' },
+};
+const TIGHT_DAMPER: TightClearance = {
+  ...{ contact: 'damper bottoming inside', clearance_mm: 4.1, worst_mm: -0.6 },
+  measure: 'the bump stop in a press, closed',
+};
+
 interface CornerChoice {
   readonly axle: AxleName;
   readonly index: string;
@@ -109,6 +124,7 @@ export function corner(choice: CornerChoice): CornerReport {
       lowest_height_mm: choice.low,
       highest_height_mm: choice.high,
       height_coverage_pct: 82,
+      clearance_damper_mm: 4.1,
       thinnest_clearance_mm: 9.6,
       thinnest_spare_mm: 1.6,
       load_1_height_mm: 331.8,
@@ -121,8 +137,8 @@ export function corner(choice: CornerChoice): CornerReport {
       window: 'usable',
       thinnest_contact: 'spring coil-bound',
     },
-    bands: {},
-    tight: [],
+    bands: { bump_travel_mm: BUMP_BAND, clearance_damper_mm: DAMPER_BAND, ride_frequency_hz: BUMP_BAND },
+    tight: choice.axle === 'front' ? [TIGHT_DAMPER] : [],
     failures: [],
     flags: [
       {

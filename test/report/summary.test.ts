@@ -14,6 +14,15 @@ test('estimates are called estimates', () => {
   expect(sweepSummary(result())).toMatch(/estimate {2}front: the solid height of .* is an estimate/);
 });
 
+test('a clearance that tolerances could use up is called tight, with what to measure', () => {
+  const text = sweepSummary(result()).replace(/\s+/g, ' ');
+  expect(text).toContain(
+    'TIGHT front, damper bottoming inside: clearance 4.1 mm (0.16 in) could be -0.6 mm (-0.02 in) at worst.',
+  );
+  expect(text).toContain('Measure before you buy: the bump stop in a press, closed.');
+  expect(text).not.toContain('TIGHT rear');
+});
+
 test('where nothing works the check that rejects most is named', () => {
   const text = sweepSummary(result({ setups: [emptySetup('street')] }));
   expect(text).toContain('NOTHING   works: no front combination passes; 62.8 % fall at: coil bind.');

@@ -205,3 +205,93 @@ export const anySite: fc.Arbitrary<Site> = fc
       }),
     });
   });
+
+/**
+ * The same corners with every part that a formula can be printed for: charge gas, packers, spigots, rod ends, seats
+ * that move, spacers, wires given and estimated, damping tables.
+ */
+export const anyFullCorner: fc.Arbitrary<Corner> = fc
+  .tuple(
+    anyCorner,
+    fc.record({
+      gas: fc.constantFrom('none' as const, 'linear' as const, 'charge' as const),
+      pressure: between(0.5, 3),
+      packer: fc.constantFrom(0, 6, 25),
+      spigots: fc.boolean(),
+      isolator: fc.boolean(),
+      rodEnd: fc.boolean(),
+      wire: fc.constantFrom('unknown' as const, 'given' as const, 'estimated' as const),
+      wireDiameter: between(8, 13),
+      spacer: fc.constantFrom(0, 8),
+      damping: fc.boolean(),
+      proud: fc.boolean(),
+      stopDiameter: fc.constantFrom(46, 55),
+    }),
+  )
+  .map(([corner, r]) => fullCorner(corner, r));
+
+interface FullChoice {
+  readonly gas: 'none' | 'linear' | 'charge';
+  readonly pressure: number;
+  readonly packer: number;
+  readonly spigots: boolean;
+  readonly isolator: boolean;
+  readonly rodEnd: boolean;
+  readonly wire: 'unknown' | 'given' | 'estimated';
+  readonly wireDiameter: number;
+  readonly spacer: number;
+  readonly damping: boolean;
+  /** The sleeve stands proud of the body, where a wide stop meets it. */
+  readonly proud: boolean;
+  readonly stopDiameter: number;
+}
+
+function fullCorner(corner: Corner, r: FullChoice): Corner {
+  const spigot = r.spigots ? 4 : 0;
+  const washerDiameter = r.proud ? 46 : 52;
+  const charge = { chargePressure: r.pressure, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 };
+  const gas = { none: { kind: 'none' }, linear: corner.damper.gas, charge: { kind: 'charge', ...charge } } as const;
+  const coils = corner.spring.solid.height / r.wireDiameter;
+  const wire = { diameter: r.wireDiameter, totalCoils: coils, activeCoils: coils - 2, material: 'chrome_silicon' };
+  return {
+    ...corner,
+    damper: {
+      ...corner.damper,
+      gas: gas[r.gas],
+      forceVelocity: r.damping
+        ? [
+            { velocity: 0.05, bump: 200, rebound: 420 },
+            { velocity: 0.2, bump: 500, rebound: 900 },
+          ]
+        : null,
+    },
+    bumpStop: { ...corner.bumpStop, diameter: r.stopDiameter, packer: r.packer, packerDiameter: r.packer > 0 ? 52 : 0 },
+    mount: { ...corner.mount, raise: corner.mount.raise + r.spacer, spacer: r.spacer, spigot, washerDiameter },
+    isolator: r.isolator ? { name: 'isolator', price: null, thickness: 6, bore: 56, spigot } : null,
+    perch: { ...corner.perch, spigotDiameter: r.spigots ? 59.5 : null },
+    rodEnd: r.rodEnd ? rodEnd : null,
+    sleeve: { ...corner.sleeve, ledgeHeight: r.proud ? 200 : 160 },
+    spring: { ...corner.spring, wire: r.wire === 'unknown' ? null : { ...wire, estimated: r.wire === 'estimated' } },
+  };
+}
+
+const rodEnd = {
+  name: 'rod end',
+  price: null,
+  threadStart: 28,
+  threadEnd: 62,
+  plateThickness: 4,
+  upperBush: 12,
+  upperWashers: 3,
+  nut: 8,
+  jamNut: 6,
+};
+
+/** The same sites with twisted bushes and with a strap that ends the droop. */
+export const anyFullSite: fc.Arbitrary<Site> = fc
+  .record({ site: anySite, bushes: fc.boolean(), strap: fc.boolean() })
+  .map(({ site, bushes, strap }) => ({
+    ...site,
+    bushes: bushes ? { rate: 3, unloadedHeight: 345 } : null,
+    lowestWheelHeight: strap ? 385 : null,
+  }));

@@ -3,6 +3,8 @@ import { formatProblem, readScenario } from '../../input/readScenario.ts';
 import { badInput } from '../exit.ts';
 import * as say from '../messages.ts';
 
+export type Loaded = Awaited<ReturnType<typeof load>>;
+
 export async function load(path: string) {
   const read = await readScenario(path);
   if (read.ok) return read;

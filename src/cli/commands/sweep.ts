@@ -1,32 +1,88 @@
-/** `sweep SCENARIO [--out DIR]`: the whole path, from the file to the three files of a report. */
-import { basename, dirname, join, resolve } from 'node:path';
-import { draw, hasAnswer, sift } from '../../pipeline.ts';
+/** `sweep SCENARIO... [--out DIR]`: the whole path, from the files to a report each, and one page over all of them. */
+import { join } from 'node:path';
+import type { RankBy } from '../../domain/advice/types.ts';
+import type { Result } from '../../domain/result.ts';
+import { compare, draw, hasAnswer, type Pages, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
-import { EXIT, type ExitCode } from '../exit.ts';
+import { badInput, EXIT, type ExitCode, KnownError } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';
+import { watchInterrupts } from '../interrupt.ts';
 import * as say from '../messages.ts';
+import { defaultFolder, nameOf } from '../places.ts';
+import { progressLine } from '../progress.ts';
 import { toolVersion } from '../version.ts';
-import { load } from './load.ts';
+import { type Loaded, load } from './load.ts';
 
 export interface SweepOptions {
   readonly out?: string;
   readonly force?: boolean;
+  readonly quiet?: boolean;
+  readonly workers?: number;
+  readonly keepPartial?: boolean;
+  readonly rankBy?: RankBy;
 }
 
-const FILES = ['report.html', 'shortlist.csv', 'results.json'];
+const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'results.json', 'purchase.md'];
+const COMPARISON = 'comparison.html';
 
-export async function sweep(path: string, options: SweepOptions): Promise<ExitCode> {
-  const { scenario, files } = await load(path);
-  const folder = options.out ?? defaultFolder(path);
-  await prepareFolder(folder, FILES, options.force ?? false);
-  const result = sift(scenario, files, toolVersion());
+interface Job {
+  readonly name: string;
+  readonly folder: string;
+  readonly checked: Loaded;
+}
+
+/** Everything is read and every folder tried before the first sweep starts. */
+export async function sweep(paths: readonly string[], options: SweepOptions): Promise<ExitCode> {
+  const jobs = await jobsOf(paths, options);
+  const above = paths.length > 1 ? (options.out ?? 'out') : null;
+  for (const { folder } of jobs) await prepareFolder(folder, FILES, options.force ?? false);
+  if (above !== null) await prepareFolder(above, [COMPARISON], options.force ?? false);
+  const done: { readonly name: string; readonly result: Result }[] = [];
+  for (const job of jobs) done.push({ name: job.name, result: await runJob(job, options) });
+  if (above !== null) {
+    const [written] = await writeFiles(above, { [COMPARISON]: await compare(done) });
+    process.stdout.write(`${say.wrote([written ?? ''])}\n`);
+  }
+  return done.every(({ result }) => hasAnswer(result)) ? EXIT.ok : EXIT.nothingWorkable;
+}
+
+async function jobsOf(paths: readonly string[], { out }: SweepOptions): Promise<Job[]> {
+  const jobs: Job[] = [];
+  for (const path of paths) {
+    const name = nameOf(path);
+    const folder = paths.length === 1 ? (out ?? defaultFolder(path)) : join(out ?? 'out', name);
+    if (jobs.some((job) => job.folder === folder)) throw badInput(say.sameFolder(folder));
+    jobs.push({ name, folder, checked: await load(path) });
+  }
+  return jobs;
+}
+
+async function runJob({ name, folder, checked }: Job, options: SweepOptions): Promise<Result> {
+  const result = await watched(name, options, (run) => sift(checked, toolVersion(), run, options.rankBy));
+  if (result.incomplete && !options.keepPartial) {
+    throw new KnownError(say.stopped(result.incomplete.judged, result.incomplete.of), EXIT.interrupted);
+  }
   const written = await writeFiles(folder, { ...(await draw(result)) });
   process.stdout.write(`${sweepSummary(result)}${say.wrote(written)}\n`);
-  return hasAnswer(result) ? EXIT.ok : EXIT.nothingWorkable;
+  return result;
 }
 
-/** `out/NAME` here, NAME being the scenario's own name or that of its folder. */
-function defaultFolder(path: string): string {
-  const stem = basename(path).replace(/\.ya?ml$/i, '');
-  return join('out', stem === 'scenario' ? basename(dirname(resolve(path))) : stem);
+/** Runs a sweep with progress and Ctrl-C looked after. */
+export async function watched<T>(
+  name: string,
+  { quiet, workers }: Pick<SweepOptions, 'quiet' | 'workers'>,
+  work: (run: Parameters<typeof sift>[2] & object) => Promise<T>,
+): Promise<T> {
+  const line = progressLine(name);
+  const interrupt = watchInterrupts();
+  try {
+    return await work({
+      workers: workers ?? null,
+      onProgress: quiet ? null : line.update,
+      signal: interrupt.signal,
+    });
+  } finally {
+    interrupt.release();
+    if (!quiet) line.end();
+  }
 }

@@ -9,6 +9,7 @@
 import { STANDARD_GRAVITY } from '../constants.ts';
 import { forcesAt } from '../corner/balance.ts';
 import type { CornerState } from '../corner/state.ts';
+import { barRollStiffness, lateralLoadTransfer, rollAngle, springRollStiffness } from '../formula/roll.ts';
 import { AXLE_NAMES, type Axle, type AxleName } from '../scenario.ts';
 import { rootBetween } from '../solve.ts';
 import { positionAt, type WheelPosition } from './multiple.ts';
@@ -45,9 +46,15 @@ export type CorneringAxles = Readonly<Record<AxleName, CorneringAxle>>;
 const STEEPEST = (20 * Math.PI) / 180;
 
 /**
- * @param lateral lateral acceleration in multiples of g_n, above 0
- * @param centreHeight height of the sprung centre of gravity above ground, mm
- * @returns null when the car would roll past 20 degrees
+ * Steady cornering, solved with the real force laws of all four corners.
+ *
+ * Equation: m_s g h (lateral + phi) = sum over the axles of (F_outer - F_inner) t / 2 + k_bar t^2 phi, the mean height of
+ * each axle such that F_outer + F_inner = 2 W
+ * Units: `axles` standing corners with their roll data, `centreHeight` of the sprung centre of gravity above ground mm,
+ * `lateral` acceleration in multiples of g_n; result angles in degrees, heights in mm, forces in N.
+ * Valid: `lateral` above 0, steady state, stiff tyres, both axles rolling by one angle (a stiff body), links that do not
+ * jack; null when the car would roll past 20 degrees.
+ * Source: moments about the roll axis and virtual work, derived; held against integrated motion by test.
  */
 export function cornering(axles: CorneringAxles, centreHeight: number, lateral: number): CorneringResult | null {
   const moment = overturning(axles, centreHeight, lateral);
@@ -64,14 +71,31 @@ export function cornering(axles: CorneringAxles, centreHeight: number, lateral: 
   };
 }
 
-/** phi = m_s a h / (sum K - m_s g h), K = k_w t^2 / 2 + k_bar t^2 per axle (virtual work; bar rate with one wheel held). */
+/**
+ * Roll by small-angle arithmetic from the standing wheel rates.
+ *
+ * Equation: phi = m_s a h / (sum K - m_s g h), see `rollAngle`, K of springs and bar of both axles
+ * Units: `axles` standing corners with their roll data, `centreHeight` of the sprung centre of gravity above ground mm,
+ * `lateral` acceleration in multiples of g_n; result rad.
+ * Valid: small angles, both wheels clear of stop, droop and helper knee; NaN where the car would fall over its roll axis.
+ * Source: moments about the roll axis, derived; a cross-check of `cornering`.
+ */
 export function smallAngle(axles: CorneringAxles, centreHeight: number, lateral: number): number {
   const stiffness = AXLE_NAMES.reduce((sum, name) => {
-    const { state, roll } = axles[name];
-    return sum + (state.rates.wheel * roll.track ** 2) / 2 + roll.barRate * roll.track ** 2;
+    const { spring, bar } = stiffnessOf(axles[name]);
+    return sum + spring + bar;
   }, 0);
-  const weightArm = sprungWeight(axles) * armOf(axles, centreHeight);
-  return (lateral * weightArm) / (stiffness - weightArm);
+  const mass = sprungWeight(axles) / STANDARD_GRAVITY;
+  const arm = armOf(axles, centreHeight);
+  return rollAngle(mass, lateral * STANDARD_GRAVITY, STANDARD_GRAVITY, arm, stiffness);
+}
+
+/** Roll stiffness of an axle's springs at rest, and of its bar, N mm/rad. */
+function stiffnessOf({ state, roll }: CorneringAxle) {
+  return {
+    spring: springRollStiffness(state.rates.wheel, roll.track),
+    bar: barRollStiffness(roll.barRate, roll.track),
+  };
 }
 
 /** Moment about the roll axis at a roll angle, N mm: the lateral force's, and the weight's once it is off centre. */
@@ -95,7 +119,7 @@ function armOf(axles: CorneringAxles, centreHeight: number): number {
 /** Moment with which an axle holds against a roll angle, N mm. */
 function holding({ state, roll }: CorneringAxle, angle: number): number {
   const { outerLoad, innerLoad } = axleBalance(state, roll.track, angle);
-  return ((outerLoad - innerLoad) * roll.track) / 2 + roll.barRate * roll.track ** 2 * angle;
+  return ((outerLoad - innerLoad) * roll.track) / 2 + barRollStiffness(roll.barRate, roll.track) * angle;
 }
 
 interface AxleBalance {
@@ -131,15 +155,20 @@ function axleBalance(state: CornerState, track: number, angle: number): AxleBala
   return { outerHeight, innerHeight, outerLoad: load(outerHeight), innerLoad: load(innerHeight) };
 }
 
-function axleAt({ state, roll }: CorneringAxle, angle: number, lateral: number): CorneringAxleResult {
+function axleAt(axle: CorneringAxle, angle: number, lateral: number): CorneringAxleResult {
+  const { state, roll } = axle;
   const balance = axleBalance(state, roll.track, angle);
+  const { spring, bar } = stiffnessOf(axle);
   const axleMass = (2 * state.site.sprungLoad) / STANDARD_GRAVITY;
+  const { track, rollCentreHeight } = roll;
+  const shares = lateralLoadTransfer(spring, bar, angle, axleMass, lateral * STANDARD_GRAVITY, rollCentreHeight, track);
   return {
     outer: positionAt(state, balance.outerHeight),
     inner: positionAt(state, balance.innerHeight),
     jacking: (balance.outerHeight + balance.innerHeight) / 2 - state.standing.height,
+    // From the solved forces: the standing rates that the formula's own spring share needs no longer hold.
     springShare: (balance.outerLoad - balance.innerLoad) / 2,
-    barShare: roll.barRate * roll.track * angle,
-    rollCentreShare: (axleMass * lateral * STANDARD_GRAVITY * roll.rollCentreHeight) / roll.track,
+    barShare: shares.bar,
+    rollCentreShare: shares.rollCentre,
   };
 }

@@ -33,7 +33,13 @@ export interface Standing {
   readonly perch: number;
 }
 
-/** The damper's gas push at a damper length, N. */
+/**
+ * The damper's gas push at a damper length, at rest.
+ *
+ * Units: `damper` lengths in mm, forces in N, pressure in MPa; `length` lower eye to rod shoulder mm; result N.
+ * Valid: isothermal (exponent 1), as gas settles at rest; linear between the two pushes where those are given instead.
+ * Source: see `gasForceCharge` and `gasForceLinear`.
+ */
 export function gasForceAt(damper: Damper, length: number): number {
   const { gas } = damper;
   const stroke = damper.extended - length;
@@ -44,12 +50,26 @@ export function gasForceAt(damper: Damper, length: number): number {
   return gasForceLinear(gas.outForce, gas.inForce ?? gas.outForce, damper.extended - damper.compressed, stroke);
 }
 
-/** Force of the twisted rubber bushes at the wheel, N: 0 at the height where they are unloaded. */
+/**
+ * Force of the twisted rubber bushes at the wheel: 0 at the height where they are unloaded, upwards on the body below it.
+ *
+ * Equation: F = k_p (H_p - H)
+ * Units: `site` rate k_p in N/mm and height H_p in mm; `height` H mm; result N.
+ * Valid: small twist, rubber that neither slips nor creeps; 0 where no bushes are given.
+ * Source: definition of the rate, derived.
+ */
 export function bushForceAt(site: Site, height: number): number {
   return site.bushes ? site.bushes.rate * (site.bushes.unloadedHeight - height) : 0;
 }
 
-/** From a ride height to the perch that holds it: explicit for any motion curve. */
+/**
+ * From a ride height to the perch that holds it under a load: explicit for any motion curve.
+ *
+ * Equation: F_d = (W - F_bush) / MR; F_s = F_d - F_g - F_stop; P = l - a_seat - L0 + x(F_s)
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `height` H mm, `load` W at the wheel N; result forces in N, lengths in mm.
+ * Valid: a motion ratio above 0. A spring force below 0 leaves the stack at its free length: the corner then does not stand.
+ * Source: virtual work, derived; the deflection of springs in series, see `deflectionUnder`.
+ */
 export function standingAt(site: Site, corner: Corner, geometry: Geometry, height: number, load: number): Standing {
   const length = damperLengthAt(site, corner.mount, height);
   const motionRatio = ratioAt(site.motion, height);
@@ -75,7 +95,14 @@ export function standingAt(site: Site, corner: Corner, geometry: Geometry, heigh
   };
 }
 
-/** The forces at a ride height with the perch set, whatever load that balances; the solid stack keeps its solid force. */
+/**
+ * The forces at a ride height with the perch set, whatever load that balances.
+ *
+ * Equation: W = (F_s + F_g + F_stop) MR + F_bush
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `height` H and `perch` P mm; result forces in N, lengths in mm.
+ * Valid: any height; a solid stack keeps its solid force, since what metal adds is not known.
+ * Source: virtual work, derived.
+ */
 export function forcesAt(site: Site, corner: Corner, geometry: Geometry, height: number, perch: number): Standing {
   const length = damperLengthAt(site, corner.mount, height);
   const motionRatio = ratioAt(site.motion, height);
@@ -103,14 +130,23 @@ export function forcesAt(site: Site, corner: Corner, geometry: Geometry, height:
   };
 }
 
-/** The perch that holds a ride height under a load, mm. */
+/**
+ * The perch that holds a ride height under a load.
+ *
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `height` mm, `load` at the wheel N; result mm above the lower eye.
+ * Valid: as `standingAt`.
+ * Source: see `standingAt`.
+ */
 export function perchFor(site: Site, corner: Corner, geometry: Geometry, height: number, load: number): number {
   return standingAt(site, corner, geometry, height, load).perch;
 }
 
 /**
- * What the corner carries at a ride height less the load, N at the wheel, the perch set to `perch`: positive when
- * the corner would rise. Infinite where the stack is solid.
+ * What the corner carries at a ride height less the load: positive when the corner would rise.
+ *
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `height` and `perch` mm, `load` at the wheel N; result N at the wheel.
+ * Valid: any height; Infinity where the stack is solid.
+ * Source: see `forcesAt`.
  */
 export function surplusAt(
   site: Site,
@@ -125,7 +161,14 @@ export function surplusAt(
   return surplusWith(site, corner, geometry, height, load, forceAt(geometry.stack, deflection));
 }
 
-/** The same with the force of the spring stack given, N. */
+/**
+ * The same with the force of the spring stack given instead of the perch.
+ *
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `height` mm, `load` at the wheel N, `springForce` along the damper N;
+ * result N at the wheel.
+ * Valid: any height.
+ * Source: see `forcesAt`.
+ */
 export function surplusWith(
   site: Site,
   corner: Corner,
@@ -141,8 +184,12 @@ export function surplusWith(
 }
 
 /**
- * From a perch to the ride height at which the corner stands under a load, mm: between the closed stop and full
+ * From a perch to the ride height at which the corner stands under a load.
+ *
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `load` at the wheel N, `perch` mm; result mm, hub to arch.
+ * Valid: a wheel rate above 0 over the travel, or else one of several balances is found. Between the closed stop and full
  * droop, and one of these two where the balance lies beyond it.
+ * Source: root of `surplusAt`, see `rootBetween`.
  */
 export function heightOn(site: Site, corner: Corner, geometry: Geometry, load: number, perch: number): number {
   const surplus = (height: number) => surplusAt(site, corner, geometry, height, load, perch);

@@ -32,7 +32,15 @@ export interface Contact {
   readonly margin: number;
 }
 
-/** Damper lengths of all contacts that exist for this corner, coil bind with the perch at `perch`. */
+/**
+ * Damper lengths of all contacts that exist for this corner, in the order of `CONTACTS`.
+ *
+ * Equation: coil bind at P + a_seat + S0; sleeve and body against isolator, flange, washers and plate by their own geometry;
+ * the tyre on the arch at l(H_arch)
+ * Units: `site`, `corner`, `geometry` in mm; `perch` P mm, for coil bind only; result mm.
+ * Valid: parts on one axis; a part passes a bore with the scenario's passing clearance to spare.
+ * Source: geometry of the parts, derived.
+ */
 export function contactLengths(site: Site, corner: Corner, geometry: Geometry, perch: number): [ContactName, number][] {
   const stackSolid = perch + geometry.seatBelowShoulder + geometry.stack.solidLength;
   return [
@@ -43,7 +51,14 @@ export function contactLengths(site: Site, corner: Corner, geometry: Geometry, p
   ];
 }
 
-/** The contacts at full bump with their clearances, in the order of `CONTACTS`. */
+/**
+ * The contacts at full bump with their clearances, in the order of `CONTACTS`.
+ *
+ * Equation: clearance = l_full - l_contact - bush give
+ * Units: `site`, `corner`, `geometry` in mm; `perch` and `fullLength` l_full mm; result mm, along the damper and at the wheel.
+ * Valid: negative where metal meets before full bump.
+ * Source: geometry of the parts, derived.
+ */
 export function contactsAt(
   site: Site,
   corner: Corner,
@@ -59,12 +74,23 @@ export function contactsAt(
   });
 }
 
-/** Rising of the shoulder in the mount's bush; what meets the rod's own parts moves with the rod and is excepted. */
+/**
+ * Rising of the shoulder in the mount's bush; what meets the rod's own parts moves with the rod and is excepted.
+ *
+ * Units: `corner` lengths in mm, `name` of the contact; result mm.
+ * Valid: any contact.
+ */
 export function giveFor(corner: Corner, name: ContactName): number {
   const ridesOnRod = name === 'damper' || name === 'sleeve_washers';
   return ridesOnRod ? 0 : corner.mount.bushGive;
 }
 
+/**
+ * The margin that a contact's clearance must keep.
+ *
+ * Units: `site` margins in mm, `name` of the contact; result mm along the damper.
+ * Valid: any contact: coil bind, damper, sleeve, body and tyre have one each.
+ */
 export function marginFor(site: Site, name: ContactName): number {
   const { margins } = site;
   if (name === 'coil_bind') return margins.coilBind;
@@ -122,7 +148,14 @@ function passesUpperParts(site: Site, corner: Corner, diameter: number): boolean
   return passes(site, diameter, mount.bore) && (isolator === null || passes(site, diameter, isolator.bore));
 }
 
-/** Squeeze of the closed stop, mm: how much of its length it gives up. */
+/**
+ * Squeeze of the closed stop: how much of its length it gives up.
+ *
+ * Equation: b - b_c
+ * Units: `corner` lengths in mm; result mm.
+ * Valid: any stop.
+ * Source: see `closedLength`.
+ */
 export function fullSqueeze(corner: Corner): number {
   return corner.bumpStop.length - closedLength(corner.bumpStop);
 }

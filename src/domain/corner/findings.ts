@@ -45,7 +45,12 @@ const CORNER_CHECK_FUNCTIONS: Readonly<Record<Exclude<CheckName, 'balance'>, Che
 
 const IN_ORDER = CHECKS.filter((name) => name !== 'balance').map((name) => CORNER_CHECK_FUNCTIONS[name]);
 
-/** The first check the corner fails, in the fixed order, or null when it works. */
+/**
+ * The first check the corner fails, in the fixed order, or null when it works.
+ *
+ * Units: `state` of the judged corner in mm, N, Hz and MPa; result a check's name.
+ * Valid: a corner judged at its target height.
+ */
 export function firstFailure(state: CornerState): CheckName | null {
   for (const check of IN_ORDER) {
     const found = check(state)[0];
@@ -54,12 +59,22 @@ export function firstFailure(state: CornerState): CheckName | null {
   return null;
 }
 
-/** Everything the corner fails, in the fixed order. */
+/**
+ * Everything the corner fails, in the fixed order.
+ *
+ * Units: `state` of the judged corner in mm, N, Hz and MPa; result found and needed in the check's own unit, shortfalls above 0.
+ * Valid: a corner judged at its target height.
+ */
 export function findingsOf(state: CornerState): Finding[] {
   return IN_ORDER.flatMap((check) => check(state));
 }
 
-/** The frequency the setup's limits mean: without the tyre, or with it. */
+/**
+ * The frequency the setup's limits mean: without the tyre, or with it.
+ *
+ * Units: `state` of the judged corner; result Hz.
+ * Valid: NaN where the wheel rate is not above 0.
+ */
 export function judgedFrequency(state: CornerState): number {
   const { rates, site } = state;
   return site.frequencyBasis === 'ride' ? rates.rideFrequency : rates.bodyFrequency;
@@ -70,12 +85,25 @@ export interface StressAtFullBump {
   readonly allowed: number;
 }
 
-/** Stress of a spring whose wire is known, MPa; null ("not checked") where the wire is unknown or estimated. */
+/**
+ * Uncorrected stress of the main spring at full bump, and what is allowed.
+ *
+ * Units: `state` of the judged corner in mm and N; result MPa; null ("not checked") where the wire is unknown or estimated.
+ * Valid: cold-coiled springs.
+ * Source: see `springStress`.
+ */
 export function stressAtFullBump(state: CornerState): StressAtFullBump | null {
   return springStress(state.corner.spring, stackForceAtFullBump(state));
 }
 
-/** The same from the force of the spring stack, N; the main spring takes no more than its own solid force. */
+/**
+ * The same from the force of the spring stack; the main spring takes no more than its own solid force.
+ *
+ * Equation: tau = 8 min(F, k (L - S)) D / (pi d^3), allowed 0.56 R_m
+ * Units: `spring` in mm and N/mm, `stackForce` F in N; result MPa; null where the wire is unknown or estimated.
+ * Valid: cold-coiled springs, wire inside the range its strength constants were fitted to.
+ * Source: EN 13906-1 for the share (from memory); see `uncorrectedStress`.
+ */
 export function springStress(spring: Spring, stackForce: number): StressAtFullBump | null {
   const { wire, bore, rate, freeLength, solid } = spring;
   if (wire === null || wire.estimated) return null;

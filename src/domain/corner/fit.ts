@@ -22,17 +22,33 @@ export interface Fit {
   readonly needed: number;
 }
 
-/** Every fit that exists for this corner. */
+/**
+ * Every fit that exists for this corner.
+ *
+ * Units: `site`, `corner`, `geometry` in mm; result mm to spare and needed: on diameter, or of thread.
+ * Valid: round parts on one axis.
+ * Source: geometry of the parts, derived.
+ */
 export function fitsOf(site: Site, corner: Corner, geometry: Geometry): Fit[] {
   return [...sleeveFits(corner), ...stackFits(site, corner), ...headFits(site, corner, geometry)];
 }
 
-/** The sleeve over the body: a shim or a wrap of tape takes up what is loose, so it only has to go over. */
+/**
+ * The sleeve over the body: a shim or a wrap of tape takes up what is loose, so it only has to go over.
+ *
+ * Units: `sleeve` and `damper` in mm; result mm on diameter.
+ * Valid: a sleeve that stands on a ledge of the body.
+ */
 export function sleeveFits({ sleeve, damper }: Pick<Corner, 'sleeve' | 'damper'>): Fit[] {
   return [{ name: 'sleeve_over_body', spare: sleeve.bore - damper.bodyDiameter, needed: 0 }];
 }
 
-/** Spring, helper and coupler over sleeve and perch. */
+/**
+ * Spring, helper and coupler over sleeve and perch.
+ *
+ * Units: `site` margins and `corner` parts in mm; result mm on diameter.
+ * Valid: what slides along the sleeve needs the passing clearance, what sits on the spigot only has to go over.
+ */
 export function stackFits(site: Site, corner: Pick<Corner, 'sleeve' | 'perch' | 'helper' | 'spring'>): Fit[] {
   const { sleeve, spring, perch, helper } = corner;
   const { passing } = site.margins;
@@ -48,7 +64,12 @@ export function stackFits(site: Site, corner: Pick<Corner, 'sleeve' | 'perch' | 
   return fits;
 }
 
-/** What doesn't depend on sleeve, perch or spring: the stop in mount and isolator, nuts on the rod's thread. */
+/**
+ * What doesn't depend on sleeve, perch or spring: the stop in mount and isolator, nuts on the rod's thread.
+ *
+ * Units: `site`, `corner`, `geometry` in mm; result mm on diameter, or of thread.
+ * Valid: a rod end that is given; without one its thread is not checked.
+ */
 export function headFits(site: Site, corner: Corner, geometry: Geometry): Fit[] {
   return [...stopFits(corner, geometry, site.margins.passing), ...threadFits(corner)];
 }

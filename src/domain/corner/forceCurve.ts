@@ -9,10 +9,14 @@ import type { CornerState } from './state.ts';
 const STEPS = 60;
 
 /**
- * Forces at the wheel (damper force x motion ratio, virtual work) at ride heights from where metal or the closed stop
- * ends the travel up to full droop, the perch where standing put it. Even steps of height, and between them the
- * heights at which a line bends: the helper closing, the stop just met, and standing and full bump themselves.
- * Heights in mm to 0.001, forces in N to 0.01. An empty curve where nothing is left between the two ends.
+ * Forces at the wheel over the travel, from where metal or the closed stop ends it up to full droop, the perch where
+ * standing put it. Even steps of height, and between them the heights at which a line bends: the helper closing, the stop
+ * just met, and standing and full bump themselves.
+ *
+ * Equation: damper force x MR for spring, gas and stop
+ * Units: `state` of the judged corner in mm and N; result heights in mm to 0.001, forces in N to 0.01.
+ * Valid: an empty curve where nothing is left between the two ends.
+ * Source: virtual work, derived.
  */
 export function forceCurveOf(state: CornerState): ForceCurve {
   const { site, corner, geometry, standing } = state;

@@ -14,6 +14,10 @@ export interface FullBump {
 /**
  * The design position at full bump. `closed`: the stop fully closed. `load`: the balance of spring, gas and stop
  * under the multiple of the heaviest sprung load, kept between the stop closed and the stop just met.
+ *
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `perch` mm; result mm.
+ * Valid: with `load`, a harder hit goes further in.
+ * Source: root of `surplusAt`, see `rootBetween`.
  */
 export function fullBumpOf(site: Site, corner: Corner, geometry: Geometry, perch: number): FullBump {
   const { closedHeight, stopHeight } = geometry;
@@ -26,7 +30,14 @@ export function fullBumpOf(site: Site, corner: Corner, geometry: Geometry, perch
   return { length: baseAt(site.motion, height) + corner.mount.raise, height };
 }
 
-/** Load at the wheel under which full bump is judged with the `load` policy, N. */
+/**
+ * Load at the wheel under which full bump is judged with the `load` policy; 0 with `closed`.
+ *
+ * Equation: n x the heaviest sprung load of all load states
+ * Units: `site` loads in N; result N.
+ * Valid: any setup.
+ * Source: definition of the policy.
+ */
 export function bumpLoad(site: Site): number {
   return site.bump.kind === 'load' ? site.bump.multiple * site.heaviestLoad : 0;
 }

@@ -31,6 +31,15 @@ export interface Geometry {
   readonly stack: SpringStack;
 }
 
+/**
+ * Lengths that follow from the parts alone, all along the damper axis from the lower eye.
+ *
+ * Equation: T = G - e + L_slv - t; a_fl = r + s (r without spacer for a seat that moves with the rod); a_seat = a_fl + i;
+ * l_stop = B + p + b; l_closed = B + p + b_c, B the body's top or the top of a proud sleeve the stop can't enter
+ * Units: `site` and `corner` in mm; result mm.
+ * Valid: parts on one axis.
+ * Source: geometry of the parts, derived.
+ */
 export function geometryOf(site: Site, corner: Corner): Geometry {
   const { damper, mount, isolator, bumpStop } = corner;
   const sleeveTop = sleeveTopOf(corner.sleeve);
@@ -57,12 +66,28 @@ export function geometryOf(site: Site, corner: Corner): Geometry {
   };
 }
 
-/** `T = G - e + L_slv - t`: top of the sleeve above the lower eye. */
+/**
+ * Top of the sleeve above the lower eye.
+ *
+ * Equation: T = G - e + L_slv - t
+ * Units: `sleeve` in mm; result mm.
+ * Valid: a sleeve cut at its top that stands on its ledge.
+ * Example: sleeveTopOf({"ledgeHeight":160,"grooveDrop":0,"length":140,"trim":15}) = 285
+ * Source: geometry of the parts, derived.
+ */
 export function sleeveTopOf(sleeve: Sleeve): number {
   return sleeveFootOf(sleeve) + sleeve.length - sleeve.trim;
 }
 
-/** Lowest and highest place of the lower spring seat: perch down on its lock ring, and up at the sleeve's top. */
+/**
+ * Lowest and highest place of the lower spring seat: perch down on its lock ring, and up at the sleeve's top.
+ *
+ * Equation: P_min = G - e + lock ring + perch height; P_max = T - inset
+ * Units: `sleeve` and `perch` in mm; result mm above the lower eye.
+ * Valid: a lock ring below the perch.
+ * Example: perchLimits({"ledgeHeight":160,"grooveDrop":0,"length":140,"trim":15}, {"lockRing":8,"height":11,"inset":0}).perchLowest = 179
+ * Source: geometry of the parts, derived.
+ */
 export function perchLimits(sleeve: Sleeve, perch: Perch): Pick<Geometry, 'perchLowest' | 'perchHighest'> {
   return {
     perchLowest: sleeveFootOf(sleeve) + perch.lockRing + perch.height,
@@ -74,7 +99,13 @@ function sleeveFootOf(sleeve: Sleeve): number {
   return sleeve.ledgeHeight - sleeve.grooveDrop;
 }
 
-/** A part passes a bore only with the passing clearance to spare. Diameters in mm. */
+/**
+ * Whether a part passes a bore: only with the passing clearance to spare.
+ *
+ * Units: `site` margins in mm, `diameter` and `bore` mm; result true or false.
+ * Valid: round parts on one axis.
+ * Source: definition of the passing clearance.
+ */
 export function passes(site: Site, diameter: number, bore: number): boolean {
   return bore - diameter >= site.margins.passing;
 }
@@ -84,7 +115,13 @@ function seatRaise(corner: Corner): number {
   return corner.mount.seat === 'fixed' ? corner.mount.raise : corner.mount.bareRaise;
 }
 
-/** A sleeve that stands proud of the body stops a bump stop too wide to enter it. */
+/**
+ * Whether a sleeve that stands proud of the body meets the bump stop, which is too wide to enter it.
+ *
+ * Units: `site` margins and `corner` parts in mm, `sleeveTop` mm above the lower eye; result true or false.
+ * Valid: a stop that keeps its diameter.
+ * Source: geometry of the parts, derived.
+ */
 export function sleeveStopsBumpStop(site: Site, corner: Corner, sleeveTop: number): boolean {
   return sleeveTop > corner.damper.bodyLength && !passes(site, corner.bumpStop.diameter, corner.sleeve.bore);
 }

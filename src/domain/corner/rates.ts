@@ -30,8 +30,11 @@ export interface Rates {
 }
 
 /**
- * Rates at a standing position.
- * Equation: k_d = k_stack + k_stop + k_gas; k_w = k_d MR^2 - F_d dMR/dH + k_p (z in bump, so dMR/dz = -dMR/dH).
+ * Rates and frequencies at a standing position.
+ *
+ * Equation: k_d = k_stack + k_stop + k_gas; k_w = k_d MR^2 - F_d dMR/dH + k_p (z in bump, so dMR/dz = -dMR/dH)
+ * Units: `site`, `corner`, `geometry`, `standing` in mm, N and N/mm, `sprungMass` kg; result N/mm, Hz and 1/mm.
+ * Valid: small motions about the position, gas at the exponent 1.3 of a vibration; NaN frequencies where k_w is not above 0.
  * Source: virtual work; Barton & Fieldhouse, Automotive Chassis Engineering (2018), sec. 3.9 for k MR^2.
  */
 export function ratesAt(site: Site, corner: Corner, geometry: Geometry, standing: Standing, sprungMass: number): Rates {
@@ -53,7 +56,13 @@ export function ratesAt(site: Site, corner: Corner, geometry: Geometry, standing
   };
 }
 
-/** The parts of the rates that no spring changes. */
+/**
+ * The parts of the rates that no spring changes.
+ *
+ * Units: `site`, `corner`, `geometry`, `standing` in mm and N; result N/mm for stop and gas, 1/mm for the slope of the ratio.
+ * Valid: as `ratesAt`.
+ * Source: see `stopRate`, `gasRateAt` and `ratioSlopeAt`.
+ */
 export function fixedRates(site: Site, corner: Corner, geometry: Geometry, standing: Standing) {
   return {
     stop: stopRate(corner.bumpStop, geometry.stopLength - standing.length),
@@ -62,17 +71,36 @@ export function fixedRates(site: Site, corner: Corner, geometry: Geometry, stand
   };
 }
 
-/** k_w = k_d MR^2 - F_d dMR/dH + k_p. */
+/**
+ * Wheel rate of a corner.
+ *
+ * Equation: k_w = k_d MR^2 - F_d dMR/dH + k_p
+ * Units: `site` bush rate k_p in N/mm, `standing` with MR and F_d in N, `damperRate` k_d N/mm, `ratioSlope` dMR/dH 1/mm; result N/mm.
+ * Valid: small motions about the position; not above 0 where the corner has no stable height.
+ * Source: virtual work; Barton & Fieldhouse, Automotive Chassis Engineering (2018), sec. 3.9 for k MR^2.
+ */
 export function wheelRate(site: Site, standing: Standing, damperRate: number, ratioSlope: number): number {
   return damperRate * standing.motionRatio ** 2 - standing.axialForce * ratioSlope + (site.bushes?.rate ?? 0);
 }
 
-/** The frequency the setup's limits mean: without the tyre, or with it. */
+/**
+ * The frequency the setup's limits mean: without the tyre, or with it.
+ *
+ * Units: `site` tyre rate in N/mm, `wheel` rate N/mm, `sprungMass` kg; result Hz.
+ * Valid: NaN for a wheel rate not above 0.
+ * Source: see `naturalFrequency` and `seriesRate`.
+ */
 export function judgedFrequencyOf(site: Site, wheel: number, sprungMass: number): number {
   return naturalFrequency(site.frequencyBasis === 'ride' ? seriesRate(wheel, site.tyreRate) : wheel, sprungMass);
 }
 
-/** Rate of the damper's gas at a damper length, N/mm. */
+/**
+ * Rate of the damper's gas at a damper length.
+ *
+ * Units: `damper` lengths in mm, forces in N, pressure in MPa; `length` mm; result N/mm.
+ * Valid: a vibration, too fast to shed heat (exponent 1.3); where pushes are given instead, their slope over the stroke.
+ * Source: see `gasRate`.
+ */
 export function gasRateAt(damper: Damper, length: number): number {
   const { gas } = damper;
   if (gas.kind === 'none') return 0;

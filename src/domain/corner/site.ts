@@ -49,6 +49,14 @@ export interface SiteLoad {
   readonly sprungLoad: number;
 }
 
+/**
+ * What stands fixed for one axle and setup: motion, loads and what is asked for.
+ *
+ * Equation: W = (wheel load - unsprung mass) g_n
+ * Units: `scenario` and `setup` in mm, N, kg and N/mm, `axleName` front or rear; result in the same units.
+ * Valid: a checked scenario: the wheel load above the unsprung mass, a motion ratio above 0.
+ * Source: g_n exact (NIST SP 811 App. B.8).
+ */
 export function siteOf(scenario: Scenario, setup: Setup, axleName: AxleName): Site {
   const axle = scenario.axles[axleName];
   const sprungMass = axle.wheelLoad - axle.unsprungMass;
@@ -77,12 +85,25 @@ export function siteOf(scenario: Scenario, setup: Setup, axleName: AxleName): Si
   };
 }
 
-/** Damper length at a ride height with this mount, mm: raising the mount by 1 mm lengthens it by 1 mm. */
+/**
+ * Damper length at a ride height with this mount: raising the mount by 1 mm lengthens it by 1 mm.
+ *
+ * Equation: l = base(H) + r
+ * Units: `site` motion and `mount` raise r in mm, `height` H mm; result mm.
+ * Valid: inside the measured heights; outside the curve goes on straight.
+ * Source: see `baseAt`.
+ */
 export function damperLengthAt(site: Site, mount: Mount, height: number): number {
   return baseAt(site.motion, height) + mount.raise;
 }
 
-/** Ride height at a damper length with this mount, mm: the inverse of `damperLengthAt`. */
+/**
+ * Ride height at a damper length with this mount: the inverse of `damperLengthAt`.
+ *
+ * Units: `site` motion and `mount` raise in mm, `length` mm; result mm, hub to arch.
+ * Valid: as `damperLengthAt`.
+ * Source: see `heightAt`.
+ */
 export function rideHeightAt(site: Site, mount: Mount, length: number): number {
   return heightAt(site.motion, length - mount.raise);
 }

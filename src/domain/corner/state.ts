@@ -37,7 +37,13 @@ export interface LoadedState {
   readonly rates: Rates;
 }
 
-/** Judges one combination standing at `height` (the setup's target unless given). */
+/**
+ * Judges one combination standing at a ride height, the setup's target unless given.
+ *
+ * Units: `site`, `corner`, `geometry` in mm, N, kg and N/mm; `height` hub to arch mm; result in the same units, frequencies in Hz.
+ * Valid: any combination: what fails says so in its numbers, and `findingsOf` names it.
+ * Source: see the functions it calls.
+ */
 export function cornerState(
   site: Site,
   corner: Corner,
@@ -73,12 +79,23 @@ function loadedState(site: Site, corner: Corner, geometry: Geometry, perch: numb
   };
 }
 
-/** Contact with the least clearance beyond its margin. */
+/**
+ * Contact with the least clearance beyond its margin.
+ *
+ * Units: `state` of the judged corner in mm; result mm.
+ * Valid: any corner; of two equal ones the first in the order of `CONTACTS`.
+ */
 export function thinnestContact(state: CornerState): Contact {
   return state.contacts.reduce((thin, c) => (c.clearance - c.margin < thin.clearance - thin.margin ? c : thin));
 }
 
-/** Force of the spring stack at full bump, N: no more than its solid force, which metal takes over. */
+/**
+ * Force of the spring stack at full bump: no more than its solid force, which metal takes over.
+ *
+ * Units: `state` of the judged corner in mm and N/mm; result N.
+ * Valid: any corner.
+ * Source: see `forceAt`.
+ */
 export function stackForceAtFullBump(state: CornerState): number {
   const { geometry, standing, full } = state;
   const deflection = geometry.stack.freeLength - (full.length - geometry.seatBelowShoulder - standing.perch);
@@ -86,7 +103,13 @@ export function stackForceAtFullBump(state: CornerState): number {
   return forceAt(geometry.stack, Math.min(deflection, most));
 }
 
-/** Whether the helper, where there is one, is closed at the standing height. */
+/**
+ * Whether the helper, where there is one, is closed at the standing height.
+ *
+ * Units: `state` of the judged corner in N and N/mm; result true or false.
+ * Valid: false without a helper.
+ * Source: see `kneeForce`.
+ */
 export function helperClosedStanding(state: CornerState): boolean {
   const { stack } = state.geometry;
   return stack.helperTravel > 0 && rateUnder(stack, state.standing.springForce) === stack.mainRate;

@@ -39,7 +39,14 @@ export interface Limit {
   readonly height: number;
 }
 
-/** The usable heights; null when the balance isn't stable over the range, so that winding has no single effect. */
+/**
+ * The usable heights, both ends named by the limit that binds; null when the balance isn't stable over the range, so
+ * that winding has no single effect.
+ *
+ * Units: `state` of the judged corner in mm, N and N/mm; result mm, heights hub to arch and places of the perch.
+ * Valid: a wheel rate above 0 from the closed stop to full droop, which is checked.
+ * Source: roots of the balance for each limit, see `rootBetween`.
+ */
 export function heightWindow(state: CornerState): HeightWindow | null {
   if (!isStableThroughout(state)) return null;
   const lower = lowerLimits(state);
@@ -49,7 +56,15 @@ export function heightWindow(state: CornerState): HeightWindow | null {
   return { low: end(state, low), high: end(state, high), usable: high.height >= low.height, lower, upper };
 }
 
-/** Share of the wanted range that the window covers, 0 to 1; a wanted range of one point is covered or not. */
+/**
+ * Share of the wanted range that the window covers; a wanted range of one point is covered or not.
+ *
+ * Equation: max(0, min(high, to) - max(low, from)) / (to - from)
+ * Units: `window` heights in mm, `from` and `to` mm; result 0 to 1.
+ * Valid: `from` up to `to`; 0 without a usable window.
+ * Example: coveredShare({"usable":true,"low":{"height":331},"high":{"height":341}}, 322, 344) = 0.4545
+ * Source: definition of the share.
+ */
 export function coveredShare(
   window: Pick<HeightWindow, 'low' | 'high' | 'usable'> | null,
   from: number,

@@ -1,4 +1,5 @@
 /** Every quantity of one corner, in the order in which one follows from the other. */
+import { FIT } from './fits.ts';
 import { CONTACT_QUANTITIES, FULL_BUMP } from './fullBump.ts';
 import { GEOMETRY } from './geometry.ts';
 import { GIVEN } from './given.ts';
@@ -9,6 +10,7 @@ import { SPRING } from './spring.ts';
 import { STANDING } from './standing.ts';
 import { rollQuantities, TRAVEL } from './travel.ts';
 import { WINDOW } from './window.ts';
+import { WORKING_RANGE } from './workingRange.ts';
 
 /**
  * @param loadStates names of the setup's load states, each of which brings rows of its own
@@ -21,6 +23,7 @@ export function cornerQuantities(
   return [
     ...GIVEN,
     ...GEOMETRY,
+    ...FIT,
     ...STANDING,
     ...RATES,
     ...TRAVEL,
@@ -29,6 +32,7 @@ export function cornerQuantities(
     ...CONTACT_QUANTITIES,
     ...WINDOW,
     ...SPRING,
+    ...WORKING_RANGE,
     ...loadQuantities(loadStates),
   ];
 }

@@ -34,13 +34,14 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['lock_ring', 'h_ring', 'lock ring thickness', 'length', (w) => corner(w).perch.lockRing],
   ['perch_height', 'h_perch', 'perch, lower face to seat face', 'length', (w) => corner(w).perch.height],
   ['perch_inset', 'inset', 'seat face stays below sleeve top by', 'length', (w) => corner(w).perch.inset],
+  ['perch_spigot', 'd_spigot', 'perch spigot diameter', 'length', (w) => corner(w).perch.spigotDiameter],
   ['engagement', 'h_eng', 'seat spigots hold the spring by', 'length', (w) => corner(w).perch.engagement],
   ['free_length', 'L', 'main spring free length', 'length', (w) => corner(w).spring.freeLength],
   ['rate', 'k', 'main spring rate', 'rate', (w) => corner(w).spring.rate, undefined, { source: rateSource }],
   ['spring_bore', 'D_bore', 'main spring bore', 'length', (w) => corner(w).spring.bore],
-  ['wire_diameter', 'd_wire', 'main spring wire diameter', 'length', (w) => corner(w).spring.wire?.diameter ?? null],
-  ['active_coils', 'n_a', 'main spring active coils', 'ratio', (w) => corner(w).spring.wire?.activeCoils ?? null],
-  ['total_coils', 'n_t', 'main spring coils in all', 'ratio', (w) => corner(w).spring.wire?.totalCoils ?? null],
+  ['wire_diameter', 'd_wire', 'main spring wire diameter', 'length', (w) => corner(w).spring.wire?.diameter ?? null, undefined, { source: wireSource }],
+  ['active_coils', 'n_a', 'main spring active coils', 'ratio', (w) => corner(w).spring.wire?.activeCoils ?? null, undefined, { source: wireSource }],
+  ['total_coils', 'n_t', 'main spring coils in all', 'ratio', (w) => corner(w).spring.wire?.totalCoils ?? null, undefined, { source: wireSource }],
   ['solid_height', 'S', 'main spring solid height', 'length', (w) => corner(w).spring.solid.height, undefined, { source: solidSource }],
   ['solid_height_least', 'S_least', 'least possible solid height', 'length', (w) => corner(w).spring.solid.least, undefined, { source: solidSource }],
   ['helper_free_length', 'L_h', 'helper free length', 'length', (w) => corner(w).helper?.freeLength ?? null],
@@ -48,6 +49,7 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['helper_block_height', 'S_h', 'helper block height', 'length', (w) => corner(w).helper?.blockHeight ?? null],
   ['helper_bore', 'D_h', 'helper bore', 'length', (w) => corner(w).helper?.bore ?? null],
   ['coupler', 'c', 'coupler thickness', 'length', (w) => corner(w).helper?.coupler ?? null],
+  ['coupler_bore', 'D_c', 'coupler bore', 'length', (w) => (hasCoupler(w) ? (corner(w).helper?.couplerBore ?? null) : null)],
   ['raise', 'r', 'rod shoulder above tower plane', 'length', (w) => corner(w).mount.raise],
   ['bare_raise', 'r_bare', 'the same without spacer', 'length', (w) => corner(w).mount.bareRaise],
   ['spacer', 'h_spacer', 'spacer at the mount', 'length', (w) => corner(w).mount.spacer],
@@ -66,12 +68,24 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['stop_diameter', 'd_stop', 'bump stop diameter', 'length', (w) => corner(w).bumpStop.diameter],
   ['packer', 'p', 'packer above the stop', 'length', (w) => corner(w).bumpStop.packer],
   ['packer_diameter', 'd_pack', 'packer diameter', 'length', (w) => (corner(w).bumpStop.packer > 0 ? corner(w).bumpStop.packerDiameter : null)],
+  ['thread_starts', 'z_thread', 'thread of the rod starts above the shoulder', 'length', (w) => corner(w).rodEnd?.threadStart ?? null],
+  ['thread_ends', 'z_end', 'thread of the rod ends above the shoulder', 'length', (w) => corner(w).rodEnd?.threadEnd ?? null],
+  ['plate_thickness', 'h_plate', 'plate of the mount', 'length', (w) => corner(w).rodEnd?.plateThickness ?? null],
+  ['upper_bush', 'h_upper', 'upper bush of the mount', 'length', (w) => corner(w).rodEnd?.upperBush ?? null],
+  ['upper_washers', 'h_uwash', 'washers under the nut', 'length', (w) => corner(w).rodEnd?.upperWashers ?? null],
+  ['nut', 'h_nut', 'nut height', 'length', (w) => corner(w).rodEnd?.nut ?? null],
+  ['jam_nut', 'h_jam', 'jam nut height', 'length', (w) => corner(w).rodEnd?.jamNut ?? null],
   ['margin_coil_bind', 'mg_bind', 'margin to coil bind', 'length', (w) => site(w).margins.coilBind],
   ['margin_damper', 'mg_damper', 'margin inside the damper', 'length', (w) => site(w).margins.damper],
   ['margin_sleeve', 'mg_sleeve', 'margin of the sleeve to metal', 'length', (w) => site(w).margins.sleeve],
   ['margin_body', 'mg_body', 'margin of the body to metal', 'length', (w) => site(w).margins.body],
   ['margin_tyre', 'mg_tyre', 'margin of the tyre to the arch', 'length', (w) => site(w).margins.tyre],
+  ['passing', 'mg_pass', 'clearance on diameter that a part needs to pass a bore', 'length', (w) => site(w).margins.passing],
 ]);
+
+function hasCoupler(w: Working): boolean {
+  return (corner(w).helper?.coupler ?? 0) > 0;
+}
 
 function charge(w: Working) {
   const found = gas(w);
@@ -86,6 +100,10 @@ function gasOut(w: Working): number | null {
 function gasIn(w: Working): number | null {
   const found = gas(w);
   return found.kind === 'linear' ? (found.inForce ?? found.outForce) : null;
+}
+
+function wireSource(w: Working): string {
+  return corner(w).spring.wire?.estimated ? 'estimated from free length, rate and bore' : 'given';
 }
 
 function rateSource(w: Working): string {

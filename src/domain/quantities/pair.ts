@@ -6,6 +6,7 @@ import type { Setup } from '../scenario.ts';
 import { caseQuantities } from './cases.ts';
 import { type PairWorking, type Quantity, quantities } from './quantity.ts';
 
+const OLLEY = 'Olley’s criterion for a flat ride (from memory), as information';
 const HALF_CAR = '2 x 2 eigenproblem of bounce and pitch, wheel rates without the tyre';
 
 // biome-ignore format: one row a quantity
@@ -18,6 +19,11 @@ export const PAIR: readonly Quantity<PairWorking>[] = quantities<PairWorking>('p
   ['pitch_frequency', 'f_pitch', 'pitch of the whole car', 'frequency', (p) => modes(p).pitch.frequency],
   ['pitch_centre', 'X_pitch', 'pitch centre ahead of the centre of gravity', 'length', (p) => modes(p).pitch.centre],
   ['in_step_speed', 'v_step', 'road speed at which front and rear fall in step after 1.5 cycles', 'speed', inStep, undefined, { source: 'wheelbase crossed in 1.5 cycles of difference' }],
+  ['ride_rate_front', 'k_ride_f', 'front ride rate, tyre included', 'rate', (p) => p.front.state.rates.ride, undefined, { source: 'front corner' }],
+  ['ride_rate_rear', 'k_ride_r', 'rear ride rate, tyre included', 'rate', (p) => p.rear.state.rates.ride, undefined, { source: 'rear corner' }],
+  ['ride_rate_below', 'below', 'front ride rate below the rear’s (Olley, from memory: about 30 %)', 'share', rideRateBelow, '100 * (1 - k_ride_f / k_ride_r)', { source: OLLEY }],
+  ['bounce_over_pitch', 'f_b_p', 'bounce over pitch (Olley, from memory: below 1.2)', 'ratio', (p) => modes(p).bounce.frequency / modes(p).pitch.frequency, 'f_bounce / f_pitch', { source: OLLEY }],
+  ['faster_mode', 'f_faster', 'the faster of bounce and pitch (Olley, from memory: up to about 1.3 Hz)', 'frequency', (p) => Math.max(modes(p).bounce.frequency, modes(p).pitch.frequency), 'max(f_bounce, f_pitch)', { source: OLLEY }],
   ['price_total', 'price', 'price of all parts, both sides', 'money', total, undefined, { better: 'less', source: 'prices given' }],
 ]);
 
@@ -35,6 +41,10 @@ function modes({ scenario, front, rear }: PairWorking) {
   const b = car.wheelbase - a;
   const radius = Math.sqrt(car.pitchInertiaRatio * a * b);
   return halfCarModes(mass, radius, a, b, 2 * front.state.rates.wheel, 2 * rear.state.rates.wheel);
+}
+
+function rideRateBelow({ front, rear }: PairWorking): number {
+  return 100 * (1 - front.state.rates.ride / rear.state.rates.ride);
 }
 
 function inStep({ scenario, front, rear }: PairWorking): number | null {

@@ -24,6 +24,7 @@ export interface PairWorking {
 export type Group =
   | 'given'
   | 'geometry'
+  | 'fit'
   | 'standing'
   | 'rates'
   | 'full bump'

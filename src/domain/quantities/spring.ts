@@ -1,4 +1,5 @@
 /** What the main spring's wire says about it: information, never a verdict; estimated where the wire is. */
+import { shearModulusOf } from '../materials.ts';
 import { type SpringDetails, springDetails } from '../springDetails.ts';
 import { type CornerQuantity, quantities, type Working } from './quantity.ts';
 
@@ -6,26 +7,30 @@ const EN_13906 = 'EN 13906-1 (criterion from memory)';
 const SHIGLEY = 'Budynas & Nisbett, Shigley’s Mechanical Engineering Design, ch. 10';
 
 /** How a wire quantity is known: from the wire given, or from an estimate of it. */
-const known = (source: string) => (w: Working) =>
+export const known = (source: string) => (w: Working) =>
   w.state.corner.spring.wire?.estimated === false ? source : `${source}; from estimated wire`;
 
 // biome-ignore format: one row a quantity
 export const SPRING: readonly CornerQuantity[] = quantities<Working>('spring', SHIGLEY, [
-  ['wire', 'd_wire', 'wire diameter', 'length', (w) => w.state.corner.spring.wire?.diameter ?? null, undefined, { source: known('wire') }],
-  ['total_coils', 'n_t', 'total coils', 'count', (w) => w.state.corner.spring.wire?.totalCoils ?? null, undefined, { source: known('coils') }],
   ['mean_diameter', 'D_mean', 'mean coil diameter', 'length', of((d) => d.meanDiameter), 'D_bore + d_wire', { source: known('bore and wire') }],
   ['spring_index', 'w_index', 'spring index', 'ratio', of((d) => d.index), 'D_mean / d_wire', { source: known(SHIGLEY) }],
   ['spring_mass', 'm_spring', 'mass of the main spring', 'mass', of((d) => d.mass), undefined, { source: known('volume of the wire') }],
-  ['surge_frequency', 'f_surge', 'first surge frequency, both ends fixed', 'frequency', of((d) => d.surgeFrequency), undefined, { source: known(SHIGLEY) }],
+  ['surge_frequency', 'f_surge', 'first surge frequency, both ends fixed', 'frequency', of((d) => d.surgeFrequency), '0.5 * sqrt(1000 * k * n_t / (m_spring * n_a))', { source: known(SHIGLEY) }],
   ['stress_solid', 'tau_solid', 'uncorrected stress at solid', 'stress', of((d) => d.stressAtSolid), '8 * k * (L - S) * D_mean / (pi * d_wire^3)', { source: known(SHIGLEY) }],
   ['stress_solid_corrected', 'tau_corr', 'the same with the Bergstraesser factor', 'stress', of((d) => d.correctedStressAtSolid), 'tau_solid * (4 * w_index + 2) / (4 * w_index - 3)', { source: known(SHIGLEY) }],
   ['tensile_strength', 'R_m', 'tensile strength of the wire', 'stress', of((d) => d.tensileStrength), undefined, { source: known('A / d^m of the material') }],
   ['slenderness', 'slender', 'slenderness between flat seats', 'ratio', of((d) => d.slenderness), '0.5 * L / D_mean', { source: known(EN_13906) }],
   ['buckling_deflection', 'x_buckle', 'deflection at which an unguided spring buckles', 'length', of((d) => d.criticalDeflection), undefined, { source: known(EN_13906) }],
-  ['least_gap_sum', 'gap_least', 'least sum of gaps between coils', 'length', of((d) => d.leastGapSum), undefined, { source: known(EN_13906) }],
+  ['least_gap_sum', 'gap_least', 'least sum of gaps between coils', 'length', of((d) => d.leastGapSum), 'n_a * (0.0015 * D_mean^2 / d_wire + 0.1 * d_wire)', { source: known(EN_13906) }],
   ['working_share', 'share_work', 'share of the free length that is travel', 'share', of((d) => 100 * d.workingShare), '100 * (L - S) / L', { source: 'free length and solid height' }],
-  ['rate_from_geometry', 'k_geo', 'rate that wire, coils and bore would give', 'rate', of((d) => d.rateFromGeometry), undefined, { source: known(SHIGLEY) }],
+  ['shear_modulus', 'G_s', 'shear modulus of the wire', 'stress', shearModulus, undefined, { source: known('material') }],
+  ['rate_from_geometry', 'k_geo', 'rate that wire, coils and bore would give', 'rate', of((d) => d.rateFromGeometry), 'G_s * d_wire^4 / (8 * D_mean^3 * n_a)', { source: known(SHIGLEY) }],
 ]);
+
+function shearModulus({ state }: Working): number | null {
+  const { wire } = state.corner.spring;
+  return wire === null ? null : shearModulusOf(wire.material, wire.diameter);
+}
 
 function of(read: (details: SpringDetails) => number): (w: Working) => number | null {
   return (w) => {

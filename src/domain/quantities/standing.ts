@@ -37,7 +37,9 @@ function gasExpression(w: Working): string | null {
   return 'A_rod * ((p_g + p_a) * V_gas / (V_gas - A_rod * (l_ext - l_r)) - p_a)';
 }
 
+/** A spring doesn't pull, so a force below 0 leaves it at its free length. */
 function deflection(w: Working): string {
+  if (s(w).springForce <= 0) return '0';
   const main = 'min(F_s / k, L - S)';
   return w.state.corner.helper ? `${main} + min(F_s / k_h, L_h - S_h)` : main;
 }

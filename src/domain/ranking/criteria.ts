@@ -151,6 +151,6 @@ export function logSum(criteria: readonly CriterionScore[]): number {
 
 const GRID = 2 ** 40;
 
-function toGrid(value: number): number {
+export function toGrid(value: number): number {
   return Math.round(value * GRID) / GRID;
 }

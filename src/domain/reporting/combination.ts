@@ -14,7 +14,7 @@ import { type CornerQuantity, valuesOf, type Working } from '../quantities/quant
 import { candidateOf, cornerCriteria, isBalanced, pairCriteria, scoreOf } from '../ranking/criteria.ts';
 import { unpricedParts } from '../ranking/price.ts';
 import type { BandReport, Combination, CornerReport, Failure, Flag, PartChoice } from '../result.ts';
-import type { AxleName, Family, Scenario, Setup } from '../scenario.ts';
+import { AXLE_NAMES, type AxleName, type Family, type Scenario, type Setup } from '../scenario.ts';
 import { type Band, toleranceBands } from '../tolerance/bands.ts';
 import { cornerFlags } from './flags.ts';
 
@@ -52,6 +52,7 @@ export function combinationOf(pair: JudgedPair, rank: number, fingerprint: strin
   const axles = { front: cornerReport(pair, 'front', rank === 1), rear: cornerReport(pair, 'rear', rank === 1) };
   const criteria = allCriteria(pair);
   const balance = balanceFindings(pair).map(failureOf);
+  const values = valuesOf(pairQuantities(setup), { scenario, ...workings });
   const works = balance.length + axles.front.failures.length + axles.rear.failures.length === 0;
   return {
     id: pairId({ setup: setup.name, ...indices }, fingerprint),
@@ -59,10 +60,10 @@ export function combinationOf(pair: JudgedPair, rank: number, fingerprint: strin
     workable: works,
     score: works ? scoreOf(criteria) : 0,
     criteria,
-    values: valuesOf(pairQuantities(setup), { scenario, ...workings }),
+    values,
     axles,
     failures: balance,
-    flags: priceFlags(pair),
+    flags: [...priceFlags(pair), ...olleyFlags(values), ...stopFlags(pair, values)],
   };
 }
 
@@ -192,4 +193,20 @@ function priceFlags({ workings }: JudgedPair): Flag[] {
   ];
   const someone = Object.values(workings).some((w) => w.state.corner.spring.price !== null);
   return names.length > 0 && someone ? [{ kind: 'note', message: flags.unpriced(names) }] : [];
+}
+
+/** How the pair stands to Olley's criterion; nothing to say where a mode does not exist. */
+function olleyFlags(values: Readonly<Record<string, number | null>>): Flag[] {
+  const { ride_rate_below_pct: below, bounce_over_pitch: ratio, faster_mode_hz: faster } = values;
+  if (below == null || ratio == null || faster == null) return [];
+  return [{ kind: 'note', message: flags.olley(below, ratio, faster) }];
+}
+
+/** Load cases that squeeze a stop whose force is not known: they end at the closed stop, wherever it would hold. */
+function stopFlags({ workings }: JudgedPair, values: Readonly<Record<string, number | null>>): Flag[] {
+  return AXLE_NAMES.filter((axle) => {
+    const squeezed = new RegExp(`^case_\\d+_${axle}.*_into_stop_mm$`);
+    const reached = Object.entries(values).some(([key, value]) => squeezed.test(key) && (value ?? 0) > 0);
+    return reached && workings[axle].state.corner.bumpStop.curve === null;
+  }).map((axle) => ({ kind: 'note', message: flags.stopForceUnknown(axle) }));
 }

@@ -9,6 +9,7 @@ import { RATES } from '../quantities/rates.ts';
 import type { Flag } from '../result.ts';
 import { springDetails } from '../springDetails.ts';
 import { helperClosesFirst, kneeForce } from '../stack.ts';
+import { rateHalfWidth } from '../tolerance/inputs.ts';
 
 /** A helper that closes within this share of the standing spring force is flagged. */
 const NEAR_STANDING = 0.15;
@@ -39,7 +40,7 @@ function motionFlags(state: CornerState): Flag[] {
   ];
   const beyond = places.filter(([, height]) => motion.heights.length > 1 && !isMeasured(motion, height));
   const few = motion.heights.length < PAIRS_FOR_SLOPE ? [note(flags.fewPairs(axle, motion.heights.length))] : [];
-  return beyond.length === 0 ? few : [...few, warning(flags.outsideMotion(axle, beyond))];
+  return beyond.length === 0 ? few : [...few, ofRange(warning(flags.outsideMotion(axle, beyond)))];
 }
 
 function springFlags(state: CornerState): Flag[] {
@@ -50,7 +51,8 @@ function springFlags(state: CornerState): Flag[] {
     found.push(estimate(flags.estimatedSolid(axle, spring.name, spring.solid.least, spring.solid.height)));
   }
   if (spring.solid.source === 'wire x coils') found.push(note(flags.wireTimesCoils(axle, spring.name)));
-  if (spring.rateEstimated) found.push(estimate(flags.estimatedRate(axle, spring.name, spring.rate)));
+  if (spring.rateEstimated)
+    found.push(estimate(flags.estimatedRate(axle, spring.name, spring.rate, rateHalfWidth(spring, 0))));
   if (spring.wire === null || spring.wire.estimated) found.push(note(flags.stressNotChecked(axle, spring.name)));
   return [...found, ...wireFlags(state)];
 }
@@ -60,7 +62,7 @@ function wireFlags({ corner, site }: CornerState): Flag[] {
   const { spring } = corner;
   const details = springDetails(spring);
   if (details === null) return [];
-  const outside = details.breaches.map((b) => note(flags.outsideValidity(site.axle, spring.name, b)));
+  const outside = details.breaches.map((b) => ofRange(note(flags.outsideValidity(site.axle, spring.name, b))));
   const share = details.stressAtSolid / details.tensileStrength;
   const doubtful = spring.solid.source === 'catalogue' && share > DOUBTFUL_STRESS_SHARE;
   return doubtful ? [...outside, warning(flags.doubtfulSolid(site.axle, spring.name, share))] : outside;
@@ -102,3 +104,4 @@ function dampingFlags(working: Working): Flag[] {
 const warning = (message: string): Flag => ({ kind: 'warning', message });
 const estimate = (message: string): Flag => ({ kind: 'estimate', message });
 const note = (message: string): Flag => ({ kind: 'note', message });
+const ofRange = (flag: Flag): Flag => ({ ...flag, topic: 'range' });

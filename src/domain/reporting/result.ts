@@ -1,4 +1,5 @@
 /** The result object, put together from what reading and sweeping found. */
+import type { SetupAdvice } from '../advice/types.ts';
 import { fingerprintOf } from '../ids.ts';
 import { motionCurve } from '../motion.ts';
 import {
@@ -7,6 +8,7 @@ import {
   type Combination,
   type InputFile,
   type PairTally,
+  type PlansResult,
   RESULT_SCHEMA,
   RESULT_VERSION,
   type Result,
@@ -30,26 +32,34 @@ export interface SetupFindings {
   readonly axles: Readonly<Record<AxleName, AxleTally>>;
   readonly pairs: PairTally;
   readonly shortlist: readonly Combination[];
+  readonly advice: SetupAdvice | null;
 }
 
 export interface ResultParts {
   readonly toolVersion: string;
   readonly mode: Result['mode'];
+  /** Combinations judged and to judge. */
+  readonly judged: number;
+  readonly of: number;
   readonly scenario: Scenario;
   readonly inputs: readonly InputFile[];
   readonly setups: readonly SetupFindings[];
+  /** Null: no plan is wanted, or none was looked for. */
+  readonly plans: PlansResult | null;
 }
 
-export function resultOf({ toolVersion, mode, scenario, inputs, setups }: ResultParts): Result {
+export function resultOf({ toolVersion, mode, judged, of, scenario, inputs, setups, plans }: ResultParts): Result {
   return {
     schema: RESULT_SCHEMA,
     version: RESULT_VERSION,
     tool: { name: 'springsift', version: toolVersion },
     mode,
+    ...(judged < of ? { incomplete: { judged, of } } : {}),
     scenario: scenarioSummary(scenario),
     inputs,
     assumptions: scenario.assumptions,
     setups: setups.map(setupResult),
+    ...(plans === null ? {} : { plans }),
   };
 }
 
@@ -81,7 +91,7 @@ function axleSummary(scenario: Scenario, name: AxleName): AxleSummary {
   };
 }
 
-function setupResult({ setup, axles, pairs, shortlist }: SetupFindings): SetupResult {
+function setupResult({ setup, axles, pairs, shortlist, advice }: SetupFindings): SetupResult {
   return {
     name: setup.name,
     targets: { front: targetSummary(setup.axles.front), rear: targetSummary(setup.axles.rear) },
@@ -91,6 +101,7 @@ function setupResult({ setup, axles, pairs, shortlist }: SetupFindings): SetupRe
     axles,
     pairs,
     shortlist,
+    ...(advice === null ? {} : { advice }),
   };
 }
 

@@ -53,7 +53,15 @@ function spares({ state }: Working): Named[] {
 /** Keys of everything that gets a band. */
 export const STUDIED_KEYS: readonly string[] = [...STUDIED.map(keyOf), ...EXTREMES.map((e) => e.key)];
 
-/** Bands by key (`bump_travel_mm`); a quantity that doesn't exist for the corner has none. */
+/**
+ * Bands by key (`bump_travel_mm`); a quantity that doesn't exist for the corner has none, nor has any where every
+ * tolerance is 0.
+ *
+ * Equation: worst = sum of the moves to either side; rss = root of the sum of their squares
+ * Units: `model` in mm, N, kg and N/mm, `tolerances` half-widths in the same or as shares; result in each quantity's own unit.
+ * Valid: inputs independent of each other; whole steps, so that kinks count.
+ * Source: root sum of squares of independent deviations, standard; held against random draws by test.
+ */
 export function toleranceBands(model: Model, tolerances: Tolerances): Record<string, Band> {
   const nominal = judged(model);
   const steps = TOLERANCE_INPUTS.flatMap((input) => stepsOf(input, model, tolerances));
@@ -100,6 +108,12 @@ function stepsOf(input: ToleranceInput, model: Model, tolerances: Tolerances): S
 
 type Read = (working: Working) => number | null;
 
+/**
+ * The corner of a model judged with its window, the perch re-set to the target height.
+ *
+ * Units: `site` and `corner` in mm, N, kg and N/mm; result in the same units.
+ * Valid: any model.
+ */
 export function judged({ site, corner }: Model): Working {
   const state = cornerState(site, corner);
   return { state, window: heightWindow(state) };
@@ -107,7 +121,7 @@ export function judged({ site, corner }: Model): Working {
 
 function bandOf(read: Read, nominal: Working, steps: readonly Step[]): Band | null {
   const value = read(nominal);
-  if (value === null || !Number.isFinite(value)) return null;
+  if (value === null || !Number.isFinite(value) || steps.length === 0) return null;
   const moves = steps.map(({ input, ends }) => ({ input, ...moveOf(read, value, ends) }));
   const sum = (f: (m: (typeof moves)[number]) => number) => moves.reduce((total, m) => total + f(m), 0);
   const most = moves.reduce((a, b) => (Math.max(b.down, b.up) > Math.max(a.down, a.up) ? b : a));

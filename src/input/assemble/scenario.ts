@@ -4,6 +4,7 @@ import type { LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
 import { type ScenarioFields, scenario as schema } from '../schema/scenario.ts';
 import { takenDefaults } from '../schema/takenDefaults.ts';
 import { axleOf } from './axle.ts';
+import { planOf } from './plan.ts';
 import { marginsOf, rankingOf, setupOf, tolerancesOf } from './settings.ts';
 import type { SpringProblem } from './springs.ts';
 
@@ -30,6 +31,10 @@ export function assembleScenario(fields: ScenarioFields, data: unknown, catalogu
     margins: marginsOf(fields.margins),
     ranking: rankingOf(fields.ranking),
     tolerances: tolerancesOf(fields.tolerances),
+    plan: planOf(
+      fields.plan,
+      fields.setups.map((setup) => setup.name),
+    ),
     assumptions: distinct([...takenDefaults(schema, data), ...AXLE_NAMES.flatMap((axle) => springs[axle].assumptions)]),
   };
   const problems = AXLE_NAMES.flatMap((axle) => springs[axle].problems.map((problem) => ({ ...problem, axle })));

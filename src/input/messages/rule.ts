@@ -242,6 +242,22 @@ export const repeatedName = (name: string, what: string) =>
     'rename one of the two: the report tells them apart by name',
   );
 
+// Plan
+export const unknownSetup = (name: string, nearest: string | null, known: readonly string[]) =>
+  said(
+    `the unknown setup ${quoted(name)}`,
+    `one of the setups: ${known.map(quoted).join(', ')}`,
+    nearest === null ? 'name a setup of this file' : `did you mean ${quoted(nearest)}?`,
+  );
+export const repeatedInPlan = (name: string) =>
+  said(`${quoted(name)} a second time`, 'each entry once', 'remove one of the two');
+export const tooFewSetups = (count: number) =>
+  said(
+    `a plan for ${count === 0 ? 'no setup' : 'a single setup'}`,
+    'two or more setups: a plan shares parts between them',
+    'add a setup, or remove `plan`',
+  );
+
 // Ranking
 export const goodPriceNotLower = () =>
   said('a good price not below the worst price', '`good` below `worst`', 'exchange the two');

@@ -14,6 +14,7 @@ import { sleeve } from '../schema/sleeveAndPerch.ts';
 import type { PathKey } from '../source/nodeAt.ts';
 import { optionCounts } from './optionCounts.ts';
 import { partNames } from './partNames.ts';
+import { planChecks } from './plan.ts';
 import { priceChecks } from './prices.ts';
 
 const AXLES = ['front', 'rear'] as const;
@@ -29,6 +30,7 @@ export function crossChecks(data: unknown, catalogues: LoadedCatalogues): readon
     ...loadStates(data),
     ...cornering(data),
     ...wantedFrequencies(data),
+    ...planChecks(data),
     ...priceChecks(data, catalogues),
   ];
 }

@@ -4,6 +4,7 @@ import * as say from '../messages/rule.ts';
 import { badText, badVersion } from '../messages/shape.ts';
 import { axle } from './axle.ts';
 import { checkedText, complain, fields, longText, one, optional, shortName, withDefault } from './leaves.ts';
+import { plan } from './plan.ts';
 import { margins, ranking, tolerances } from './settings.ts';
 import { setup } from './setup.ts';
 
@@ -52,6 +53,7 @@ export const scenario = fields({
   car,
   axles: fields({ front: axle.describe('front axle'), rear: axle.describe('rear axle') }).describe('both axles'),
   setups,
+  plan: optional(plan, 'two or more setups share every part, and the best 5 plans over all setups are kept'),
   margins: withDefault(margins, {}),
   ranking: withDefault(ranking, {}),
   tolerances: withDefault(tolerances, {}),

@@ -1,5 +1,6 @@
 /** Vega-lite charts drawn to SVG without a browser. Vega is loaded only when the first chart is drawn. */
 import type { TopLevelSpec } from 'vega-lite';
+import { slimmed } from './slim.ts';
 import { textWidth } from './textWidth.ts';
 
 /** What goes into an `<svg>` element that the template opens, names and styles. */
@@ -37,12 +38,4 @@ function drawingOf(svg: string): Drawing {
   if (!match) throw new Error('Vega drew something that is no SVG.');
   const [, width = '', height = '', body = ''] = match;
   return { viewBox: `0 0 ${width} ${height}`, width, body: slimmed(body) };
-}
-
-/** Attributes that say nothing, or that the page's own style says: they are two thirds of the bytes. */
-const IDLE =
-  / (?:class|role|aria-roledescription|aria-label|aria-hidden|pointer-events|font-family|stroke-miterlimit)="[^"]*"/g;
-
-function slimmed(body: string): string {
-  return body.replace(/<[^<>]*>/g, (tag) => tag.replace(IDLE, '').replace(' opacity="1"', ''));
 }

@@ -11,7 +11,10 @@ export interface Coils {
  * Cuts through a spring of `total` turns of which `active` work: the dead turns at either end lie wire on wire, the
  * working ones share what is left of the length evenly.
  */
-export function coilsIn(span: Span, wire: { readonly diameter: number; readonly active: number; readonly total: number }): Coils {
+export function coilsIn(
+  span: Span,
+  wire: { readonly diameter: number; readonly active: number; readonly total: number },
+): Coils {
   const height = (turn: number) => span[0] + wire.diameter / 2 + riseAt(turn, span[1] - span[0], wire);
   const turns = (from: number) =>
     Array.from({ length: Math.max(0, Math.floor(wire.total - from) + 1) }, (_, k) => height(from + k));

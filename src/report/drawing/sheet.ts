@@ -1,24 +1,12 @@
-/** The sheet: how large a millimetre is drawn, and where the three figures and the columns of text stand. */
-import { boxOf, type PlacedText, widthOf } from './shapes.ts';
+/** The sheet: how large a millimetre is drawn, where the three figures stand, and the enlarged detail below them. */
+import type { CornerLayout, Position, PositionName, Span } from './layout.ts';
+import { type Box, LINE, TYPE, widthOf } from './shapes.ts';
 import { clearanceLines } from './words.ts';
-import type { CornerLayout, Position, PositionName } from './layout.ts';
 
 /** As wide as a phone's page, so that type is drawn there at its own size. */
 export const SHEET = 356;
-export const TYPE = 11;
-export const LINE = 13;
 
 export const POSITIONS: readonly PositionName[] = ['droop', 'standing', 'full'];
-
-/** Left of each figure: a dimension line and the words that read up along it. */
-export const STRIP = 17;
-/** From figure to figure, and from the last figure to the labels. */
-const GAP = 5;
-const LEADER = 15;
-/** Above the figures: their titles. */
-const HEAD = 20;
-/** Largest scale, units a mm: short corners need not be drawn taller than wide. */
-const LARGEST = 1.1;
 
 /** Half-widths in mm. */
 export interface Radii {
@@ -30,60 +18,113 @@ export interface Radii {
   readonly springOut: number;
   readonly mountIn: number;
   readonly mountOut: number;
+  /** Of the widest part. */
   readonly figure: number;
 }
 
-export interface Sheet {
+/** How one figure is seen: where its axis stands, where a height lies, units a mm. */
+export interface View {
   readonly scale: number;
-  readonly radii: Radii;
-  /** Middle of each figure, left edge of its strip, right edge of the figure. */
-  readonly middle: Readonly<Record<PositionName, number>>;
-  readonly left: Readonly<Record<PositionName, number>>;
-  readonly right: Readonly<Record<PositionName, number>>;
-  readonly labels: number;
-  /** Height of the lower eye's centre on the sheet, and of the top of the tallest figure. */
-  readonly base: number;
-  readonly top: number;
+  readonly middle: number;
   readonly y: (height: number) => number;
+  readonly radii: Radii;
 }
 
-export function sheetOf(layout: CornerLayout): Sheet {
-  const radii = radiiOf(layout);
-  const labelWidth = Math.max(...labelTexts(layout).map(widthOf));
-  const room = SHEET - 2 - labelWidth - LEADER - 3 * STRIP - 2 * GAP;
-  const scale = Math.min(LARGEST, room / 3 / (2 * radii.figure));
-  const pitch = STRIP + 2 * radii.figure * scale + GAP;
+export interface Sheet {
+  readonly views: Readonly<Record<PositionName, View>>;
+  /** Right edge of the strip of dimensions at the left of each figure. */
+  readonly strips: Readonly<Record<PositionName, number>>;
+  /** Middle of each figure's titles and numbers. */
+  readonly columns: Readonly<Record<PositionName, number>>;
+  /** Top of the tallest figure, and the lower eyes' centres. */
+  readonly top: number;
+  readonly base: number;
+  /** First baseline of the numbers under the figures. */
+  readonly numbers: number;
+  readonly detail: Detail;
+}
+
+/** The upper part of the figure at full bump, enlarged. */
+export interface Detail {
+  readonly view: View;
+  readonly box: Box;
+  /** Heights it shows, mm. */
+  readonly span: Span;
+  /** Left edge of the words beside it. */
+  readonly labels: number;
+}
+
+/** Left of a figure: a dimension line and the words that read up along it. */
+const STRIP = 17;
+const PITCH = SHEET / 3;
+/** Between figures, and above the tallest. */
+const GAP = 4;
+const HEAD = 20;
+/** Tallest figure and detail, in units. */
+const TALL = 345;
+const DETAIL_TALL = 215;
+/** From the lower eyes' centres to the numbers, and from those to the detail. */
+const FOOT = 30;
+const NUMBER_LINES = 3;
+const DETAIL_HEAD = 30;
+/** From the detail's box to the words beside it: leaders and marks. */
+const LEADER = 24;
+
+/** @param words length of the words along the fullest strip, in units: the numbers stand below them */
+export function sheetOf(layout: CornerLayout, radii: Radii, words: number): Sheet {
   const tallest = Math.max(...POSITIONS.map((name) => topOf(layout.positions[name])));
+  const scale = Math.min((PITCH - STRIP - GAP) / (2 * radii.figure), TALL / tallest);
   const base = HEAD + tallest * scale;
-  const at = (from: number) => ({ droop: from, standing: from + pitch, full: from + 2 * pitch });
+  const numbers = Math.max(base + FOOT, HEAD + words + LINE);
+  const y = (height: number) => base - height * scale;
+  const view = (k: number): View => ({ scale, radii, y, middle: k * PITCH + STRIP + (PITCH - STRIP - GAP) / 2 });
+  const views = { droop: view(0), standing: view(1), full: view(2) };
+  const strip = ({ middle }: View) => middle - radii.figure * scale - 1;
+  const column = ({ middle }: View) => middle - STRIP / 2;
   return {
-    scale,
-    radii,
-    left: at(1),
-    middle: at(1 + STRIP + radii.figure * scale),
-    right: at(1 + STRIP + 2 * radii.figure * scale),
-    labels: 1 + 3 * pitch - GAP + LEADER,
-    base,
+    views,
+    strips: { droop: strip(views.droop), standing: strip(views.standing), full: strip(views.full) },
+    columns: { droop: column(views.droop), standing: column(views.standing), full: column(views.full) },
     top: HEAD,
-    y: (height) => base - height * scale,
+    base,
+    numbers,
+    detail: detailOf(layout, radii, numbers + (NUMBER_LINES - 1) * LINE + DETAIL_HEAD),
   };
 }
 
-/** Nut and plate above the shoulder. */
+/** Around every clearance, mm. */
+const AROUND = 14;
+
+function detailOf(layout: CornerLayout, radii: Radii, top: number): Detail {
+  const lines = layout.clearances.flatMap(clearanceLines);
+  const labels = SHEET - 1 - Math.max(0, ...lines.map(widthOf));
+  const faces = layout.clearances.flatMap((clearance) => clearance.faces);
+  const full = layout.positions.full;
+  const span: Span = [Math.min(full.seat, ...faces) - AROUND, Math.max(topOf(full), ...faces.map((face) => face + 2))];
+  const width = labels - LEADER - 1;
+  const tall = span[1] - span[0];
+  const scale = Math.min(width / (2 * radii.figure + 8), DETAIL_TALL / tall);
+  const height = Math.max(tall * scale, layout.clearances.length * (2 * LINE + 6));
+  const box = { left: 1, right: 1 + width, top, bottom: top + height };
+  const y = (mm: number) => top + (span[1] - mm) * scale;
+  return { view: { scale, radii, y, middle: 1 + width / 2 }, box, span, labels };
+}
+
+/** Heights in mm of what stands on the plate, and half-widths of what nobody measures. */
 export const PLATE = 4;
 export const NUT = 9;
+export const MOUNT_WALL = 4;
+const RIM = 3;
+/** Where the spring reaches up through the tower, its plane is seen beside the spring. */
+const TOWER_RIM = 7;
 
 function topOf({ plate, tower }: Position): number {
   return Math.max(plate + PLATE + NUT, tower) + 3;
 }
 
-/** Rims that nobody measures: how far they usually stand out, mm. */
-const RIM = 3;
-export const MOUNT_WALL = 4;
-
-function radiiOf({ lengths }: CornerLayout): Radii {
+export function radiiOf({ lengths }: CornerLayout): Radii {
   const { sleeve, spring, wire, mount, stop, body, helper } = lengths;
-  const springOut = Math.max(spring.bore / 2 + wire.diameter, (helper?.bore ?? 0) / 2 + wire.diameter);
+  const springOut = Math.max(spring.bore, helper?.bore ?? 0) / 2 + wire.diameter;
   const mountIn = mount.bore / 2;
   const mountOut = Math.max(springOut, mountIn + MOUNT_WALL);
   const widest = Math.max(mountOut, springOut + RIM, stop.diameter / 2, mount.washerDiameter / 2, sleeve.diameter / 2);
@@ -96,22 +137,9 @@ function radiiOf({ lengths }: CornerLayout): Radii {
     springOut,
     mountIn,
     mountOut,
-    figure: widest,
+    figure: widest + (mount.seatBelowShoulder < mount.raise ? TOWER_RIM : 0),
   };
 }
 
-function labelTexts(layout: CornerLayout): PlacedText[] {
-  return layout.clearances.flatMap((clearance) => clearanceLines(clearance));
-}
-
-/** The first pair of texts that overlap, or null. */
-export function firstOverlap(texts: readonly PlacedText[]): readonly [PlacedText, PlacedText] | null {
-  for (const [k, a] of texts.entries()) {
-    for (const b of texts.slice(k + 1)) {
-      const one = boxOf(a);
-      const two = boxOf(b);
-      if (one.left < two.right && two.left < one.right && one.top < two.bottom && two.top < one.bottom) return [a, b];
-    }
-  }
-  return null;
-}
+/** Baseline of the titles above the figures. */
+export const TITLE_LINE = TYPE;

@@ -3,7 +3,7 @@ import type { CheckName } from '../../domain/checks.ts';
 import type { ContactName } from '../../domain/corner/contacts.ts';
 import { fixed, PAGE } from '../numbers.ts';
 import type { Clearance, PositionName } from './layout.ts';
-import type { PlacedText, TextStyle } from './shapes.ts';
+import { type PlacedText, type TextStyle, TYPE } from './shapes.ts';
 
 export const POSITION_TITLES: Readonly<Record<PositionName, string>> = {
   droop: 'full droop',
@@ -33,10 +33,12 @@ export const PLACED_CHECKS: Readonly<Partial<Record<CheckName, string>>> = {
 
 export const WORDS = {
   head: 'clearance, mm',
-  damper: 'damper, mm',
-  hubToArch: 'hub to arch, mm',
-  spring: 'spring, mm',
-  scaleBar: '50 mm',
+  detail: 'full bump, enlarged',
+  damper: (mm: number) => `damper ${millimetres(mm)}`,
+  hubToArch: (mm: number) => `hub to arch ${millimetres(mm)}`,
+  spring: (mm: number) => `spring ${millimetres(mm)}`,
+  scaleBar: '50 mm, figures',
+  scaleBarDetail: '25 mm, enlarged',
   sleeveTop: (mm: number) => `sleeve top ${millimetres(mm)}`,
   cut: (mm: number) => `cut ${millimetres(mm)}`,
   perch: (mm: number) => `perch ${millimetres(mm)}`,
@@ -54,7 +56,7 @@ export function clearanceLines(clearance: Clearance): readonly [PlacedText, Plac
   const { name, spare, fails, isThinnest } = clearance;
   const style: { style?: TextStyle } = fails ? { style: 'fail' } : isThinnest ? { style: 'thin' } : {};
   const rest = fails ? `${millimetres(-spare)} short` : `${millimetres(spare)} spare`;
-  const line = { x: 0, y: 0, size: 11, anchor: 'start' } as const;
+  const line = { x: 0, y: 0, size: TYPE, anchor: 'start' } as const;
   return [
     { ...line, text: CONTACT_WORDS[name], ...style },
     { ...line, text: `${millimetres(clearance.clearance)}, ${rest}`, ...style },
@@ -63,4 +65,15 @@ export function clearanceLines(clearance: Clearance): readonly [PlacedText, Plac
 
 export function millimetres(value: number): string {
   return fixed(value, 1, PAGE);
+}
+
+const CHECKS_IN_PLACE: ReadonlySet<CheckName> = new Set<CheckName>([
+  ...['damper_bottoms', 'sleeve_metal', 'body_metal', 'tyre_on_arch', 'coil_bind'],
+  ...['bump_travel', 'perch_low', 'perch_high', 'spring_loose'],
+  ...Object.keys(PLACED_CHECKS),
+] as CheckName[]);
+
+/** Whether the drawing shows such a failure where it happens. */
+export function hasPlace(check: CheckName): boolean {
+  return CHECKS_IN_PLACE.has(check);
 }

@@ -8,6 +8,7 @@ import { measure, quantityOf, wordOf } from '../read.ts';
 import { type FailureView, failureViews } from './build.ts';
 import { type CornerView, cornerView } from './corner.ts';
 import { type NothingView, nothingView } from './nothing.ts';
+import { type TightView, tightViews } from './sureness.ts';
 
 /**
  * A clearance with less than this beyond its margin is named among what to measure first, mm: free length,
@@ -42,6 +43,7 @@ export interface BestView {
   readonly price: string | null;
   readonly currency: string;
   readonly estimates: readonly string[];
+  readonly tight: readonly TightView[];
   readonly thin: readonly ThinView[];
   readonly thinSpare: string;
   readonly warnings: readonly string[];
@@ -70,6 +72,7 @@ export function answerView(result: Result, setup: SetupResult): AnswerView {
 
 function bestView(result: Result, setup: SetupResult, best: Combination): BestView {
   const estimates = messagesOf(best, 'estimate');
+  const tight = tightViews(best);
   const thin = thinViews(best);
   const price = quantityOf(best.values, 'price_total');
   return {
@@ -85,11 +88,12 @@ function bestView(result: Result, setup: SetupResult, best: Combination): BestVi
     price: price === null ? null : fixed(price, 2, PAGE),
     currency: result.scenario.currency,
     estimates,
+    tight,
     thin,
     thinSpare: fixed(THIN_SPARE, 0, PAGE),
     warnings: messagesOf(best, 'warning'),
     notes: messagesOf(best, 'note'),
-    measureFirst: estimates.length + thin.length > 0,
+    measureFirst: estimates.length + tight.length + thin.length > 0,
   };
 }
 
@@ -119,6 +123,8 @@ function thinViews(best: Combination): ThinView[] {
     const corner = best.axles[axle];
     const spare = quantityOf(corner.values, 'thinnest_spare_mm');
     if (spare === null || spare >= THIN_SPARE) return [];
+    // What is tight is named already, with more to say.
+    if (corner.tight.some(({ contact }) => contact === wordOf(corner, 'thinnest_contact'))) return [];
     const clearance = measure(quantityOf(corner.values, 'thinnest_clearance_mm'), 'length');
     return [
       {

@@ -7,6 +7,7 @@ import {
   criticalDeflection,
   type EndType,
   greatestSolidHeight,
+  inactiveCoils,
   leastGapSum,
   slendernessLimit,
   solidHeight,
@@ -100,13 +101,14 @@ describe('for every spring', () => {
 
 /** Shigley’s Mechanical Engineering Design, Table 10-1, with d = 10 mm and 8 coils; EN 13906-1 (from memory) beside it. */
 test.each([
-  ['plain', 90, 95],
-  ['plain_ground', 80, 80],
-  ['closed', 90, 95],
-  ['closed_ground', 80, 80],
-] as const satisfies readonly (readonly [EndType, number, number])[])(
-  'the solid height of %s ends is %d mm by the touching helix and at most %d mm by the standard',
-  (ends, helix, greatest) => {
+  ['plain', 0, 90, 95],
+  ['plain_ground', 1, 80, 80],
+  ['closed', 2, 90, 95],
+  ['closed_ground', 2, 80, 80],
+] as const satisfies readonly (readonly [EndType, number, number, number])[])(
+  'with %s ends %d coils are inactive, and the solid height is %d mm by the touching helix, at most %d mm by the standard',
+  (ends, inactive, helix, greatest) => {
+    expect(inactiveCoils(ends)).toBe(inactive);
     expect(solidHeight(10, 8, ends)).toBe(helix);
     expect(greatestSolidHeight(10, 8, ends)).toBe(greatest);
   },

@@ -59,6 +59,10 @@ test('a weight of two counts like the value standing there twice', () => {
   expect(weightedGeometricMean([0.2, 0.9], [2, 1])).toBeCloseTo(weightedGeometricMean([0.2, 0.2, 0.9], [1, 1, 1]), 12);
 });
 
+test('only the ratios of the weights count, however small they are', () => {
+  expect(weightedGeometricMean([0.25, 1], [0.1, 0.1])).toBeCloseTo(0.5, 12);
+});
+
 test('without any weight there is nothing to judge by', () => {
   expect(() => weightedGeometricMean([0.5], [0])).toThrow(RangeError);
   expect(() => weightedGeometricMean([0.5, 0.5], [1])).toThrow(RangeError);

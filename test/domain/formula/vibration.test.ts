@@ -240,6 +240,9 @@ describe('one mass', () => {
     expect(naturalFrequency(0, 100)).toBeNaN();
     expect(naturalFrequency(-3, 100)).toBeNaN();
     expect(criticalDamping(-3, 100)).toBeNaN();
+    expect(criticalDamping(0, 100)).toBeNaN();
+    // The softest spring still has one.
+    expect(naturalFrequency(0.4, 10)).toBeCloseTo(Math.sqrt(40) / TWO_PI, 12);
     expect(staticDeflectionFrequency(0, 9.8)).toBeNaN();
   });
 
@@ -274,5 +277,8 @@ describe('the speed at which front and rear fall in step', () => {
     expect(inStepSpeed(2500, 1.6, 1.5)).toBeNull();
     expect(inStepSpeed(2500, Number.NaN, 1.5)).toBeNull();
     expect(inStepSpeed(2500, 1.49, 1.5)).toBeNull();
+    // 1/f_f - 1/f_r = 1/30 s with 2.5 m is 180 km/h; the wheelbase scales it.
+    expect(inStepSpeed((2500 * 199.9) / 180, 1 / (0.6 + 1 / 30), 1 / 0.6)).toBeCloseTo(199.9, 9);
+    expect(inStepSpeed((2500 * 200.1) / 180, 1 / (0.6 + 1 / 30), 1 / 0.6)).toBeNull();
   });
 });

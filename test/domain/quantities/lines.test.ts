@@ -1,37 +1,92 @@
 import fc from 'fast-check';
 import { evaluate } from 'mathjs';
 import { expect, test } from 'vitest';
+import type { Site } from '../../../src/domain/corner/site.ts';
 import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
 import { EXPRESSION_CONSTANTS, fillIn, workingLines } from '../../../src/domain/quantities/lines.ts';
-import { pairQuantities } from '../../../src/domain/quantities/pair.ts';
+import { PAIR, pairQuantities } from '../../../src/domain/quantities/pair.ts';
 import { keyOf } from '../../../src/domain/quantities/quantity.ts';
 import { workingOf } from '../../../src/domain/reporting/combination.ts';
-import type { Setup } from '../../../src/domain/scenario.ts';
-import { anyCorner, anySite } from '../../setup/corners.ts';
+import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
+import type { WorkingLine } from '../../../src/domain/workingLine.ts';
+import { anyFullCorner, anyFullSite, plainCorner, plainSite } from '../../setup/corners.ts';
+
+/** Works out every line that has an expression; what it says of symbols is told to `met`. */
+function workOut(lines: readonly WorkingLine[], met: (symbol: string, expression: string) => void) {
+  const scope = { ...EXPRESSION_CONSTANTS, ...Object.fromEntries(lines.map((l) => [l.symbol, l.value])) };
+  for (const line of lines) {
+    if (line.expression === null || line.value === null || !Number.isFinite(line.value)) continue;
+    met(line.symbol, line.expression);
+    const value = evaluate(line.expression, { ...scope }) as number;
+    const size = Math.max(1, Math.abs(line.value));
+    expect(Math.abs(value - line.value) / size, `${line.symbol} = ${line.expression}`).toBeLessThan(1e-9);
+  }
+}
+
+const namesOf = (site: Site) => site.loads.map((load) => load.name);
 
 test('every printed formula, worked out by mathjs on the printed values, gives the printed value', () => {
-  const checked = new Set<string>();
+  const checked = new Map<string, Set<string>>();
+  const met = (symbol: string, expression: string) => {
+    checked.set(symbol, (checked.get(symbol) ?? new Set()).add(expression));
+  };
   fc.assert(
-    fc.property(anySite, anyCorner, (site, corner) => {
-      const lines = workingLines(
-        cornerQuantities(
-          site.loads.map((l) => l.name),
-          1460,
-        ),
-        workingOf(site, corner),
-      );
-      const scope = { ...EXPRESSION_CONSTANTS, ...Object.fromEntries(lines.map((l) => [l.symbol, l.value])) };
-      for (const line of lines) {
-        if (line.expression === null || line.value === null || !Number.isFinite(line.value)) continue;
-        checked.add(line.symbol);
-        const value = evaluate(line.expression, { ...scope }) as number;
-        const size = Math.max(1, Math.abs(line.value));
-        expect(Math.abs(value - line.value) / size, `${line.symbol} = ${line.expression}`).toBeLessThan(1e-9);
-      }
+    fc.property(anyFullSite, anyFullCorner, (site, corner) => {
+      workOut(workingLines(cornerQuantities(namesOf(site), 1460), workingOf(site, corner)), met);
     }),
-    { numRuns: 200 },
+    { numRuns: 300 },
   );
-  expect(checked.size).toBeGreaterThan(45);
+  const formulas = (symbol: string) => [...(checked.get(symbol) ?? [])].sort();
+  expect(formulas('F_g')).toHaveLength(3);
+  expect(formulas('k_w')).toHaveLength(2);
+  expect(formulas('a_fl')).toEqual(['r + s', 'r_bare + s']);
+  expect(formulas('a_seat')).toEqual(['a_fl', 'a_fl + i']);
+  expect(formulas('B_stop')).toEqual(['B', 'T']);
+  expect(formulas('l_sleeve_washers')).toEqual(['T', 'T + p']);
+  expect(formulas('fit_spring_over_spigot')).toHaveLength(2);
+  for (const symbol of ['fit_thread_end', 'fit_stop_in_isolator', 'F_bush', 'zeta', 'gap_spare', 'tau_range']) {
+    expect(formulas(symbol), symbol).toHaveLength(1);
+  }
+  expect(checked.size).toBeGreaterThan(90);
+}, 60_000);
+
+test('the printed formulas of front and rear together give the printed values', () => {
+  const checked = new Set<string>();
+  const car = { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: 545 };
+  fc.assert(
+    fc.property(fc.double({ min: 25, max: 70, noNaN: true }), (rate) => {
+      const spring = { ...plainCorner().spring, rate };
+      const front = workingOf(plainSite(), plainCorner());
+      const rear = workingOf(plainSite({ axle: 'rear' }), plainCorner({ spring }));
+      const pair = { scenario: { car } as unknown as Scenario, front, rear };
+      workOut(workingLines(PAIR, pair), (symbol) => checked.add(symbol));
+    }),
+    { numRuns: 50 },
+  );
+  expect([...checked].sort()).toEqual(['below', 'f_b_p', 'f_faster', 'ratio']);
+});
+
+test('where the wire is an estimate, everything that follows from it says so', () => {
+  const wire = { diameter: 9, activeCoils: 5, totalCoils: 7, material: 'chrome_silicon' };
+  const lines = (estimated: boolean) => {
+    const spring = { ...plainCorner().spring, wire: { ...wire, estimated } };
+    return workingLines(cornerQuantities([]), workingOf(plainSite(), plainCorner({ spring })));
+  };
+  const told = (all: readonly WorkingLine[]) => all.filter((l) => /estimated/.test(l.source)).map((l) => l.symbol);
+  expect(told(lines(false))).toEqual([]);
+  const symbols = [
+    'd_wire',
+    'n_a',
+    'n_t',
+    'D_mean',
+    'm_spring',
+    'f_surge',
+    'tau_solid',
+    'x_buckle',
+    'F_n',
+    'tau_full_c',
+  ];
+  for (const symbol of symbols) expect(told(lines(true)), symbol).toContain(symbol);
 });
 
 test('symbols and keys are each used once', () => {

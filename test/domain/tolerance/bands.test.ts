@@ -134,3 +134,8 @@ test('each input leaves the model it is given alone', () => {
     expect(JSON.stringify(model)).toBe(before);
   }
 });
+
+test('where every tolerance is 0 nothing has a band', () => {
+  const none = Object.fromEntries(Object.keys(tolerances).map((key) => [key, 0])) as unknown as Tolerances;
+  expect(toleranceBands(plain, none)).toEqual({});
+});

@@ -1,8 +1,12 @@
 /** Published values of gas, lever and joined springs: how each is computed with the program's own parts. */
+import { gasForceAt, standingAt } from '../../../src/domain/corner/balance.ts';
+import { geometryOf } from '../../../src/domain/corner/geometry.ts';
+import { ratesAt } from '../../../src/domain/corner/rates.ts';
 import { springRate } from '../../../src/domain/formula/coil.ts';
 import { gasForceCharge, gasRate } from '../../../src/domain/formula/gas.ts';
-import { motionCurve, ratioAt, ratioSlopeAt } from '../../../src/domain/motion.ts';
+import { type MotionCurve, motionCurve, ratioAt, ratioSlopeAt } from '../../../src/domain/motion.ts';
 import { deflectionUnder, type SpringStack } from '../../../src/domain/stack.ts';
+import { plainCorner, plainSite } from '../../setup/corners.ts';
 import type { Inputs } from '../rows.ts';
 
 function gas(i: Inputs): readonly [number, number, number, number, number] {
@@ -25,7 +29,7 @@ function lever(i: Inputs) {
   });
   const curve = motionCurve({ pairs, ratio: null });
   const force = i.number('ks') * (i.number('L0') - spring(0));
-  return { ratio: ratioAt(curve, 0), slope: ratioSlopeAt(curve, 0), force };
+  return { curve, ratio: ratioAt(curve, 0), slope: ratioSlopeAt(curve, 0), force };
 }
 
 function leverRatio(i: Inputs): number {
@@ -34,10 +38,37 @@ function leverRatio(i: Inputs): number {
   return lever(i).ratio;
 }
 
-/** Wheel rate, dMR/dz = -dMR/dH since z is counted in bump. */
+/** Wheel rate of a corner with this motion, a plain spring and nothing else, at the height where the arm is level. */
 function leverWheelRate(i: Inputs): number {
-  const { ratio, slope, force } = lever(i);
-  return i.number('ks') * ratio ** 2 - force * slope;
+  const { curve, ratio, force } = lever(i);
+  return bareRates(curve, i.number('ks'), ratio * force).wheel;
+}
+
+/** The model's rates under a load at the wheel, N, with one spring on a damper without gas, stop curve or raise. */
+function bareRates(motion: MotionCurve, rate: number, load: number, tyreRate = 190, mass = 300) {
+  const { spring, damper, mount } = plainCorner();
+  const corner = plainCorner({
+    spring: { ...spring, rate, freeLength: 400, solid: { ...spring.solid, height: 10, least: 10 } },
+    damper: { ...damper, gas: { kind: 'none' } },
+    mount: { ...mount, raise: 0, bareRaise: 0 },
+  });
+  const site = plainSite({ motion, tyreRate });
+  const geometry = { ...geometryOf(site, corner), stopLength: 0 };
+  return ratesAt(site, corner, geometry, standingAt(site, corner, geometry, 0, load), mass);
+}
+
+/** Constant motion ratio: spring foot over wheel on a straight arm, small displacements. */
+function constantRatio(ratio: number): MotionCurve {
+  return motionCurve({ pairs: [{ hubToArch: 0, damperLength: 360, raise: 0 }], ratio });
+}
+
+/** Gas push of a corner's charged damper, standing. */
+function cornerGasForce(i: Inputs): number {
+  const { damper } = plainCorner();
+  const gasVolume = (Math.PI / 4) * i.number('bore') ** 2 * i.number('column');
+  const rodArea = (Math.PI / 4) * i.number('rod') ** 2;
+  const charge = { kind: 'charge', chargePressure: i.number('p'), rodArea, gasVolume, chargeTemperature: 20 } as const;
+  return gasForceAt({ ...damper, gas: charge }, damper.extended - i.number('s'));
 }
 
 /**
@@ -61,6 +92,9 @@ export const CORNER = {
   lever_ratio: leverRatio,
   lever_ratio_slope: (i) => -lever(i).slope,
   lever_wheel_rate: leverWheelRate,
+  arm_wheel_rate: (i) => bareRates(constantRatio(i.number('c') / i.number('b')), i.number('ks'), 2000).wheel,
+  corner_ride_rate: (i) => bareRates(constantRatio(1), i.number('kw'), 2000, i.number('kt')).ride,
+  corner_gas_force: cornerGasForce,
   joined_deflection: (i) => joined(i).deflection,
   joined_inner_deflection: (i) => joined(i).deflection - joined(i).gap,
   joined_outer_load: (i) => joined(i).outer * joined(i).deflection,

@@ -28,6 +28,7 @@ export const TABLES = {
   material_strength: materialStrength,
   material_yield: (i) => yieldShare(i) * materialStrength(i),
   yield_share: yieldShare,
+  material_density: (i) => materialOf(i.text('material')).density,
   material_E: (i) => elasticModulusOf(i.text('material'), i.number('d')),
   material_G: (i) => shearModulusOf(i.text('material'), i.number('d')),
   validity,

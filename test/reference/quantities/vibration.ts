@@ -32,7 +32,12 @@ function mixedNetwork(i: Inputs): number {
 /** A light damper whose swing halves each undamped period: zeta = ln 2/(2 pi). */
 const dampingHalving = (i: Inputs) => (criticalDamping(i.number('k'), i.number('m')) * Math.LN2) / TWO_PI;
 
+/** A spring whose load over rate is the same at any load: its rate there is W / delta, and it carries the mass W / g. */
+const constantFrequency = (i: Inputs) =>
+  naturalFrequency(i.number('W') / i.number('delta'), i.number('W') / i.number('g'));
+
 export const VIBRATION = {
+  constant_frequency: constantFrequency,
   frequency,
   omega: (i) => TWO_PI * frequency(i),
   period: (i) => 1 / frequency(i),

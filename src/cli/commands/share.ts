@@ -1,0 +1,64 @@
+/** `sweep SCENARIO --shard I/N` and `merge SCENARIO PART...`: one sweep shared out over machines. */
+import { readFile } from 'node:fs/promises';
+import { basename, dirname } from 'node:path';
+import { draw, hasAnswer, join, type Pages, siftShare } from '../../pipeline.ts';
+import { sweepSummary } from '../../report/summary.ts';
+import { PART_SCHEMA, PART_VERSION, type Part, type Share } from '../../sweep/shard.ts';
+import { badInput, EXIT, type ExitCode, KnownError } from '../exit.ts';
+import { prepareFolder, writeFiles } from '../files.ts';
+import * as say from '../messages.ts';
+import { defaultFolder, nameOf } from '../places.ts';
+import { toolVersion } from '../version.ts';
+import { load } from './load.ts';
+import { type SweepOptions, watched } from './sweep.ts';
+
+/** Reads `3/8`: the third of eight parts. */
+export function readShare(text: string): Share {
+  const match = /^(\d+)\/(\d+)$/.exec(text.trim());
+  const index = Number(match?.[1]);
+  const count = Number(match?.[2]);
+  if (!match || count < 1 || index < 1 || index > count) throw badInput(say.notAShare(text));
+  return { index, count };
+}
+
+/** Sweeps one share and writes it as a part file. */
+export async function sweepShare(path: string, share: Share, options: SweepOptions): Promise<ExitCode> {
+  const checked = await load(path);
+  const folder = options.out ?? defaultFolder(path);
+  const file = `part-${share.index}-of-${share.count}.json`;
+  await prepareFolder(folder, [file], options.force ?? false);
+  const part = await watched(nameOf(path), options, (run) => siftShare(checked, toolVersion(), share, run));
+  const complete = part.ranges.reduce((n, range) => n + (range.chunk.to - range.chunk.from > 0 ? 1 : 0), 0);
+  if (complete === 0 && share.count === 1) throw new KnownError(say.stopped(0, 0), EXIT.interrupted);
+  const written = await writeFiles(folder, { [file]: `${JSON.stringify(part)}\n` });
+  process.stdout.write(`${say.wrote(written)}\n`);
+  return EXIT.ok;
+}
+
+const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'results.json'];
+
+/** Joins part files to the report of a single run. */
+export async function merge(path: string, partPaths: readonly string[], options: SweepOptions): Promise<ExitCode> {
+  const checked = await load(path);
+  const folder = options.out ?? defaultFolder(path);
+  await prepareFolder(folder, FILES, options.force ?? false);
+  const parts = await Promise.all(partPaths.map(readPart));
+  const result = join(checked, toolVersion(), parts);
+  if ('kind' in result) throw badInput(say.doesNotJoin(result));
+  const written = await writeFiles(folder, { ...(await draw(result)) });
+  process.stdout.write(`${sweepSummary(result)}${say.wrote(written)}\n`);
+  return hasAnswer(result) ? EXIT.ok : EXIT.nothingWorkable;
+}
+
+async function readPart(path: string): Promise<Part> {
+  const text = await readFile(path, 'utf8').catch(() => {
+    throw badInput(say.unreadablePart(path));
+  });
+  try {
+    const part = JSON.parse(text) as Part;
+    if (part.schema === PART_SCHEMA && part.version === PART_VERSION && part.toolVersion === toolVersion()) return part;
+  } catch {
+    // Said below: whatever is not a part file is refused in the same words.
+  }
+  throw badInput(say.notAPart(basename(path), dirname(path), toolVersion()));
+}

@@ -1,0 +1,176 @@
+/**
+ * From a ranking to a purchase: what to order, what freedom it leaves, how robust it is, how the answer hangs on the
+ * weights, why the other springs fail and what would cure them.
+ *
+ *   judged pairs --robustness--> order of the shortlist --> purchases, taste, rates, cures, and relaxations if empty
+ */
+import { judgedFrequency } from '../corner/findings.ts';
+import { siteOf } from '../corner/site.ts';
+import { combinationOf, type JudgedPair } from '../reporting/combination.ts';
+import type { AxleTally, Combination } from '../result.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario, type Setup } from '../scenario.ts';
+import { dominators } from './dominance.ts';
+import { orderOf } from './order.ts';
+import { workingRanges } from './ranges.ts';
+import { rateNeeded } from './rateNeeded.ts';
+import { relaxations } from './relax.ts';
+import { DRAWS, drawnFrequencies, workingShare, worstScore } from './robustness.ts';
+import { rounded } from './rounding.ts';
+import { type Resweep, tasteTable } from './taste.ts';
+import { thinned } from './thinning.ts';
+import type { PurchaseAdvice, RankBy, RateNeeded, Relaxations, SetupAdvice, WhyNot } from './types.ts';
+import { whyNot } from './whyNot.ts';
+
+export interface AdviceRequest {
+  readonly scenario: Scenario;
+  readonly setup: Setup;
+  readonly fingerprint: string;
+  readonly tallies: Readonly<Record<AxleName, AxleTally>>;
+  /** The best pairs of the sweep, best first. */
+  readonly judged: readonly JudgedPair[];
+  readonly rankBy: RankBy;
+  /** Combinations judged over all setups. */
+  readonly combinations: number;
+  readonly resweep: Resweep;
+}
+
+export interface Advised {
+  readonly judged: readonly JudgedPair[];
+  readonly shortlist: readonly Combination[];
+  readonly advice: SetupAdvice;
+}
+
+/** Beyond this many combinations the weights are only re-tried within the shortlist. */
+const MOST_TO_SWEEP_AGAIN = 2_000_000;
+/** Beyond this many, relaxations are looked for on thinned option lists: they take some hundred sweeps. */
+const MOST_TO_RELAX = 50_000;
+
+export function advised(request: AdviceRequest): Advised {
+  const { rankBy, fingerprint, scenario, setup } = request;
+  const nominal = request.judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
+  const shares = sharesOf(request);
+  const worst = nominal.map((combination) => (combination.workable ? worstScore(scenario, setup, combination) : 0));
+  const places = orderBy(rankBy, shares, worst);
+  const judged = places.map((place) => request.judged[place] as JudgedPair);
+  const shortlist = rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
+  const sureness = places.map((place) => ({ share: shares[place] as number, worst: worst[place] as number }));
+  return { judged, shortlist, advice: adviceOf({ ...request, judged }, shortlist, sureness) };
+}
+
+interface Sureness {
+  readonly share: number;
+  readonly worst: number;
+}
+
+function adviceOf(request: AdviceRequest, shortlist: readonly Combination[], sureness: readonly Sureness[]) {
+  const { scenario, setup, rankBy, judged, combinations, resweep } = request;
+  const works = shortlist.some((combination) => combination.workable);
+  const ranked = shortlist.map((combination, k) => ({ combination, purchase: purchaseOf(judged[k] as JudgedPair) }));
+  const again = combinations <= MOST_TO_SWEEP_AGAIN ? resweep : null;
+  const isBuild = combinations === 2 * scenario.setups.length;
+  const advice: SetupAdvice = {
+    ranked_by: rankBy,
+    draws: DRAWS,
+    purchases: purchasesOf(request, shortlist, sureness),
+    taste: works && !isBuild ? tasteTable(scenario, setup, ranked, again) : null,
+    rates: ratesOf(request),
+    why_not: { front: whyNotOf(request, 'front'), rear: whyNotOf(request, 'rear') },
+    relaxations: works ? null : relaxationsOf(request),
+  };
+  return advice;
+}
+
+function purchasesOf(request: AdviceRequest, shortlist: readonly Combination[], sureness: readonly Sureness[]) {
+  const dominated = dominators(shortlist);
+  return shortlist.map(({ id }, k): PurchaseAdvice => {
+    const { workings } = request.judged[k] as JudgedPair;
+    const ranges = (axle: AxleName) => {
+      const { site, corner } = workings[axle].state;
+      return workingRanges(site, corner, request.scenario.axles[axle].options);
+    };
+    const { share, worst } = sureness[k] as Sureness;
+    return {
+      id,
+      dominated_by: dominated[k] ?? null,
+      worst_score: rounded(worst, 3),
+      share,
+      ranges: { front: ranges('front'), rear: ranges('rear') },
+      order: orderOf({ front: workings.front.state.corner, rear: workings.rear.state.corner }),
+    };
+  });
+}
+
+/** Shares of the draws that work; a corner that several purchases share is drawn once. */
+function sharesOf({ scenario, setup, judged }: AdviceRequest): number[] {
+  const drawn = new Map<string, Float64Array>();
+  const frequencies = ({ workings, indices }: JudgedPair, axle: AxleName) => {
+    const key = `${axle} ${indices[axle]}`;
+    const known = drawn.get(key) ?? drawnFrequencies(workings[axle].state, scenario.tolerances);
+    drawn.set(key, known);
+    return known;
+  };
+  return judged.map((pair) => workingShare(frequencies(pair, 'front'), frequencies(pair, 'rear'), setup));
+}
+
+/** Places of the shortlist in the order asked for; equal worst cases go by the share, equal shares by the score. */
+function orderBy(rankBy: RankBy, shares: readonly number[], worst: readonly number[]): number[] {
+  const places = shares.map((_, k) => k);
+  if (rankBy === 'nominal') return places;
+  const share = (k: number) => shares[k] as number;
+  const worstOf = (k: number) => (rankBy === 'worst' ? worst[k] : 0) as number;
+  return places.sort((a, b) => worstOf(b) - worstOf(a) || share(b) - share(a) || a - b);
+}
+
+function purchaseOf({ workings }: JudgedPair): string {
+  return JSON.stringify(
+    AXLE_NAMES.map((axle) => [workings[axle].state.corner.helper, workings[axle].state.corner.spring]),
+  );
+}
+
+/** The front by its own wish, the rear by its own or else by the balance with the chosen front. */
+function ratesOf({ scenario, setup, judged }: AdviceRequest): Record<AxleName, RateNeeded | null> {
+  const front = judged[0]?.workings.front.state;
+  const aimOf = (axle: AxleName) => {
+    const { wantedFrequency, frequencyFrom, frequencyTo } = setup.axles[axle];
+    if (wantedFrequency !== null) return { frequency: wantedFrequency, from: 'wanted' as const };
+    const chosen = front ? judgedFrequency(front) : Number.NaN;
+    if (axle === 'rear' && chosen > 0) return { frequency: chosen * setup.balance.target, from: 'balance' as const };
+    return { frequency: (frequencyFrom + frequencyTo) / 2, from: 'middle of the window' as const };
+  };
+  const needed = (axle: AxleName) => {
+    const { options } = scenario.axles[axle];
+    const corner = judged[0]?.workings[axle].state.corner ?? firstCorner(scenario, axle);
+    const site = siteOf(scenario, setup, axle);
+    return rateNeeded(site, corner, options.spring, aimOf(axle), scenario.tolerances.rateShare);
+  };
+  return { front: needed('front'), rear: needed('rear') };
+}
+
+function firstCorner(scenario: Scenario, axle: AxleName) {
+  const { options } = scenario.axles[axle];
+  return Object.fromEntries(FAMILIES.map((family) => [family, options[family][0]])) as unknown as Parameters<
+    typeof rateNeeded
+  >[1];
+}
+
+function whyNotOf({ scenario, setup, tallies }: AdviceRequest, axle: AxleName): WhyNot {
+  const { options } = scenario.axles[axle];
+  const other = scenario.axles[axle === 'front' ? 'rear' : 'front'].options.helper;
+  const listed = new Set(options.helper.map((helper) => JSON.stringify(helper)));
+  const otherHelpers = other.flatMap((helper) =>
+    helper !== null && !listed.has(JSON.stringify(helper)) ? [helper] : [],
+  );
+  const springs = tallies[axle].springCells.flatMap((cell, k) => (cell.workable === 0 ? [k] : []));
+  return whyNot({ site: siteOf(scenario, setup, axle), options, otherHelpers, springs });
+}
+
+/** The axles that have nothing are what must give in; where both have something, the pair's balance is in the way. */
+function relaxationsOf({ scenario, setup, tallies, combinations, resweep }: AdviceRequest): Relaxations {
+  const empty = AXLE_NAMES.filter((axle) => tallies[axle].passed === 0);
+  const axles = empty.length > 0 ? empty : AXLE_NAMES;
+  if (combinations <= MOST_TO_RELAX) return relaxations(scenario, setup, axles, 'all', resweep);
+  const small = thinned(scenario, MOST_TO_RELAX);
+  const found = relaxations(small, setup, axles, 'thinned', resweep);
+  // An id counts places in the whole lists, which the thinned ones are not.
+  return { ...found, rows: found.rows.map((row) => ({ ...row, winner: null })) };
+}

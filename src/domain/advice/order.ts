@@ -1,0 +1,74 @@
+/** Parts to order: both corners of both axles, each part once, with how many, what they cost, and what has no price. */
+import type { Corner } from '../corner/site.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, type Family } from '../scenario.ts';
+import { rounded } from './rounding.ts';
+import type { Order, OrderLine } from './types.ts';
+
+/** Left and right. */
+const PER_AXLE = 2;
+
+/** What one car needs with these corners. Cuts and spacers make no other part: the same is bought. */
+export function orderOf(corners: Readonly<Record<AxleName, Corner>>): Order {
+  const wanted = AXLE_NAMES.flatMap((axle) => FAMILIES.flatMap((family) => lineOf(family, axle, corners[axle]) ?? []));
+  return ordered(merged(wanted, (a, b) => a + b));
+}
+
+/** What several setups of one car need together: what is changed between them is bought for each, the rest once. */
+export function orderOver(orders: readonly Order[]): Order {
+  return ordered(
+    merged(
+      orders.flatMap((order) => order.lines),
+      Math.max,
+    ),
+  );
+}
+
+function lineOf(family: Family, axle: AxleName, corner: Corner): OrderLine | null {
+  const part = corner[family];
+  if (part === null) return null;
+  const sprung = family === 'spring' ? corner.spring : family === 'helper' ? corner.helper : null;
+  return {
+    family,
+    part: part.name,
+    free_length_mm: sprung ? rounded(sprung.freeLength, 1) : null,
+    rate_n_per_mm: sprung ? rounded(sprung.rate, 2) : null,
+    axles: [axle],
+    count: PER_AXLE,
+    price: part.price,
+    total: null,
+  };
+}
+
+/** Equal parts drawn together; a part is its family, name, spring dimensions and price. */
+function merged(lines: readonly OrderLine[], join: (a: number, b: number) => number): OrderLine[] {
+  const byPart = new Map<string, OrderLine>();
+  for (const line of lines) {
+    const key = JSON.stringify([line.family, line.part, line.free_length_mm, line.rate_n_per_mm, line.price]);
+    const known = byPart.get(key);
+    if (!known) byPart.set(key, line);
+    else byPart.set(key, { ...known, axles: bothAxles(known, line), count: join(known.count, line.count) });
+  }
+  return [...byPart.values()];
+}
+
+function bothAxles(a: OrderLine, b: OrderLine): AxleName[] {
+  return AXLE_NAMES.filter((axle) => a.axles.includes(axle) || b.axles.includes(axle));
+}
+
+/** Springs first, as in the shortlist's grouping, then the families from the spring outwards. */
+function ordered(lines: readonly OrderLine[]): Order {
+  const place = ({ family }: OrderLine) => -FAMILIES.indexOf(family);
+  const sorted = [...lines].sort((a, b) => place(a) - place(b));
+  const priced = sorted.map((line) => ({
+    ...line,
+    total: line.price === null ? null : rounded(line.count * line.price, 2),
+  }));
+  return {
+    lines: priced,
+    total: rounded(
+      priced.reduce((sum, line) => sum + (line.total ?? 0), 0),
+      2,
+    ),
+    unpriced: [...new Set(priced.filter((line) => line.price === null).map((line) => line.part))],
+  };
+}

@@ -1,0 +1,89 @@
+/**
+ * How much freedom a purchase leaves: for each swept dimension of a corner, which of its listed values still pass
+ * every check with the other choices as they are; for each family with several parts, which of the others would do.
+ */
+import type { Corner, Site } from '../corner/site.ts';
+import { type AxleOptions, FAMILIES, type Family } from '../scenario.ts';
+import { rounded } from './rounding.ts';
+import type { WorkingRange } from './types.ts';
+import { works } from './verdict.ts';
+
+/** Dimensions a builder picks among, by family; every other difference counts as another part. */
+const DIMENSIONS: Readonly<Partial<Record<Family, readonly string[]>>> = {
+  mount: ['spacer'],
+  bumpStop: ['length', 'packer'],
+  sleeve: ['trim', 'grooveDrop'],
+  isolator: ['thickness'],
+  perch: ['height'],
+};
+
+/** Follows from another dimension, so that it differs with it. */
+const FOLLOWS: Readonly<Partial<Record<string, readonly string[]>>> = { spacer: ['raise'], packer: ['packerDiameter'] };
+
+type Fields = Readonly<Record<string, unknown>>;
+
+/** Springs are left out: another one is another purchase. So is another helper, but the reader may ask. */
+export function workingRanges(site: Site, corner: Corner, options: AxleOptions): WorkingRange[] {
+  return FAMILIES.filter((family) => family !== 'spring').flatMap((family) => {
+    const chosen = corner[family] as Fields | null;
+    const listed = options[family] as readonly (Fields | null)[];
+    const passes = (part: Fields | null) => works(site, { ...corner, [family]: part });
+    const dimensions = chosen === null ? [] : (DIMENSIONS[family] ?? []);
+    return [
+      ...dimensions.flatMap((key) => rangeOf(family, key, chosen as Fields, listed, passes)),
+      ...partsOf(family, chosen, listed, passes),
+    ];
+  });
+}
+
+function rangeOf(
+  family: Family,
+  key: string,
+  chosen: Fields,
+  listed: readonly (Fields | null)[],
+  passes: (part: Fields) => boolean,
+): WorkingRange[] {
+  const alike = listed.filter((part): part is Fields => part !== null && differsOnlyIn(part, chosen, key));
+  if (alike.length < 2) return [];
+  const readingOf = (part: Fields) => rounded(part[key] as number, 2);
+  const working = rising(alike.filter(passes).map(readingOf));
+  const [from = Number.NaN, to = Number.NaN] = [working[0], working.at(-1)];
+  const inside = rising(alike.map(readingOf)).filter((value) => value > from && value < to);
+  return [
+    {
+      kind: 'dimension',
+      family,
+      dimension: key,
+      chosen_mm: readingOf(chosen),
+      works_mm: working,
+      gaps_mm: inside.filter((value) => !working.includes(value)),
+      options: alike.length,
+    },
+  ];
+}
+
+function rising(values: readonly number[]): number[] {
+  return [...new Set(values)].sort((a, b) => a - b);
+}
+
+/** Parts of other names: one that passes with any of its own dimensions counts. */
+function partsOf(
+  family: Family,
+  chosen: Fields | null,
+  listed: readonly (Fields | null)[],
+  passes: (part: Fields | null) => boolean,
+): WorkingRange[] {
+  const names = [...new Set(listed.map(nameOf))];
+  if (names.length < 2) return [];
+  const working = names.filter((name) => listed.some((part) => nameOf(part) === name && passes(part)));
+  return [{ kind: 'part', family, chosen: nameOf(chosen), works: working, options: names.length }];
+}
+
+function nameOf(part: Fields | null): string {
+  return part === null ? 'none' : String(part.name);
+}
+
+function differsOnlyIn(part: Fields, chosen: Fields, key: string): boolean {
+  const free = new Set([key, ...(FOLLOWS[key] ?? [])]);
+  return Object.keys(chosen).every((field) => free.has(field) || part[field] === chosen[field]);
+}

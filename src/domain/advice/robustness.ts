@@ -1,0 +1,93 @@
+/**
+ * How well a purchase stands up to its tolerances: the score with every criterion at the worst end of its band, and the
+ * share of random builds that work, each toleranced input drawn evenly within its half-width and the perch re-set to
+ * the target height every time.
+ */
+import { findingsOf, judgedFrequency } from '../corner/findings.ts';
+import { coveredShare } from '../corner/window.ts';
+import { largerIsBetter, targetIsBest } from '../formula/desirability.ts';
+import { scoreOf } from '../ranking/criteria.ts';
+import type { BandReport, Combination, CornerReport, CriterionScore } from '../result.ts';
+import type { AxleName, Scenario, Setup, Tolerances } from '../scenario.ts';
+import { type Model, TOLERANCE_INPUTS } from '../tolerance/inputs.ts';
+import { GENERATOR, symmetricDraws } from './generator.ts';
+import type { Draws } from './types.ts';
+import { lightState } from './verdict.ts';
+
+export const DRAWS: Draws = { count: 500, seed: 20011, generator: GENERATOR };
+/** The rear axle's draws do not repeat the front's. */
+const SEEDS: Readonly<Record<AxleName, number>> = { front: DRAWS.seed, rear: DRAWS.seed + 7 };
+
+/** One corner built `DRAWS.count` times: its judged frequency where every check holds, NaN where one fails. */
+export function drawnFrequencies(model: Model, tolerances: Tolerances): Float64Array {
+  const draw = symmetricDraws(SEEDS[model.site.axle]);
+  const inputs = TOLERANCE_INPUTS.flatMap((input) => {
+    const halfWidth = input.halfWidth(model, tolerances);
+    return halfWidth === null ? [] : [{ input, halfWidth }];
+  });
+  return Float64Array.from({ length: DRAWS.count }, () => {
+    const built = inputs.reduce((m, { input, halfWidth }) => input.moved(m, halfWidth * draw()), model);
+    const state = lightState(built.site, built.corner);
+    return findingsOf(state).length === 0 ? judgedFrequency(state) : Number.NaN;
+  });
+}
+
+/** Share of the draws in which both corners pass and are balanced; draw k of the front goes with draw k of the rear. */
+export function workingShare(front: Float64Array, rear: Float64Array, { balance }: Setup): number {
+  let works = 0;
+  for (const [k, frequency] of front.entries()) {
+    const ratio = (rear[k] as number) / frequency;
+    if (ratio >= balance.from && ratio <= balance.to) works++;
+  }
+  return works / front.length;
+}
+
+/** The score with each criterion at the worst end of its worst-case band; 0 where it can leave nothing. */
+export function worstScore(scenario: Scenario, setup: Setup, combination: Combination): number {
+  return scoreOf(combination.criteria.map((c) => ({ ...c, desirability: worstOf(scenario, setup, combination, c) })));
+}
+
+function worstOf(scenario: Scenario, setup: Setup, { axles }: Combination, c: CriterionScore): number {
+  const key = `${setup.frequencyBasis}_frequency_hz`;
+  if (c.criterion === 'price') return c.desirability;
+  if (c.criterion === 'balance') return worstBalance(setup, bandIn(axles.front, key), bandIn(axles.rear, key));
+  const axle = c.axle ?? 'front';
+  const target = setup.axles[axle];
+  const band = (quantity: string) => bandIn(axles[axle], quantity);
+  switch (c.criterion) {
+    case 'bump_travel':
+      return largerIsBetter(band('bump_travel_mm')?.worst_low ?? 0, target.leastBumpTravel, target.goodBumpTravel);
+    case 'height_coverage':
+      return worstCoverage(band('lowest_height_mm'), band('highest_height_mm'), target.wantedFrom, target.wantedTo);
+    case 'clearance':
+      return largerIsBetter(band('thinnest_spare_mm')?.worst_low ?? 0, 0, scenario.ranking.goodClearance ?? 0);
+    case 'front_frequency': {
+      const frequency = band(key);
+      if (!frequency || target.wantedFrequency === null) return 0;
+      const { frequencyFrom, wantedFrequency, frequencyTo } = target;
+      const at = (hertz: number) => targetIsBest(hertz, frequencyFrom, wantedFrequency, frequencyTo);
+      return Math.min(at(frequency.worst_low), at(frequency.worst_high));
+    }
+  }
+}
+
+type Worst = Pick<BandReport, 'worst_low' | 'worst_high'>;
+
+/** A quantity no toleranced input moves has no band: it is what it is. Null where it does not exist. */
+function bandIn({ bands, values }: CornerReport, key: string): Worst | null {
+  const value = values[key] ?? null;
+  return bands[key] ?? (value === null ? null : { worst_low: value, worst_high: value });
+}
+
+function worstCoverage(low: Worst | null, high: Worst | null, from: number, to: number): number {
+  if (!low || !high) return 0;
+  const end = (height: number) => ({ height, perch: Number.NaN, limit: '' });
+  const usable = high.worst_low >= low.worst_high;
+  return coveredShare({ low: end(low.worst_high), high: end(high.worst_low), usable }, from, to);
+}
+
+function worstBalance({ balance }: Setup, front: Worst | null, rear: Worst | null): number {
+  if (!front || !rear) return 0;
+  const at = (ratio: number) => targetIsBest(ratio, balance.from, balance.target, balance.to);
+  return Math.min(at(rear.worst_low / front.worst_high), at(rear.worst_high / front.worst_low));
+}

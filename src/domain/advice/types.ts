@@ -1,0 +1,167 @@
+/** What advice adds to the result: from a ranking to a purchase. Plain data, lengths rounded to 0.1 mm. */
+import type { CheckName } from '../checks.ts';
+import type { AxleName, CriterionName, Family } from '../scenario.ts';
+
+/** What the shortlist is ordered by: the score, the score at the worst end of every tolerance, or `share` of the draws. */
+export const RANK_BYS = ['nominal', 'worst', 'share'] as const;
+export type RankBy = (typeof RANK_BYS)[number];
+
+export interface SetupAdvice {
+  readonly ranked_by: RankBy;
+  readonly draws: Draws;
+  /** One entry a shortlisted purchase, in the order of the shortlist. */
+  readonly purchases: readonly PurchaseAdvice[];
+  /** Null where nothing works or nothing is chosen. */
+  readonly taste: TasteTable | null;
+  readonly rates: Readonly<Record<AxleName, RateNeeded | null>>;
+  readonly why_not: Readonly<Record<AxleName, WhyNot>>;
+  /** Only where the setup has no answer. */
+  readonly relaxations: Relaxations | null;
+}
+
+/** How the robustness was tried: every input drawn evenly within its tolerance, perch re-set to the target height. */
+export interface Draws {
+  readonly count: number;
+  readonly seed: number;
+  readonly generator: string;
+}
+
+export interface PurchaseAdvice {
+  readonly id: string;
+  /** Id of a shortlisted purchase that is at least as good on every criterion and better on one; null: none is. */
+  readonly dominated_by: string | null;
+  /** Score with every criterion at the worst end of its tolerance band, 0 to 1. */
+  readonly worst_score: number;
+  /** Share of the draws in which every check of both corners and the balance hold, 0 to 1. */
+  readonly share: number;
+  readonly ranges: Readonly<Record<AxleName, readonly WorkingRange[]>>;
+  readonly order: Order;
+}
+
+/** Which values of one swept dimension still pass every check of the corner, the other choices as chosen. */
+export type WorkingRange =
+  | {
+      readonly kind: 'dimension';
+      readonly family: Family;
+      readonly dimension: string;
+      readonly chosen_mm: number;
+      readonly works_mm: readonly number[];
+      /** Values between the lowest and the highest working one that fail. */
+      readonly gaps_mm: readonly number[];
+      readonly options: number;
+    }
+  | {
+      readonly kind: 'part';
+      readonly family: Family;
+      readonly chosen: string;
+      readonly works: readonly string[];
+      readonly options: number;
+    };
+
+export interface Order {
+  readonly lines: readonly OrderLine[];
+  /** Sum of what has a price. */
+  readonly total: number;
+  /** Parts without a price: the total leaves them out. */
+  readonly unpriced: readonly string[];
+}
+
+export interface OrderLine {
+  readonly family: Family;
+  readonly part: string;
+  /** What tells it from others of its name, e.g. free length and rate; empty where the name does. */
+  readonly free_length_mm: number | null;
+  readonly rate_n_per_mm: number | null;
+  readonly axles: readonly AxleName[];
+  readonly count: number;
+  readonly price: number | null;
+  readonly total: number | null;
+}
+
+export interface TasteTable {
+  /** `sweep`: every row swept again, exact. `shortlist`: too many combinations, re-ranked within the shortlist. */
+  readonly basis: 'sweep' | 'shortlist';
+  readonly rows: readonly TasteRow[];
+}
+
+export interface TasteRow {
+  readonly criterion: CriterionName;
+  /** Weight as given, and as tried. */
+  readonly weight: number;
+  readonly tried: number;
+  readonly winner: string;
+  readonly score: number;
+  /** Place of the winner on the shortlist ordered by score, 0 where it is not on it. */
+  readonly place: number;
+  /** Whether other springs win than with the weights given. */
+  readonly changes: boolean;
+}
+
+export interface RateNeeded {
+  /** Where the frequency comes from. */
+  readonly from: 'wanted' | 'balance' | 'middle of the window';
+  readonly frequency_hz: number;
+  /** Rate of the spring stack, helper closed; null where no spring gives that frequency. */
+  readonly rate_n_per_mm: number | null;
+  /** Rates at the ends of the frequency window. */
+  readonly least_n_per_mm: number | null;
+  readonly most_n_per_mm: number | null;
+  /** Whether a listed spring has the rate within its tolerance. */
+  readonly listed: boolean;
+  readonly nearest: readonly { readonly spring: string; readonly rate_n_per_mm: number; readonly off_pct: number }[];
+}
+
+export type CureKind = 'trim' | 'spacer' | 'stop' | 'groove' | 'helper';
+
+export interface WhyNot {
+  /** Springs of which no combination works. */
+  readonly springs: readonly WhyNotSpring[];
+  /** Combinations with one spring, and how many of them were looked at. */
+  readonly combinations: number;
+  readonly looked_at: number;
+}
+
+export interface WhyNotSpring {
+  readonly spring: string;
+  readonly free_length_mm: number;
+  readonly rate_n_per_mm: number;
+  /** The closest combination, and how close: the sum of its shortfalls, each over the scale of its unit. */
+  readonly closest: string;
+  readonly parts: string;
+  readonly distance: number;
+  readonly failures: readonly { readonly check: CheckName; readonly shortfall: number | null; readonly unit: string }[];
+  /** Smallest cure of each kind, least amount first; two changes only where no single one does. */
+  readonly cures: readonly Cure[];
+}
+
+export interface Cure {
+  /** The listed combination it changes. */
+  readonly on: string;
+  readonly parts: string;
+  readonly changes: readonly CureChange[];
+  readonly amount_mm: number;
+}
+
+export interface CureChange {
+  readonly kind: CureKind;
+  readonly part: string;
+  readonly from_mm: number;
+  readonly to_mm: number;
+}
+
+export interface Relaxations {
+  /** `all`: every combination swept. `thinned`: too many, so every so many of the option lists only. */
+  readonly basis: 'all' | 'thinned';
+  readonly rows: readonly Relaxation[];
+}
+
+export interface Relaxation {
+  readonly requirement: string;
+  readonly axles: readonly AxleName[];
+  readonly unit: string;
+  /** How far to give in; null: not even the most looked at gives an answer. */
+  readonly by: number | null;
+  readonly most: number;
+  /** The best combination then. */
+  readonly winner: string | null;
+}

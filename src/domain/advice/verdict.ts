@@ -1,0 +1,50 @@
+/**
+ * A corner judged for its checks alone: the same findings as the whole model's, without what only a reader of one
+ * combination asks for (clearances at the wheel, rates under each load state), so that advice can try many corners.
+ */
+import { heightOn, standingAt } from '../corner/balance.ts';
+import { contactLengths, giveFor, marginFor } from '../corner/contacts.ts';
+import { type Finding, findingsOf } from '../corner/findings.ts';
+import { fullBumpOf } from '../corner/fullBump.ts';
+import { geometryOf } from '../corner/geometry.ts';
+import { ratesAt } from '../corner/rates.ts';
+import type { Corner, Site } from '../corner/site.ts';
+import type { CornerState } from '../corner/state.ts';
+
+/** A state whose contacts have no clearance at the wheel (NaN) and whose load states share the standing rates. */
+export function lightState(site: Site, corner: Corner): CornerState {
+  const geometry = geometryOf(site, corner);
+  const height = site.target.targetHeight;
+  const standing = standingAt(site, corner, geometry, height, site.sprungLoad);
+  const { perch } = standing;
+  const full = fullBumpOf(site, corner, geometry, perch);
+  const rates = ratesAt(site, corner, geometry, standing, site.sprungMass);
+  return {
+    site,
+    corner,
+    geometry,
+    standing,
+    rates,
+    full,
+    contacts: contactLengths(site, corner, geometry, perch).map(([name, length]) => {
+      const clearance = full.length - length - giveFor(corner, name);
+      return { name, length, clearance, atWheel: Number.NaN, margin: marginFor(site, name) };
+    }),
+    bumpTravel: height - geometry.stopHeight,
+    droopTravel: geometry.droopHeight - height,
+    slack: geometry.droopLength - geometry.seatBelowShoulder - perch - geometry.stack.freeLength,
+    loads: site.loads.map((load) => {
+      const loaded = heightOn(site, corner, geometry, load.sprungLoad, perch);
+      const travels = { bumpTravel: loaded - geometry.stopHeight, droopTravel: geometry.droopHeight - loaded };
+      return { load, height: loaded, ...travels, rates };
+    }),
+  };
+}
+
+export function findingsAt(site: Site, corner: Corner): Finding[] {
+  return findingsOf(lightState(site, corner));
+}
+
+export function works(site: Site, corner: Corner): boolean {
+  return findingsAt(site, corner).length === 0;
+}

@@ -1,0 +1,102 @@
+/**
+ * Front frequency x rear frequency of the shortlist: the band in which the axles are balanced, its target line, and
+ * the frame of the frequencies each axle may have.
+ */
+import type { TopLevelSpec } from 'vega-lite';
+import { paint } from '../theme.ts';
+import { CONFIG, PLOT, roundedDomain, SCHEMA } from './config.ts';
+import { type MergedPoint, mergedPoints, type PlotFrame, type RankedPoint } from './pointLabels.ts';
+import { pointLayers } from './pointLayers.ts';
+
+export interface FrequencyMap {
+  readonly points: readonly { readonly rank: number; readonly front: number; readonly rear: number }[];
+  /** Rear over front. */
+  readonly balance: { readonly target: number; readonly from: number; readonly to: number };
+  /** Accepted frequencies, Hz. */
+  readonly front: readonly [number, number];
+  readonly rear: readonly [number, number];
+}
+
+const HEIGHT = 250;
+
+export function frequencyMap(map: FrequencyMap): TopLevelSpec {
+  const x = roundedDomain([...map.points.map(({ front }) => front), ...map.front], 0.1, 0.03);
+  const y = roundedDomain([...map.points.map(({ rear }) => rear), ...map.rear], 0.1, 0.03);
+  const frame: PlotFrame = { x, y, width: PLOT, height: HEIGHT };
+  const ranked = map.points.map(({ rank, front, rear }): RankedPoint => ({ rank, x: front, y: rear, kind: 'other' }));
+  return {
+    $schema: SCHEMA,
+    width: PLOT,
+    height: HEIGHT,
+    padding: 4,
+    background: 'transparent',
+    config: CONFIG,
+    layer: [
+      band(map, frame),
+      target(map, frame),
+      windows(map),
+      ...pointLayers(withBest(mergedPoints(ranked, frame)), frame),
+    ],
+  } as TopLevelSpec;
+}
+
+/** The point that the best combination is among. */
+function withBest(points: readonly MergedPoint[]): MergedPoint[] {
+  return points.map((point) => (point.best === 1 ? { ...point, kind: 'best' } : point));
+}
+
+function band({ balance }: FrequencyMap, { x, y }: PlotFrame): object {
+  const axis = (title: string) => ({ title, format: '.1f', tickCount: 6, grid: false });
+  return {
+    data: { values: bandEdges(balance, x, y) },
+    mark: { type: 'area', fill: paint('band') },
+    encoding: {
+      x: {
+        field: 'front',
+        type: 'quantitative',
+        scale: { domain: x, nice: false, zero: false },
+        axis: axis('front, Hz'),
+      },
+      y: { field: 'low', type: 'quantitative', scale: { domain: y, nice: false, zero: false }, axis: axis('rear, Hz') },
+      y2: { field: 'high' },
+    },
+  };
+}
+
+function target({ balance }: FrequencyMap, { x, y }: PlotFrame): object {
+  return {
+    data: { values: lineInside(balance.target, x, y) },
+    mark: { type: 'line', stroke: paint('ink'), strokeWidth: 1.2, strokeDash: [7, 3] },
+    encoding: { x: { field: 'front', type: 'quantitative' }, y: { field: 'rear', type: 'quantitative' } },
+  };
+}
+
+type Range = PlotFrame['x'];
+
+/** The band cut to the plot: its corners, and where it meets the plot's lower and upper edge. */
+function bandEdges({ from, to }: FrequencyMap['balance'], x: Range, y: Range) {
+  const corners = [...x, ...[from, to].flatMap((ratio) => y.map((rear) => rear / ratio))];
+  const inside = corners.filter((front) => front >= x[0] && front <= x[1]).sort((a, b) => a - b);
+  const kept = (rear: number) => Math.min(Math.max(rear, y[0]), y[1]);
+  return inside.map((front) => ({ front, low: kept(from * front), high: kept(to * front) }));
+}
+
+/** The part of a line through zero that the plot shows. */
+function lineInside(ratio: number, x: Range, y: Range) {
+  const start = Math.max(x[0], y[0] / ratio);
+  const end = Math.min(x[1], y[1] / ratio);
+  return start < end ? [start, end].map((front) => ({ front, rear: ratio * front })) : [];
+}
+
+function windows({ front, rear }: FrequencyMap): object {
+  return {
+    data: { values: [{ x: front[0], x2: front[1], y: rear[0], y2: rear[1] }] },
+    mark: { type: 'rect', fill: null, stroke: paint('muted'), strokeWidth: 1, strokeDash: [2, 3] },
+    encoding: {
+      x: { field: 'x', type: 'quantitative' },
+      x2: { field: 'x2' },
+      y: { field: 'y', type: 'quantitative' },
+      y2: { field: 'y2' },
+    },
+  };
+}

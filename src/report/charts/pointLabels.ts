@@ -1,0 +1,94 @@
+/** Points of a scatter with their ranks: equal points merged, labels left out where there is no room for them. */
+import { rankText } from '../labels.ts';
+import { TYPE_SIZE } from './draw.ts';
+import { textWidth } from './textWidth.ts';
+
+export interface RankedPoint {
+  readonly rank: number;
+  readonly x: number;
+  readonly y: number;
+  readonly kind: string;
+}
+
+export interface MergedPoint {
+  readonly x: number;
+  readonly y: number;
+  readonly kind: string;
+  /** Ranks of all that lie here. */
+  readonly label: string;
+  readonly best: number;
+}
+
+export interface PlotFrame {
+  readonly x: readonly [number, number];
+  readonly y: readonly [number, number];
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Apart by less than this many pixels is one point. */
+const SAME = 2;
+/** From a point’s middle to its label. */
+export const LABEL_AWAY = 9;
+
+/** Merges points that would be drawn on one another; the best rank gives place and kind. */
+export function mergedPoints(points: readonly RankedPoint[], frame: PlotFrame): MergedPoint[] {
+  const merged: { point: RankedPoint; ranks: number[] }[] = [];
+  for (const point of [...points].sort((a, b) => a.rank - b.rank)) {
+    const same = merged.find((m) => m.point.kind === point.kind && isNear(m.point, point, frame));
+    if (same) same.ranks.push(point.rank);
+    else merged.push({ point, ranks: [point.rank] });
+  }
+  return merged.map(({ point: { x, y, kind }, ranks }) => ({
+    x,
+    y,
+    kind,
+    label: rankText(ranks),
+    best: ranks[0] ?? 0,
+  }));
+}
+
+/** Labels right or left of their points, best rank first; one that fits at neither side is left out. */
+export function placedLabels(points: readonly MergedPoint[], frame: PlotFrame) {
+  const taken: Box[] = points.map((point) => around(pixels(point, frame), 6, 6));
+  const placed: { x: number; y: number; text: string; align: 'left' | 'right' }[] = [];
+  for (const point of [...points].sort((a, b) => a.best - b.best)) {
+    const at = pixels(point, frame);
+    const width = textWidth(point.label, TYPE_SIZE);
+    for (const align of ['left', 'right'] as const) {
+      const x = at.x + (align === 'left' ? LABEL_AWAY : -LABEL_AWAY);
+      const middle = { x: x + (align === 'left' ? width / 2 : -width / 2), y: at.y };
+      const box = around(middle, width / 2, TYPE_SIZE / 2);
+      if (box.left < 0 || box.right > frame.width || taken.some((other) => overlap(box, other))) continue;
+      taken.push(box);
+      placed.push({ x, y: at.y, text: point.label, align });
+      break;
+    }
+  }
+  return placed;
+}
+
+interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+function pixels({ x, y }: { readonly x: number; readonly y: number }, frame: PlotFrame) {
+  const share = (value: number, [from, to]: readonly [number, number]) => (value - from) / (to - from);
+  return { x: share(x, frame.x) * frame.width, y: (1 - share(y, frame.y)) * frame.height };
+}
+
+function isNear(a: RankedPoint, b: RankedPoint, frame: PlotFrame): boolean {
+  const [one, two] = [pixels(a, frame), pixels(b, frame)];
+  return Math.hypot(one.x - two.x, one.y - two.y) < SAME;
+}
+
+function around({ x, y }: { readonly x: number; readonly y: number }, width: number, height: number): Box {
+  return { left: x - width, right: x + width, top: y - height, bottom: y + height };
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}

@@ -1,0 +1,175 @@
+/** The purchase list as Markdown, to print, send or keep: what to order and cut, how robust it is, and the cures. */
+import { cureText } from '../domain/advice/messages.ts';
+import type { Order, SetupAdvice, WhyNotSpring } from '../domain/advice/types.ts';
+import type { Combination, CornerReport, Result, SetupResult } from '../domain/result.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES } from '../domain/scenario.ts';
+import {
+  CLOSENESS,
+  CURE_LIMITS,
+  drawsText,
+  lackText,
+  lookedText,
+  RANKED_BY,
+  rangeLabel,
+  rangeText,
+  rateText,
+  relaxationText,
+  springText,
+} from './adviceText.ts';
+import { mapStrings, visible } from './escape.ts';
+import { AXLE_TITLES, CRITERION_LABELS, FAMILY_LABELS } from './labels.ts';
+import { fixed, PLAIN, percent, withUnits } from './numbers.ts';
+import { choiceText } from './parts.ts';
+import { quantityOf } from './read.ts';
+import { BASES, winnerText } from './sections/taste.ts';
+import { leastAmount, RELAXATION_BASES } from './sections/whyNot.ts';
+
+const CAUTION =
+  'Numbers for choosing parts. They do not replace measuring your own parts, going through the whole travel with the spring out, a proper spring compressor, a licensed workshop, or your local road rules.';
+
+export function purchaseMarkdown(result: Result): string {
+  const shown = mapStrings(result, (text) => markdownSafe(visible(text)));
+  const blocks = [
+    `# ${shown.scenario.name}: what to order`,
+    CAUTION,
+    ...shown.setups.flatMap((setup) => setupBlocks(shown, setup)),
+  ];
+  return `${blocks.join('\n\n')}\n`;
+}
+
+/** Signs that would end a cell, open markup or a tag. Letters, digits and `_` inside words stay. */
+function markdownSafe(text: string): string {
+  return text.replace(/[\\`*[\]<>|&#]/g, (sign) => `\\${sign}`).replace(/[\r\n]+/g, ' ');
+}
+
+function setupBlocks(result: Result, setup: SetupResult): string[] {
+  const { advice, shortlist } = setup;
+  const title = `## Setup ${setup.name}`;
+  if (!advice) return [title, 'The sweep was stopped: no advice.'];
+  const best = shortlist[0];
+  const found = best?.workable ? bestBlocks(result, setup, advice, best) : [relaxationBlock(advice)];
+  return [title, ...found, ...AXLE_NAMES.flatMap((axle) => whyNotBlocks(advice, axle))];
+}
+
+function bestBlocks(result: Result, setup: SetupResult, advice: SetupAdvice, best: Combination): string[] {
+  const [purchase] = advice.purchases;
+  if (!purchase) return [];
+  return [
+    `Best, ordered by ${RANKED_BY[advice.ranked_by]}: **${best.id}**, score ${fixed(best.score, 3, PLAIN)} of 1.`,
+    `### Parts to order`,
+    orderTable(purchase.order, result.scenario.currency),
+    `### Cuts and settings`,
+    ...AXLE_NAMES.map((axle) => cornerList(axle, best.axles[axle])),
+    `### How free the cuts are`,
+    `Listed values that still pass every check of the corner, everything else as chosen.`,
+    rangeTable(purchase.ranges),
+    `### The shortlist`,
+    purchaseTable(setup, advice, result.scenario.currency),
+    `◆ stands: no other is at least as good on every criterion and better on one. Builds that work: ${drawsText(advice)}.`,
+    ...tasteBlocks(advice),
+    `### Which rate the car asks for`,
+    rateList(advice),
+  ];
+}
+
+function orderTable({ lines, total, unpriced }: Order, currency: string): string {
+  const rows = lines.map((line) => {
+    const spring =
+      line.free_length_mm === null
+        ? ''
+        : `, ${withUnits(line.free_length_mm, 'length', PLAIN)}, ${withUnits(line.rate_n_per_mm, 'rate', PLAIN)}`;
+    const price = line.price === null ? 'no price' : fixed(line.price, 2, PLAIN);
+    const sum = line.total === null ? '' : fixed(line.total, 2, PLAIN);
+    return [`${line.part}${spring}`, FAMILY_LABELS[line.family], line.axles.join(', '), String(line.count), price, sum];
+  });
+  const isPriced = lines.some((line) => line.price !== null);
+  const sum = ['**together**', '', '', '', '', isPriced ? `**${fixed(total, 2, PLAIN)}**` : 'no prices'];
+  const head = ['part', 'what', 'axle', 'pieces', `price each, ${currency}`, `together, ${currency}`];
+  const named = unpriced.length > 0 ? `\n\nNo price given, and not in the total: ${unpriced.join(', ')}.` : '';
+  return table(head, [...rows, sum]) + named;
+}
+
+function cornerList(axle: AxleName, corner: CornerReport): string {
+  const parts = FAMILIES.map((family) => `- ${FAMILY_LABELS[family]}: ${choiceText(corner.parts[family], PLAIN)}`);
+  const perch = withUnits(quantityOf(corner.values, 'perch_mm'), 'length', PLAIN);
+  return [`${AXLE_TITLES[axle]}:`, '', ...parts, `- perch seat at ${perch} above the lower eye`].join('\n');
+}
+
+function rangeTable(ranges: SetupAdvice['purchases'][number]['ranges']): string {
+  const rows = AXLE_NAMES.flatMap((axle) =>
+    ranges[axle].map((range) => [axle, rangeLabel(range), rangeText(range, PLAIN)]),
+  );
+  return table(['axle', 'what', 'works'], rows);
+}
+
+function purchaseTable({ shortlist }: SetupResult, { purchases }: SetupAdvice, currency: string): string {
+  const rows = purchases.map(({ id, dominated_by, share, worst_score, order }, k) => [
+    String(k + 1),
+    id,
+    fixed(shortlist[k]?.score, 3, PLAIN),
+    dominated_by === null ? '◆ stands' : `○ beaten by ${dominated_by}`,
+    percent(share, 1, PLAIN),
+    fixed(worst_score, 3, PLAIN),
+    order.lines.every((line) => line.price === null) ? 'no price' : fixed(order.total, 2, PLAIN),
+  ]);
+  return table(['rank', 'id', 'score', 'mark', 'builds that work', 'worst-case score', `parts, ${currency}`], rows);
+}
+
+function tasteBlocks({ taste }: SetupAdvice): string[] {
+  if (!taste) return [];
+  const rows = taste.rows.map((row) => [
+    CRITERION_LABELS[row.criterion],
+    `${fixed(row.weight, 2, PLAIN)} -> ${fixed(row.tried, 2, PLAIN)}`,
+    row.winner,
+    fixed(row.score, 3, PLAIN),
+    winnerText(row),
+  ]);
+  return [
+    '### If your weights were other',
+    BASES[taste.basis],
+    table(['criterion', 'weight', 'best then', 'score', 'springs'], rows),
+  ];
+}
+
+function rateList({ rates }: SetupAdvice): string {
+  return AXLE_NAMES.flatMap((axle) => {
+    const rate = rates[axle];
+    return rate ? [`- ${AXLE_TITLES[axle]}: ${rateText(rate, PLAIN)}`] : [];
+  }).join('\n');
+}
+
+function relaxationBlock({ relaxations }: SetupAdvice): string {
+  if (!relaxations) return 'Nothing works.';
+  const rows = relaxations.rows.map((row) => [
+    row.requirement,
+    row.axles.join(' and '),
+    relaxationText(row, PLAIN),
+    row.winner ?? '',
+  ]);
+  const head = table(['requirement', 'axle', 'relaxed', 'best then'], rows);
+  return `**Nothing works.** ${RELAXATION_BASES[relaxations.basis]}\n\n${head}`;
+}
+
+function whyNotBlocks({ why_not }: SetupAdvice, axle: AxleName): string[] {
+  const { springs, combinations, looked_at } = why_not[axle];
+  if (springs.length === 0) return [];
+  const cured = springs.filter((spring) => spring.cures.length > 0).sort((a, b) => leastAmount(a) - leastAmount(b));
+  const none = springs.length - cured.length;
+  const intro = `${springs.length} ${axle} springs never work; ${cured.length} of them have a cure, ${none} have none within the limits. ${lookedText(combinations, looked_at)}`;
+  const cures = cured.length > 0 ? [cureTable(cured)] : [];
+  return [`### ${AXLE_TITLES[axle]} springs that never work`, intro, ...cures, `${CLOSENESS} ${CURE_LIMITS}`];
+}
+
+function cureTable(cured: readonly WhyNotSpring[]): string {
+  const rows = cured.map((spring) => [
+    springText(spring, PLAIN),
+    lackText(spring, PLAIN),
+    spring.cures.map((cure) => `${cureText(cure)}, on ${cure.parts}`).join('. Or: '),
+  ]);
+  return table(['spring', 'closest combination lacks', 'cure, smallest first'], rows);
+}
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
+  return [line(head), line(head.map(() => '---')), ...rows.map(line)].join('\n');
+}

@@ -1,0 +1,106 @@
+/** Maps of a setup: frequencies of the shortlist, what bump travel is traded for, and springs by length and rate. */
+import { CHECK_LABELS } from '../../domain/checks.ts';
+import type { Combination, Result, SetupResult } from '../../domain/result.ts';
+import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import { type Drawing, drawChart } from '../charts/draw.ts';
+import { frequencyMap } from '../charts/frequencyMap.ts';
+import { CHECK_LETTERS, checksShown } from '../charts/springCells.ts';
+import { springMap } from '../charts/springMap.ts';
+import { tradeOff, undominated } from '../charts/tradeOff.ts';
+import { AXLE_TITLES } from '../labels.ts';
+import { fixed, PAGE } from '../numbers.ts';
+import { choiceOf } from '../read.ts';
+
+export interface MapsView {
+  readonly setup: string;
+  readonly basis: string;
+  readonly balance: { readonly target: string; readonly from: string; readonly to: string };
+  readonly frequencies: Drawing | null;
+  readonly trade: { readonly drawing: Drawing; readonly isPrice: boolean } | null;
+  readonly springs: readonly SpringMapView[];
+}
+
+export interface SpringMapView {
+  readonly axle: AxleName;
+  readonly title: string;
+  readonly drawing: Drawing;
+  readonly letters: readonly { readonly letter: string; readonly check: string }[];
+  readonly works: string;
+  readonly springs: string;
+}
+
+/** A map of one point says nothing. */
+const FEWEST_POINTS = 2;
+
+/** Null where there is nothing to map: a single build, or no shortlist and no counts per spring. */
+export async function mapsView(result: Result, setup: SetupResult): Promise<MapsView | null> {
+  if (result.mode === 'build') return null;
+  const frequencies = await frequencyDrawing(setup);
+  const trade = await tradeDrawing(result, setup);
+  const springs: SpringMapView[] = [];
+  for (const axle of AXLE_NAMES) springs.push(...(await springView(setup, axle)));
+  if (!frequencies && !trade && springs.length === 0) return null;
+  const { target, from, to } = setup.balance;
+  return {
+    setup: setup.name,
+    basis: setup.frequencyBasis,
+    balance: { target: fixed(target, 2, PAGE), from: fixed(from, 2, PAGE), to: fixed(to, 2, PAGE) },
+    frequencies,
+    trade,
+    springs,
+  };
+}
+
+async function frequencyDrawing({ shortlist, balance, targets }: SetupResult): Promise<Drawing | null> {
+  const points = shortlist.flatMap(({ rank, values }) => {
+    const front = values.front_frequency_hz ?? null;
+    const rear = values.rear_frequency_hz ?? null;
+    return front === null || rear === null ? [] : [{ rank, front, rear }];
+  });
+  if (points.length < FEWEST_POINTS) return null;
+  const accepted = (axle: AxleName) => [targets[axle].frequency_from_hz, targets[axle].frequency_to_hz] as const;
+  return drawChart(frequencyMap({ points, balance, front: accepted('front'), rear: accepted('rear') }));
+}
+
+async function tradeDrawing({ scenario }: Result, { shortlist }: SetupResult): Promise<MapsView['trade']> {
+  const isBest = undominated(shortlist.map(({ criteria }) => criteria.map(({ desirability }) => desirability)));
+  const isPrice = shortlist.every(({ values }) => (values.price_total ?? null) !== null);
+  const points = shortlist.flatMap((combination, k) => {
+    const bump = leastOf(combination, 'bump_travel_mm');
+    const cost = isPrice ? (combination.values.price_total ?? null) : leastOf(combination, 'thinnest_spare_mm');
+    if (bump === null || cost === null) return [];
+    return [{ rank: combination.rank, bump, cost, isUndominated: isBest[k] ?? false }];
+  });
+  if (points.length < FEWEST_POINTS) return null;
+  const costTitle = isPrice
+    ? `all parts, both sides, ${scenario.currency}`
+    : 'thinnest clearance beyond its margin, mm';
+  const drawing = await drawChart(tradeOff({ points, costTitle, costStep: isPrice ? 20 : 2 }));
+  return { drawing, isPrice };
+}
+
+/** At the axle that has less of it. */
+function leastOf({ axles }: Combination, key: string): number | null {
+  const values = AXLE_NAMES.map((axle) => axles[axle].values[key] ?? null);
+  return values.some((value) => value === null) ? null : Math.min(...values.map((value) => value ?? 0));
+}
+
+async function springView({ axles, shortlist }: SetupResult, axle: AxleName): Promise<SpringMapView[]> {
+  const cells = axles[axle].springCells;
+  if (!cells || cells.length < FEWEST_POINTS) return [];
+  const spring = shortlist[0]?.axles[axle].parts.spring;
+  const chosen = {
+    freeLength: spring ? choiceOf(spring, 'free_length_mm') : Number.NaN,
+    rate: spring ? choiceOf(spring, 'rate_n_per_mm') : Number.NaN,
+  };
+  return [
+    {
+      axle,
+      title: AXLE_TITLES[axle],
+      drawing: await drawChart(springMap({ cells, chosen })),
+      letters: checksShown(cells).map((check) => ({ letter: CHECK_LETTERS[check], check: CHECK_LABELS[check] })),
+      works: String(cells.filter(({ workable }) => workable > 0).length),
+      springs: String(cells.length),
+    },
+  ];
+}

@@ -1,0 +1,125 @@
+/** From the shortlist to a purchase: what to order, how free its cuts are, how robust it is, which rates are asked for. */
+import type { OrderLine, PurchaseAdvice, WorkingRange } from '../../domain/advice/types.ts';
+import type { Result, SetupResult } from '../../domain/result.ts';
+import { AXLE_NAMES } from '../../domain/scenario.ts';
+import { drawsText, RANKED_BY, rangeLabel, rangeText, rateText } from '../adviceText.ts';
+import { anchorOf } from '../escape.ts';
+import { AXLE_TITLES, FAMILY_LABELS } from '../labels.ts';
+import { fixed, PAGE, percent } from '../numbers.ts';
+import { type Measure, measure } from '../read.ts';
+
+export interface PurchaseView {
+  readonly setup: string;
+  readonly id: string;
+  readonly anchor: string;
+  readonly rankedBy: string;
+  readonly draws: string;
+  readonly currency: string;
+  readonly order: readonly OrderRow[];
+  readonly total: string;
+  readonly unpriced: string;
+  readonly freedom: readonly { readonly axle: string; readonly rows: readonly FreedomRow[] }[];
+  readonly rows: readonly PurchaseRow[];
+  readonly rates: readonly { readonly axle: string; readonly text: string }[];
+}
+
+export interface OrderRow {
+  readonly family: string;
+  readonly part: string;
+  readonly spring: { readonly freeLength: Measure; readonly rate: Measure } | null;
+  readonly axles: string;
+  readonly count: string;
+  readonly price: string;
+  readonly total: string;
+}
+
+export interface FreedomRow {
+  readonly label: string;
+  readonly text: string;
+}
+
+export interface PurchaseRow {
+  readonly rank: string;
+  readonly id: string;
+  readonly anchor: string;
+  /** Null: nothing on the shortlist is better in everything. */
+  readonly beatenBy: { readonly id: string; readonly anchor: string } | null;
+  readonly share: string;
+  readonly width: string;
+  readonly worst: string;
+  readonly total: string;
+  readonly freedom: readonly string[];
+}
+
+export function purchaseView(result: Result, setup: SetupResult): PurchaseView | null {
+  const { advice, shortlist } = setup;
+  const best = advice?.purchases[0];
+  if (!advice || !best || !shortlist[0]?.workable) return null;
+  return {
+    setup: setup.name,
+    id: best.id,
+    anchor: anchorOf(best.id),
+    rankedBy: RANKED_BY[advice.ranked_by],
+    draws: drawsText(advice),
+    currency: result.scenario.currency,
+    order: best.order.lines.map(orderRow),
+    total: totalText(best),
+    unpriced: best.order.unpriced.join(', '),
+    freedom: AXLE_NAMES.map((axle) => ({ axle: AXLE_TITLES[axle], rows: best.ranges[axle].map(freedomRow) })),
+    rows: advice.purchases.map((purchase, k) => purchaseRow(purchase, k + 1)),
+    rates: AXLE_NAMES.flatMap((axle) => {
+      const rate = advice.rates[axle];
+      return rate ? [{ axle: AXLE_TITLES[axle], text: rateText(rate, PAGE) }] : [];
+    }),
+  };
+}
+
+function orderRow({ family, part, free_length_mm, rate_n_per_mm, axles, count, price, total }: OrderLine): OrderRow {
+  const sprung = free_length_mm !== null && rate_n_per_mm !== null;
+  return {
+    family: FAMILY_LABELS[family],
+    part,
+    spring: sprung ? { freeLength: measure(free_length_mm, 'length'), rate: measure(rate_n_per_mm, 'rate') } : null,
+    axles: axles.join(', '),
+    count: String(count),
+    price: fixed(price, 2, PAGE),
+    total: fixed(total, 2, PAGE),
+  };
+}
+
+function freedomRow(range: WorkingRange): FreedomRow {
+  return { label: rangeLabel(range), text: rangeText(range, PAGE) };
+}
+
+function purchaseRow(purchase: PurchaseAdvice, rank: number): PurchaseRow {
+  const { id, dominated_by, share, worst_score, ranges } = purchase;
+  return {
+    rank: String(rank),
+    id,
+    anchor: anchorOf(id),
+    beatenBy: dominated_by === null ? null : { id: dominated_by, anchor: anchorOf(dominated_by) },
+    share: percent(share, 1, PAGE),
+    width: fixed(100 * share, 1, PAGE),
+    worst: fixed(worst_score, 3, PAGE),
+    total: totalText(purchase),
+    freedom: AXLE_NAMES.map((axle) => cutsText(ranges[axle])),
+  };
+}
+
+/** Cuts and spacers only: the dimensions that are made, not bought. */
+function cutsText(ranges: readonly WorkingRange[]): string {
+  const cuts = ranges.filter((range) => range.kind === 'dimension');
+  return cuts.map((range) => `${rangeLabel(range)} ${shortRange(range)}`).join('; ');
+}
+
+function shortRange({ works_mm, gaps_mm }: Extract<WorkingRange, { kind: 'dimension' }>): string {
+  const [from, to] = [works_mm[0], works_mm.at(-1)];
+  const text = from === to ? fixed(from, 1, PAGE) : `${fixed(from, 1, PAGE)} to ${fixed(to, 1, PAGE)}`;
+  return `${text}\u00a0mm${gaps_mm.length > 0 ? ' with gaps' : ''}`;
+}
+
+/** Nothing priced: a dash; a part sum says so. */
+export function totalText({ order }: PurchaseAdvice): string {
+  if (order.lines.every((line) => line.price === null)) return PAGE.none;
+  return `${fixed(order.total, 2, PAGE)}${order.unpriced.length > 0 ? ' and what has no price' : ''}`;
+}

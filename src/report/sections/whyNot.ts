@@ -1,0 +1,131 @@
+/** Springs that never work: what the closest combination lacks and the smallest cure; and what a whole setup must give. */
+import { cureText } from '../../domain/advice/messages.ts';
+import type { Relaxations, WhyNot, WhyNotSpring } from '../../domain/advice/types.ts';
+import { CHECK_LABELS } from '../../domain/checks.ts';
+import type { SetupResult } from '../../domain/result.ts';
+import { AXLE_NAMES } from '../../domain/scenario.ts';
+import { CLOSENESS, CURE_LIMITS, lackText, lookedText, relaxationText, springText } from '../adviceText.ts';
+import { AXLE_TITLES } from '../labels.ts';
+import { PAGE } from '../numbers.ts';
+
+export interface WhyNotView {
+  readonly setup: string;
+  readonly limits: string;
+  readonly closeness: string;
+  readonly axles: readonly WhyNotAxleView[];
+  readonly relaxations: RelaxationsView | null;
+}
+
+export interface WhyNotAxleView {
+  readonly axle: string;
+  readonly count: string;
+  readonly without: string;
+  readonly cured: readonly CuredRow[];
+  readonly groups: readonly GroupRow[];
+  readonly looked: string;
+}
+
+export interface CuredRow {
+  readonly spring: string;
+  readonly lacks: string;
+  readonly closest: string;
+  readonly cures: readonly { readonly text: string; readonly on: string; readonly parts: string }[];
+}
+
+/** Springs without a cure whose closest combinations fail the same checks. */
+export interface GroupRow {
+  readonly checks: string;
+  readonly springs: readonly { readonly spring: string; readonly lacks: string }[];
+}
+
+export interface RelaxationsView {
+  readonly basis: string;
+  readonly rows: readonly {
+    readonly requirement: string;
+    readonly axles: string;
+    readonly amount: string;
+    readonly winner: string;
+  }[];
+}
+
+export function whyNotView({ name, advice }: SetupResult): WhyNotView | null {
+  if (!advice) return null;
+  const axles = AXLE_NAMES.filter((axle) => advice.why_not[axle].springs.length > 0);
+  if (axles.length === 0 && advice.relaxations === null) return null;
+  return {
+    setup: name,
+    limits: CURE_LIMITS,
+    closeness: CLOSENESS,
+    axles: axles.map((axle) => axleView(AXLE_TITLES[axle], advice.why_not[axle])),
+    relaxations: relaxationsView(advice.relaxations),
+  };
+}
+
+function axleView(axle: string, { springs, combinations, looked_at }: WhyNot): WhyNotAxleView {
+  const cured = springs.filter((spring) => spring.cures.length > 0);
+  return {
+    axle,
+    count: String(springs.length),
+    without: String(springs.length - cured.length),
+    cured: [...cured].sort((a, b) => leastAmount(a) - leastAmount(b)).map(curedRow),
+    groups: groupsOf(springs.filter((spring) => spring.cures.length === 0)),
+    looked: lookedText(combinations, looked_at),
+  };
+}
+
+export function leastAmount({ cures }: WhyNotSpring): number {
+  return cures[0]?.amount_mm ?? Number.POSITIVE_INFINITY;
+}
+
+function curedRow(spring: WhyNotSpring): CuredRow {
+  return {
+    spring: springText(spring, PAGE),
+    lacks: lackText(spring, PAGE),
+    closest: spring.closest,
+    cures: spring.cures.map((cure) => ({ text: cureText(cure), on: cure.on, parts: cure.parts })),
+  };
+}
+
+/** Largest group first. */
+function groupsOf(springs: readonly WhyNotSpring[]): GroupRow[] {
+  const groups = new Map<string, WhyNotSpring[]>();
+  for (const spring of springs) {
+    const checks = spring.failures.map(({ check }) => CHECK_LABELS[check]).join(' + ');
+    groups.set(checks, [...(groups.get(checks) ?? []), spring]);
+  }
+  const rows = [...groups].map(([checks, members]) => ({
+    checks,
+    springs: members.map((spring) => ({ spring: shortSpring(spring), lacks: amounts(spring) })),
+  }));
+  return rows.sort((a, b) => b.springs.length - a.springs.length);
+}
+
+function shortSpring({ spring, free_length_mm, rate_n_per_mm }: WhyNotSpring): string {
+  return `${spring} (${free_length_mm.toFixed(0)}\u00a0mm, ${rate_n_per_mm.toFixed(1)}\u00a0N/mm)`;
+}
+
+function amounts({ failures }: WhyNotSpring): string {
+  return failures
+    .map(({ shortfall, unit }) =>
+      shortfall === null ? '' : `${shortfall.toFixed(unit === 'Hz' ? 3 : 1)}\u00a0${unit}`,
+    )
+    .join(' + ');
+}
+
+function relaxationsView(relaxations: Relaxations | null): RelaxationsView | null {
+  if (relaxations === null) return null;
+  return {
+    basis: RELAXATION_BASES[relaxations.basis],
+    rows: relaxations.rows.map((row) => ({
+      requirement: row.requirement,
+      axles: row.axles.join(' and '),
+      amount: relaxationText(row, PAGE),
+      winner: row.winner ?? PAGE.none,
+    })),
+  };
+}
+
+export const RELAXATION_BASES = {
+  all: 'Each was relaxed alone, in small steps, and everything swept again.',
+  thinned: 'Each was relaxed alone and swept on evenly thinned option lists: less may do.',
+} as const;

@@ -1,0 +1,196 @@
+/**
+ * Axle plans with some part families swapped between setups: a combination per setup, alike in the shared digits.
+ *
+ * The key of a combination is the number made of its shared digits. A first walk notes, for each key and setup, what
+ * that setup's part of a plan is worth at most: its corner's bound with the best corner of the other axle, and no more
+ * than the setup's own best pair without any sharing. A second walk scores the combinations that, with what the other
+ * setups give at most for the same key, could still reach the plans already known. Over each key the setups then
+ * choose freely, best first, and a choice is given up as soon as it can't reach those plans.
+ */
+import type { Candidate } from '../../domain/ranking/criteria.ts';
+import type { Desk } from '../desk.ts';
+import { indexOf } from '../layout.ts';
+import { type AxleClass, type AxlePlan, enterClass } from './axlePlan.ts';
+import type { KeyReader } from './keys.ts';
+import { mostAnywhere, mostOn, type PlanRound, scoreOn } from './score.ts';
+import { visitWorkable } from './visit.ts';
+import { HAIR, type PlanSetup, worthOf } from './worth.ts';
+
+/** What bounds one setup's part of a plan from above. */
+export interface Ceiling {
+  /** Best worth of the other axle's corners. */
+  readonly otherAxle: number;
+  /** Worth of the setup's own best pair. */
+  readonly pair: number;
+}
+
+interface Choice {
+  readonly corner: Candidate;
+  readonly worth: number;
+  /** What the setup's part of a plan with this corner is worth at most. */
+  readonly most: number;
+}
+
+/** A setup's choices for one key: of those bought and paired alike, the best and the first. */
+interface ChoiceClass {
+  readonly name: string;
+  best: Choice;
+  first: Choice;
+}
+
+/**
+ * @param desks one a setup
+ * @param least worth that a plan must reach to matter
+ */
+export function swappedAxle(
+  desks: readonly Desk[],
+  setups: readonly PlanSetup[],
+  keys: KeyReader,
+  ceilings: readonly Ceiling[],
+  least: number,
+): AxleClass[] {
+  const searches = desks.map((desk, s): Search => {
+    return { desk, at: setups[s] as PlanSetup, keyOf: keys.keyOf, ceiling: ceilings[s] as Ceiling };
+  });
+  const most = searches.map(mostByKey);
+  const byKey = searches.map((search, s) => {
+    const others = most.filter((_, t) => t !== s);
+    return choicesByKey(search, (key) => neededFor(key, others, least));
+  });
+  return classesOf(byKey, setups, desks[0] as Desk, keys, least);
+}
+
+/** What one setup's part of a plan must be worth, given the most of the others; Infinity where one lacks the key. */
+function neededFor(key: number, others: readonly ReadonlyMap<number, number>[], least: number): number {
+  if (others.some((ofKey) => !ofKey.has(key))) return Number.POSITIVE_INFINITY;
+  if (least === Number.NEGATIVE_INFINITY) return least;
+  return others.reduce((needed, ofKey) => needed - (ofKey.get(key) as number), least);
+}
+
+type ChoicesByKey = Map<number, Map<string, ChoiceClass>>;
+
+function classesOf(
+  byKey: readonly ChoicesByKey[],
+  setups: readonly PlanSetup[],
+  { layout }: Desk,
+  keys: KeyReader,
+  least: number,
+): AxleClass[] {
+  const classes = new Map<string, AxleClass>();
+  const isPriced = setups[0]?.ranking.price !== null;
+  const tried = new Set<string>();
+  const [first, ...others] = byKey;
+  // Many keys give the same choices, such as cuts of a sleeve that make no difference: the lowest stands for them.
+  for (const key of [...(first?.keys() ?? [])].sort((a, b) => a - b)) {
+    const choices = [first, ...others].map((keyed) => [...(keyed?.get(key)?.values() ?? [])]);
+    const signature = choices.map((list) => signatureOf(list, keys)).join('|');
+    if (choices.some((list) => list.length === 0) || tried.has(signature)) continue;
+    tried.add(signature);
+    chooseFreely(choices, least, (plan) => enterClass(classes, layout.stacks.count, plan, isPriced));
+  }
+  return [...classes.values()];
+}
+
+/** Keys of one signature give the same plans but for their shared digits, and so in the order of their keys. */
+function signatureOf(choices: readonly ChoiceClass[], { freePartOf }: KeyReader): string {
+  const parts = choices.map(({ name, best, first }) => {
+    return `${name} ${best.worth} ${freePartOf(best.corner.index)} ${freePartOf(first.corner.index)}`;
+  });
+  return parts.sort().join(',');
+}
+
+interface Search {
+  readonly desk: Desk;
+  readonly at: PlanSetup;
+  readonly keyOf: KeyReader['keyOf'];
+  readonly ceiling: Ceiling;
+}
+
+/** What the setup's part of a plan is worth at most with a corner of this log score. */
+function mostWith({ at, ceiling }: Search, logScore: number): number {
+  return Math.min(worthOf(logScore, at) + ceiling.otherAxle, ceiling.pair) + HAIR;
+}
+
+/** Per key what the setup's part of a plan is worth at most, by bounds alone. */
+function mostByKey(search: Search): Map<number, number> {
+  const { desk, keyOf } = search;
+  const found = new Map<number, number>();
+  const visit = ([round]: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
+    if (!round) return;
+    const key = keyOf(indexOf(desk.layout, round.number, sleeve, perch, stack));
+    const known = found.get(key);
+    if (known !== undefined && known >= mostWith(search, mostAnywhere(round, stack))) return;
+    const most = mostWith(search, mostOn(round, sleeve, perch, stack));
+    if (known === undefined || most > known) found.set(key, most);
+  };
+  visitWorkable([desk], { begin: () => undefined, visit });
+  return found;
+}
+
+/**
+ * @param neededWith what the setup's part of a plan with a key must be worth to matter
+ */
+function choicesByKey(search: Search, neededWith: (key: number) => number): ChoicesByKey {
+  const { desk, at, keyOf } = search;
+  const found: ChoicesByKey = new Map();
+  const visit = ([round]: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
+    if (!round) return;
+    const index = indexOf(desk.layout, round.number, sleeve, perch, stack);
+    const key = keyOf(index);
+    const needed = neededWith(key);
+    if (mostWith(search, mostAnywhere(round, stack)) < needed) return;
+    if (mostWith(search, mostOn(round, sleeve, perch, stack)) < needed) return;
+    const corner = scoreOn(round, sleeve, perch, stack, index);
+    const choice = { corner, worth: worthOf(corner.logScore, at), most: mostWith(search, corner.logScore) };
+    enterChoice(found, key, stack, choice, at.ranking.price !== null);
+  };
+  visitWorkable([desk], { begin: () => undefined, visit });
+  return found;
+}
+
+function enterChoice(found: ChoicesByKey, key: number, stack: number, choice: Choice, isPriced: boolean): void {
+  const ofKey = found.get(key) ?? new Map<string, ChoiceClass>();
+  found.set(key, ofKey);
+  const { frequency, price, index } = choice.corner;
+  const name = isPriced ? `${stack} ${frequency} ${price}` : `${stack} ${frequency}`;
+  const known = ofKey.get(name);
+  if (known === undefined) {
+    ofKey.set(name, { name, best: choice, first: choice });
+    return;
+  }
+  const { best } = known;
+  if (choice.worth > best.worth || (choice.worth === best.worth && index < best.corner.index)) known.best = choice;
+  if (index < known.first.corner.index) known.first = choice;
+}
+
+/** Every way to choose a class a setup that could reach `least`; both its best and its first corners are entered. */
+function chooseFreely(
+  choices: readonly (readonly ChoiceClass[])[],
+  least: number,
+  enter: (plan: AxlePlan) => void,
+): void {
+  const sorted = choices.map((list) =>
+    [...list].sort((a, b) => (a.best.most === b.best.most ? 0 : b.best.most - a.best.most)),
+  );
+  const top = sorted.map((list) => (list[0] as ChoiceClass).best.most);
+  /** What the setups from `s` on are worth at most. */
+  const rest = (s: number) => top.slice(s).reduce((sum, most) => sum + most, 0);
+  descend(0, 0, []);
+
+  function descend(s: number, sum: number, chosen: readonly ChoiceClass[]): void {
+    const list = sorted[s];
+    if (list === undefined) {
+      enter(planOf(chosen.map(({ best }) => best)));
+      enter(planOf(chosen.map(({ first }) => first)));
+      return;
+    }
+    for (const one of list) {
+      if (sum + one.best.most + rest(s + 1) < least) break;
+      descend(s + 1, sum + one.best.most, [...chosen, one]);
+    }
+  }
+}
+
+function planOf(choices: readonly Choice[]): AxlePlan {
+  return { corners: choices.map((c) => c.corner), worth: choices.reduce((sum, c) => sum + c.worth, 0) };
+}

@@ -1,0 +1,137 @@
+/**
+ * A sweep shared out over machines: each sweeps one part of every axle's heads and writes what it counted and kept;
+ * the parts, whichever machine made them, join to the outcome of a single run.
+ */
+import { fingerprintOf, fnv1a } from '../domain/ids.ts';
+import type { Candidate } from '../domain/ranking/criteria.ts';
+import { AXLE_NAMES, type AxleName, type Scenario } from '../domain/scenario.ts';
+import { layoutOf } from './chunk.ts';
+import { classOf, countFrequency, emptyTally, enter, type Tally } from './tally.ts';
+import type { Chunk, ChunkResult } from './threads.ts';
+
+export const PART_SCHEMA = 'springsift-part';
+export const PART_VERSION = 1;
+
+/** Part `index` (from 1) of `count`. */
+export interface Share {
+  readonly index: number;
+  readonly count: number;
+}
+
+export interface Part {
+  readonly schema: typeof PART_SCHEMA;
+  readonly version: typeof PART_VERSION;
+  readonly toolVersion: string;
+  /** Digest of the whole scenario, targets and weights included: only parts of the same one join. */
+  readonly scenario: string;
+  readonly share: Share;
+  readonly ranges: readonly PartRange[];
+}
+
+interface PartRange {
+  readonly chunk: Chunk;
+  readonly judged: number;
+  readonly cells: readonly number[];
+  readonly frequencies: readonly (readonly [frequency: number, count: number])[];
+  readonly kept: readonly KeptCandidate[];
+}
+
+/** `logScore` null stands for minus infinity, which JSON cannot write. */
+interface KeptCandidate {
+  readonly stack: number;
+  readonly index: number;
+  readonly frequency: number;
+  readonly price: number | null;
+  readonly classPrice: number | null;
+  readonly logScore: number | null;
+}
+
+/** The heads of one share: an even range of every axle in every setup. */
+export function shareChunks(scenario: Scenario, { index, count }: Share): Chunk[] {
+  const ranges = scenario.setups.flatMap((setup, k) =>
+    AXLE_NAMES.map((axle: AxleName) => {
+      const { heads } = layoutOf(scenario, setup, axle);
+      const cut = (part: number) => Math.floor((part * heads) / count);
+      return { setup: k, axle, from: cut(index - 1), to: cut(index) };
+    }),
+  );
+  return ranges.map((range, number) => ({ number, ...range }));
+}
+
+export function partOf(scenario: Scenario, toolVersion: string, share: Share, results: readonly ChunkResult[]): Part {
+  return {
+    schema: PART_SCHEMA,
+    version: PART_VERSION,
+    toolVersion,
+    scenario: scenarioDigest(scenario),
+    share,
+    ranges: results.map(({ chunk, judged, tally }) => ({ chunk, judged, ...recordOf(tally) })),
+  };
+}
+
+/** Digest of everything a sweep depends on. */
+export function scenarioDigest(scenario: Scenario): string {
+  const { assumptions, ...rest } = scenario;
+  return `${fingerprintOf(scenario)}-${digestOf(JSON.stringify(rest))}`;
+}
+
+/** Why parts do not join to one whole; null when they do. */
+export type JoinFault =
+  | { readonly kind: 'other scenario'; readonly part: number }
+  | { readonly kind: 'other count'; readonly part: number }
+  | { readonly kind: 'twice'; readonly part: number }
+  | { readonly kind: 'missing'; readonly parts: readonly number[] };
+
+export function joinFault(scenario: Scenario, parts: readonly Part[]): JoinFault | null {
+  const digest = scenarioDigest(scenario);
+  const count = parts[0]?.share.count ?? 0;
+  const seen = new Set<number>();
+  for (const part of parts) {
+    const { index } = part.share;
+    if (part.scenario !== digest) return { kind: 'other scenario', part: index };
+    if (part.share.count !== count) return { kind: 'other count', part: index };
+    if (seen.has(index)) return { kind: 'twice', part: index };
+    seen.add(index);
+  }
+  const missing = Array.from({ length: count }, (_, k) => k + 1).filter((k) => !seen.has(k));
+  return missing.length > 0 ? { kind: 'missing', parts: missing } : null;
+}
+
+export function resultsOf(scenario: Scenario, parts: readonly Part[]): ChunkResult[] {
+  return parts.flatMap((part) =>
+    part.ranges.map(({ chunk, judged, cells, frequencies, kept }) => {
+      const setup = scenario.setups[chunk.setup];
+      if (!setup) throw new RangeError(`no setup ${chunk.setup}`);
+      const { stacks, options } = layoutOf(scenario, setup, chunk.axle);
+      const tally = emptyTally(options.spring.length, stacks.count);
+      tally.cells.set(cells);
+      for (const [frequency, count] of frequencies) countFrequency(tally, frequency, count);
+      for (const candidate of kept) {
+        enter(classOf(tally, candidate.stack, candidate.frequency, candidate.classPrice), restored(candidate));
+      }
+      return { chunk, tally, judged };
+    }),
+  );
+}
+
+function recordOf(tally: Tally) {
+  const kept = tally.classes.flatMap((classes, stack) =>
+    classes.flatMap(({ price: classPrice, best }) => {
+      if (best === null) return [];
+      const logScore = Number.isFinite(best.logScore) ? best.logScore : null;
+      return [{ stack, index: best.index, frequency: best.frequency, price: best.price, classPrice, logScore }];
+    }),
+  );
+  const frequencies = [...tally.frequencies].sort(([one], [other]) => one - other);
+  return { cells: [...tally.cells], frequencies, kept };
+}
+
+function restored({ index, frequency, price, logScore }: KeptCandidate): Candidate {
+  return { index, frequency, price, logScore: logScore ?? Number.NEGATIVE_INFINITY };
+}
+
+/** Checksums of both halves and the whole: enough against parts mixed up by mistake. */
+function digestOf(text: string): string {
+  const half = text.length >> 1;
+  return [text.slice(0, half), text.slice(half), text].map((t) => fnv1a(t).toString(16).padStart(8, '0')).join('');
+}

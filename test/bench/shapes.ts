@@ -1,0 +1,70 @@
+/** Option shapes for measuring: the demo's front axle, its lists made longer until the product is large enough. */
+import { fileURLToPath } from 'node:url';
+import { siteOf } from '../../src/domain/corner/site.ts';
+import type { Mount } from '../../src/domain/parts.ts';
+import type { AxleOptions, Scenario } from '../../src/domain/scenario.ts';
+import { resolveSpring } from '../../src/domain/spring.ts';
+import { readScenario } from '../../src/input/readScenario.ts';
+import { type AxleLayout, axleLayout } from '../../src/sweep/layout.ts';
+
+export async function demo(): Promise<Scenario> {
+  const path = fileURLToPath(new URL('../../scenarios/hill-hatch/scenario.yaml', import.meta.url));
+  const read = await readScenario(path);
+  if (!read.ok) throw new Error('the demo scenario does not read');
+  return read.scenario;
+}
+
+export interface Scale {
+  readonly lengths: number;
+  readonly rates: number;
+  readonly trims: number;
+  readonly spacers: number;
+  readonly cuts: number;
+}
+
+/** 300 stacks x 2 helpers, 80 trims, 3 x 20 mounts, 35 cuts: 1.008e8. */
+export const HUNDRED_MILLION: Scale = { lengths: 6, rates: 50, trims: 80, spacers: 20, cuts: 35 };
+/** The same with ten times the springs: 1.008e9. */
+export const BILLION: Scale = { lengths: 12, rates: 250, trims: 80, spacers: 20, cuts: 35 };
+
+const steps = (from: number, to: number, n: number) =>
+  Array.from({ length: n }, (_, k) => from + (k * (to - from)) / Math.max(1, n - 1));
+
+/** The demo's front options with each list stretched over its own range. */
+export function scaled(options: AxleOptions, scale: Scale): AxleOptions {
+  const [sleeve] = options.sleeve;
+  const [stop] = options.bumpStop;
+  if (!sleeve || !stop) throw new Error('the demo lost its sleeve or its stop');
+  const estimate = { material: 'chrome_silicon', shearModulus: null, thinStressShare: 0.56, thickStressShare: 0.45 };
+  return {
+    ...options,
+    mount: options.mount.flatMap((mount: Mount) =>
+      steps(0, 10, scale.spacers).map((spacer) => ({ ...mount, spacer, raise: mount.bareRaise + spacer })),
+    ),
+    bumpStop: steps(36, 50, scale.cuts).map((length) => ({ ...stop, length })),
+    sleeve: steps(0, 40, scale.trims).map((trim) => ({ ...sleeve, trim })),
+    spring: steps(180, 280, scale.lengths).flatMap((freeLength) =>
+      steps(22, 64, scale.rates).map((rate) =>
+        resolveSpring({
+          name: `${freeLength} ${rate}`,
+          price: null,
+          freeLength,
+          rate,
+          bore: 60,
+          solidHeight: freeLength * 0.36,
+          wire: null,
+          totalCoils: null,
+          ends: 'closed_ground',
+          coating: 0,
+          estimate,
+        }),
+      ),
+    ),
+  };
+}
+
+export function frontLayout(scenario: Scenario, options: AxleOptions): AxleLayout {
+  const setup = scenario.setups[0];
+  if (!setup) throw new Error('the demo lost its setups');
+  return axleLayout(siteOf(scenario, setup, 'front'), options, { ...scenario.ranking, price: null });
+}

@@ -1,0 +1,130 @@
+import { expect, test } from 'vitest';
+import { type AdviceRequest, advised } from '../../../src/domain/advice/advice.ts';
+import { withWeight } from '../../../src/domain/advice/taste.ts';
+import { RANK_BYS, type RankBy } from '../../../src/domain/advice/types.ts';
+import { siteOf } from '../../../src/domain/corner/site.ts';
+import { fingerprintOf } from '../../../src/domain/ids.ts';
+import { combinationOf, judgePair } from '../../../src/domain/reporting/combination.ts';
+import type { AxleName, Scenario } from '../../../src/domain/scenario.ts';
+import { resweepOf } from '../../../src/sweep/again.ts';
+import { cornerAt } from '../../../src/sweep/options.ts';
+import { planOf, sweepScenario } from '../../../src/sweep/sweep.ts';
+import { NAMES, scenarioOf } from './scenarios.ts';
+
+function requestOf(
+  scenario: Scenario,
+  rankBy: RankBy = 'nominal',
+  combinations = planOf(scenario).judged,
+): AdviceRequest {
+  const [outcome] = sweepScenario(scenario) as [ReturnType<typeof sweepScenario>[number]];
+  const { setup, axles, pairs } = outcome;
+  const fingerprint = fingerprintOf(scenario);
+  const corner = (axle: AxleName, index: number) => ({
+    index,
+    site: siteOf(scenario, setup, axle),
+    corner: cornerAt(scenario.axles[axle].options, index),
+  });
+  return {
+    ...{ scenario, setup, fingerprint, rankBy, combinations },
+    tallies: { front: axles.front.tally, rear: axles.rear.tally },
+    judged: pairs.best.map((p) =>
+      judgePair(scenario, setup, corner('front', p.front.index), corner('rear', p.rear.index)),
+    ),
+    resweep: resweepOf(fingerprint),
+  };
+}
+
+test.each(NAMES)('changing a weight of %s gives what the table of weights said', { timeout: 60_000 }, async (name) => {
+  const scenario = await scenarioOf(name);
+  const { taste } = advised(requestOf(scenario)).advice;
+  expect(taste?.basis).toBe('sweep');
+  for (const row of taste?.rows ?? []) {
+    const changed = withWeight(scenario, row.criterion, row.tried / row.weight);
+    const [pair] = requestOf(changed).judged;
+    const best = pair && combinationOf(pair, 1, fingerprintOf(changed));
+    expect(best?.id).toBe(row.winner);
+    expect(best?.score).toBeCloseTo(row.score, 3);
+  }
+});
+
+test('a weight changed in the YAML text gives what the table of weights said', async () => {
+  const { taste } = advised(requestOf(await scenarioOf('kit-two-seater'))).advice;
+  const row = taste?.rows.find((r) => r.criterion === 'front_frequency' && r.tried === 0.5);
+  const changed = await scenarioOf('kit-two-seater', [['front_frequency: 1,', 'front_frequency: 0.5,']]);
+  expect(advised(requestOf(changed)).shortlist[0]?.id).toBe(row?.winner);
+});
+
+test('with too many combinations the table of weights stays within the shortlist and says so', async () => {
+  const { shortlist, advice } = advised(requestOf(await scenarioOf('kit-two-seater'), 'nominal', 2_000_001));
+  expect(advice.taste?.basis).toBe('shortlist');
+  const ids = shortlist.map((one) => one.id);
+  expect(advice.taste?.rows.every((row) => ids.includes(row.winner) && row.place > 0)).toBe(true);
+});
+
+test('each order holds the same purchases, ranked from 1, best first by what it says', async () => {
+  const scenario = await scenarioOf('hill-hatch');
+  const lists = RANK_BYS.map((rankBy) => advised(requestOf(scenario, rankBy)));
+  for (const [k, { shortlist, advice }] of lists.entries()) {
+    expect(advice.ranked_by).toBe(RANK_BYS[k]);
+    expect(shortlist.map((one) => one.rank)).toEqual(shortlist.map((_, n) => n + 1));
+    expect(advice.purchases.map((p) => p.id)).toEqual(shortlist.map((one) => one.id));
+    expect(new Set(shortlist.map((one) => one.id))).toEqual(new Set(lists[0]?.shortlist.map((one) => one.id)));
+  }
+  const shares = lists[2]?.advice.purchases.map((p) => p.share) ?? [];
+  expect(shares).toEqual([...shares].sort((a, b) => b - a));
+  expect(lists[2]?.shortlist[0]?.axles.front.forceCurve).toBeDefined();
+});
+
+test('without tolerances every draw works and the worst score is the score', async () => {
+  const scenario = await scenarioOf('hill-hatch');
+  const none = Object.fromEntries(Object.keys(scenario.tolerances).map((key) => [key, 0]));
+  const sure = { ...scenario, tolerances: none as unknown as Scenario['tolerances'] };
+  const { shortlist, advice } = advised(requestOf(sure));
+  const exact = advice.purchases.filter((_, k) => shortlist[k]?.flags.every((f) => f.kind !== 'estimate'));
+  expect(exact.length).toBeGreaterThan(0);
+  for (const [k, purchase] of advice.purchases.entries()) {
+    expect(purchase.share).toBe(1);
+    expect(purchase.worst_score).toBeCloseTo(shortlist[k]?.score ?? Number.NaN, 3);
+  }
+});
+
+test('the same scenario gives the same advice', async () => {
+  const scenario = await scenarioOf('kit-two-seater');
+  expect(advised(requestOf(scenario)).advice).toEqual(advised(requestOf(scenario)).advice);
+});
+
+test('what the best combination leaves free works in every listed value, and the chosen value is among them', async () => {
+  const { advice } = advised(requestOf(await scenarioOf('kit-two-seater')));
+  for (const { ranges } of advice.purchases) {
+    for (const range of [...ranges.front, ...ranges.rear]) {
+      if (range.kind === 'part') expect(range.works).toContain(range.chosen);
+      else {
+        expect(range.works_mm).toContain(range.chosen_mm);
+        expect(range.works_mm.length + range.gaps_mm.length).toBeLessThanOrEqual(range.options);
+      }
+    }
+  }
+});
+
+test('a setup asked for too much bump travel is told by how much to give in, and giving in helps', {
+  timeout: 60_000,
+}, async () => {
+  const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
+  const { shortlist, advice } = advised(requestOf(scenario));
+  expect(shortlist).toEqual([]);
+  const row = advice.relaxations?.rows.find((r) => r.requirement === 'least bump travel');
+  expect(row?.axles).toEqual(['rear']);
+  const least = 70 - (row?.by ?? 0);
+  const at = (mm: number) =>
+    scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', `bump_travel: { least: ${mm} mm`]]);
+  const found = sweepScenario(await at(least))[0]?.pairs.best.length ?? 0;
+  expect(found).toBeGreaterThan(0);
+  expect(sweepScenario(await at(least + 0.5))[0]?.pairs.best).toEqual([]);
+});
+
+test('relaxations on thinned lists say so and name no combination', { timeout: 60_000 }, async () => {
+  const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
+  const { relaxations } = advised(requestOf(scenario, 'nominal', 50_001)).advice;
+  expect(relaxations?.basis).toBe('thinned');
+  expect(relaxations?.rows.every((row) => row.winner === null)).toBe(true);
+});

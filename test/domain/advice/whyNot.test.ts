@@ -1,0 +1,181 @@
+import { describe, expect, test } from 'vitest';
+import { CHANGES } from '../../../src/domain/advice/changes.ts';
+import { distanceOf } from '../../../src/domain/advice/closeness.ts';
+import type { CureFound } from '../../../src/domain/advice/cure.ts';
+import { pickedDigits } from '../../../src/domain/advice/thinning.ts';
+import { findingsAt, works } from '../../../src/domain/advice/verdict.ts';
+import { curesOf, type DeadSprings, whyNot } from '../../../src/domain/advice/whyNot.ts';
+import { findingsOf } from '../../../src/domain/corner/findings.ts';
+import { type Corner, siteOf } from '../../../src/domain/corner/site.ts';
+import { cornerState } from '../../../src/domain/corner/state.ts';
+import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../../../src/domain/scenario.ts';
+import { combinationCount, cornerAt } from '../../../src/sweep/options.ts';
+import { sweepScenario } from '../../../src/sweep/sweep.ts';
+import { NAMES, scenarioOf } from './scenarios.ts';
+
+interface Dead extends DeadSprings {
+  readonly scenario: Scenario;
+  readonly setup: Setup;
+  readonly axle: AxleName;
+}
+
+function deadOf(scenario: Scenario): Dead[] {
+  return sweepScenario(scenario).flatMap(({ setup, axles }) =>
+    AXLE_NAMES.map((axle) => ({
+      scenario,
+      setup,
+      axle,
+      site: siteOf(scenario, setup, axle),
+      options: scenario.axles[axle].options,
+      otherHelpers: [],
+      springs: axles[axle].tally.springCells.flatMap((cell, k) => (cell.workable === 0 ? [k] : [])),
+    })),
+  );
+}
+
+/** The parts of a corner put at the end of the axle's lists. */
+function withParts({ scenario, axle }: Dead, corner: Corner): Scenario {
+  const { options } = scenario.axles[axle];
+  const added = {
+    ...options,
+    mount: [...options.mount, corner.mount],
+    bumpStop: [...options.bumpStop, corner.bumpStop],
+    sleeve: [...options.sleeve, corner.sleeve],
+    helper: [...options.helper, corner.helper],
+  };
+  return { ...scenario, axles: { ...scenario.axles, [axle]: { ...scenario.axles[axle], options: added } } };
+}
+
+describe.each(NAMES)('%s', (name) => {
+  test('every cure fed back into the scenario makes its spring workable', { timeout: 60_000 }, async () => {
+    const scenario = await scenarioOf(name);
+    let cured = 0;
+    for (const dead of deadOf(scenario)) {
+      const picked = pickedDigits(dead.options, 20_000);
+      for (const spring of dead.springs) {
+        const best = curesOf(dead, spring, picked).cures[0];
+        if (!best) continue;
+        cured++;
+        expect(works(dead.site, best.corner)).toBe(true);
+        const outcome = sweepScenario({ ...withParts(dead, best.corner), setups: [dead.setup] })[0];
+        expect(outcome?.axles[dead.axle].tally.springCells[spring]?.workable).toBeGreaterThan(0);
+      }
+    }
+    expect(cured).toBeGreaterThan(5);
+  });
+
+  test('the short judgement finds what the whole model finds, on a spread of combinations', async () => {
+    const scenario = await scenarioOf(name);
+    for (const { site, options } of deadOf(scenario)) {
+      const count = combinationCount(options);
+      for (let index = 0; index < count; index += Math.ceil(count / 200)) {
+        const corner = cornerAt(options, index);
+        expect(findingsAt(site, corner)).toEqual(findingsOf(cornerState(site, corner)));
+      }
+    }
+  });
+
+  test('no value on half-millimetre steps of any listed combination cures a spring by less', {
+    timeout: 60_000,
+  }, async () => {
+    const [dead] = deadOf(await scenarioOf(name)) as [Dead];
+    const picked = pickedDigits(dead.options, 20_000);
+    for (const spring of dead.springs.filter((_, k) => k % 12 === 0)) {
+      const { trials, cures } = curesOf(dead, spring, picked);
+      for (const change of CHANGES) {
+        const found = cures.find((c) => c.changes.length === 1 && c.changes[0]?.kind === change.kind)?.amount;
+        const by = bruteAmount(
+          dead,
+          trials.map((t) => t.corner),
+          change,
+        );
+        expect(found ?? Number.POSITIVE_INFINITY).toBeCloseTo(by, 9);
+      }
+    }
+  });
+
+  test('the closest combination is the one with the least distance of all', async () => {
+    const [dead] = deadOf(await scenarioOf(name)) as [Dead];
+    const report = whyNot({ ...dead, springs: dead.springs.slice(0, 3) });
+    for (const [k, entry] of report.springs.entries()) {
+      const distances = Array.from(
+        { length: combinationCount(dead.options) / dead.options.spring.length },
+        (_, head) => {
+          const corner = cornerAt(dead.options, head * dead.options.spring.length + (dead.springs[k] as number));
+          return distanceOf(findingsAt(dead.site, corner));
+        },
+      );
+      expect(entry.distance).toBeCloseTo(Math.min(...distances), 2);
+    }
+  });
+});
+
+function bruteAmount({ site }: Dead, corners: readonly Corner[], change: (typeof CHANGES)[number]): number {
+  let best = Number.POSITIVE_INFINITY;
+  for (const corner of corners) {
+    const from = change.get(corner);
+    const [least, most] = change.limits(corner);
+    for (let k = Math.ceil(least / 0.5); k * 0.5 <= most; k++) {
+      const amount = Math.abs(k * 0.5 - from);
+      if (amount < best && amount > 0 && works(site, change.set(corner, k * 0.5))) best = amount;
+    }
+  }
+  return best;
+}
+
+test('a cure written into the YAML text makes its spring workable', async () => {
+  const before = sweepScenario(await scenarioOf('hill-hatch'))[0]?.axles.front.tally.springCells;
+  const place = before?.findIndex((cell) => cell.spring === 'HS240-30') ?? -1;
+  expect(before?.[place]?.workable).toBe(0);
+  const [dead] = deadOf(await scenarioOf('hill-hatch')) as [Dead];
+  const [cure] = curesOf(dead, place, pickedDigits(dead.options, 20_000)).cures as [CureFound];
+  expect(cure.changes[0]?.kind).toBe('stop');
+  const listed = 'cut_length: [38 mm, 48 mm]';
+  const after = sweepScenario(
+    await scenarioOf('hill-hatch', [[listed, `cut_length: [38 mm, 48 mm, ${cure.changes[0]?.to} mm]`]]),
+  );
+  expect(after[0]?.axles.front.tally.springCells[place]?.workable).toBeGreaterThan(0);
+});
+
+test('two changes together are found where single ones fail, and each is needed', async () => {
+  const deads = deadOf(await scenarioOf('loaded-estate'));
+  const pairs = deads.flatMap((dead) =>
+    dead.springs.flatMap((spring) => {
+      const [cure] = curesOf(dead, spring, pickedDigits(dead.options, 20_000)).cures;
+      return cure && cure.changes.length === 2 ? [{ dead, cure }] : [];
+    }),
+  );
+  expect(pairs.length).toBeGreaterThan(0);
+  for (const { dead, cure } of pairs) {
+    expect(works(dead.site, cure.corner)).toBe(true);
+    for (const { kind, to } of cure.changes) {
+      const alone = CHANGES.find((change) => change.kind === kind)?.set(cure.trial.corner, to) as Corner;
+      expect(works(dead.site, alone)).toBe(false);
+    }
+  }
+});
+
+test('long option lists are thinned evenly, both ends kept, and the report says how many were looked at', async () => {
+  const [dead] = deadOf(await scenarioOf('hill-hatch')) as [Dead];
+  const picked = pickedDigits(dead.options, 20);
+  expect(picked.reduce((n, digits) => n * digits.length, 1)).toBeLessThanOrEqual(20);
+  expect(picked[5]?.[0]).toBe(0);
+  expect(picked[5]?.at(-1)).toBe(dead.options.sleeve.length - 1);
+  const whole = whyNot({ ...dead, springs: dead.springs.slice(0, 1) });
+  expect([whole.looked_at, whole.combinations]).toEqual([108, 108]);
+});
+
+test('a helper that only the other axle lists is a cure of its own', async () => {
+  const scenario = await scenarioOf('hill-hatch');
+  const { rear } = scenario.axles;
+  const bareRear = { ...rear, options: { ...rear.options, helper: [null] } };
+  const bare: Scenario = { ...scenario, axles: { ...scenario.axles, rear: bareRear } };
+  const [, dead] = deadOf(bare) as [Dead, Dead];
+  const withHelper = sweepScenario(scenario)[0]?.axles.rear.tally.springCells;
+  const gained = dead.springs.filter((k) => (withHelper?.[k]?.workable ?? 0) > 0);
+  expect(gained.length).toBeGreaterThan(0);
+  const otherHelpers = rear.options.helper.filter((helper) => helper !== null);
+  const report = whyNot({ ...dead, otherHelpers, springs: gained });
+  for (const { cures } of report.springs) expect(cures.length).toBeGreaterThan(0);
+  expect(report.springs.some(({ cures }) => cures[0]?.changes.some((change) => change.kind === 'helper'))).toBe(true);
+});

@@ -1,0 +1,141 @@
+/**
+ * The manual kept true: every command line in README.md is run and every output shown there compared. With
+ * UPDATE_README=1 the outputs and the field reference are written anew:
+ *
+ *   UPDATE_README=1 npx vitest run --config test/vitest.config.ts test/reference/readme
+ */
+import { spawnSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { fieldReference } from '../../src/input/fieldReference.ts';
+import {
+  anchorsOf,
+  commandsOf,
+  cutOut,
+  exampleFieldsOf,
+  filesOf,
+  linksOf,
+  type ManualCommand,
+  madePart,
+  pathsIn,
+  withId,
+  withMadePart,
+  withShown,
+} from '../setup/manual.ts';
+import { ROOT } from '../setup/source-tree.ts';
+
+const REFRESH = 'UPDATE_README=1 npx vitest run --config test/vitest.config.ts test/reference/readme';
+const UPDATE = process.env.UPDATE_README === '1';
+const PAGES = ['README.md', 'DEVELOPERS.md'] as const;
+const LONGEST_RUN = 60_000;
+
+const readmePath = join(ROOT, 'README.md');
+const readme = readFileSync(readmePath, 'utf8');
+const commands = commandsOf(readme);
+/** The combination that the manual explains: the best one of the demo. */
+const explained = commands.find(({ args }) => args[0] === 'explain')?.args[2] ?? '';
+let best = explained;
+const refreshed = new Map<ManualCommand, readonly string[]>();
+let folder = '';
+
+beforeAll(() => {
+  folder = realpathSync(mkdtempSync(join(tmpdir(), 'springsift-manual-')));
+  cpSync(join(ROOT, 'scenarios'), join(folder, 'scenarios'), { recursive: true });
+  for (const { path, text } of filesOf(readme)) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), text);
+  }
+});
+
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+  if (!UPDATE) return;
+  // From the last command to the first, so that the lines of those still to come stay where they are.
+  const shown = [...refreshed].reverse().reduce((text, [command, fresh]) => withShown(text, command, fresh), readme);
+  writeFileSync(readmePath, withMadePart(withId(shown, explained, best), 'fields', fieldReference()));
+});
+
+function run(args: readonly string[]) {
+  const node = [process.execPath, '--import', import.meta.resolve('tsx'), join(ROOT, 'src/cli/main.ts')] as const;
+  const [program, ...rest] = node;
+  const { status, stdout, stderr } = spawnSync(program, [...rest, ...args], { cwd: folder, encoding: 'utf8' });
+  // The folder the command was run in differs from reader to reader.
+  return { status, lines: `${stdout}${stderr}`.replaceAll(`${folder}/`, '…/').trimEnd().split('\n') };
+}
+
+describe('a command line of the manual ends as stated and prints what is shown', () => {
+  test.each(
+    commands.map((command) => [`springsift ${command.args.join(' ')} (line ${command.line})`, command] as const),
+  )(
+    '%s',
+    (_, command) => {
+      // What is explained follows the demo when the demo's parts or the ranking change.
+      const { status, lines } = run(command.args.map((arg) => (UPDATE && arg === explained ? best : arg)));
+      best = lines.map((line) => /^ {2}best {2,}(\S+),/.exec(line)?.[1]).find(Boolean) ?? best;
+      expect(status, lines.join('\n')).toBe(command.exitCode);
+      if (command.shown.length === 0) return;
+      const fresh = cutOut(command.shown, lines);
+      expect(fresh, `a line that begins a cut-out is not printed any more:\n${lines.join('\n')}`).not.toBeNull();
+      if (UPDATE && fresh !== null) refreshed.set(command, fresh);
+      else expect(command.shown, `refresh: ${REFRESH}`).toEqual(fresh);
+    },
+    LONGEST_RUN,
+  );
+});
+
+test('the manual has commands to run and files to run them on', () => {
+  expect(commands.length).toBeGreaterThan(5);
+  expect(filesOf(readme).length).toBeGreaterThan(0);
+});
+
+test(`the field reference is the one made from the schema (refresh: ${REFRESH})`, () => {
+  const part = madePart(readme, 'fields');
+  expect(part, 'the marks of the field reference').not.toBeNull();
+  if (!UPDATE) expect(part).toBe(fieldReference());
+});
+
+test('the fields of the examples exist', () => {
+  const known = fieldReference();
+  const unknown = exampleFieldsOf(readme).filter((name) => name !== 'step' && !known.includes(`| \`${name}\` |`));
+  expect(unknown).toEqual([]);
+});
+
+test('every command has a chapter, and every option of it is named there', () => {
+  const names = [
+    ...run(['--help'])
+      .lines.join('\n')
+      .matchAll(/^ {2}([a-z]+) [[<]/gm),
+  ]
+    .map((match) => match[1] ?? '')
+    .filter((name) => name !== 'help');
+  expect(names.length).toBeGreaterThan(3);
+  for (const name of names) {
+    const chapter = new RegExp(`^### \`${name}\`.*\\n([\\s\\S]*?)(?=^##)`, 'm').exec(readme)?.[1];
+    expect(chapter, `chapter of ${name}`).toBeDefined();
+    const options = [
+      ...run([name, '--help'])
+        .lines.join('\n')
+        .matchAll(/^ {2}(?:-\w, )?(--[\w-]+)/gm),
+    ].map((m) => m[1]);
+    expect(
+      options.filter((option) => option !== '--help' && !chapter?.includes(`\`${option}`)),
+      `options of ${name}`,
+    ).toEqual([]);
+  }
+});
+
+describe.each(PAGES)('%s', (page) => {
+  const text = readFileSync(join(ROOT, page), 'utf8');
+
+  test('links lead to a file of the project or to a heading', () => {
+    const anchors = new Set(anchorsOf(text));
+    const leads = (link: string) => (link.startsWith('#') ? anchors.has(link) : existsSync(join(ROOT, link)));
+    expect(linksOf(text).filter((link) => !leads(link))).toEqual([]);
+  });
+
+  test('paths that are named exist', () => {
+    expect(pathsIn(text).filter((path) => !existsSync(join(ROOT, path)))).toEqual([]);
+  });
+});

@@ -1,0 +1,72 @@
+import { expect, test } from 'vitest';
+import type { ForceCurve } from '../../../src/domain/result.ts';
+import { drawChart } from '../../../src/report/charts/draw.ts';
+import { below, forceChart } from '../../../src/report/charts/forceTravel.ts';
+
+const zero = [0, 0, 0, 0, 0];
+const CURVE: ForceCurve = {
+  stop_known: true,
+  knee_height_mm: null,
+  height_mm: [260, 280, 300, 320, 340],
+  spring_n: [4000, 3500, 3000, 2500, 2000],
+  gas_n: [200, 200, 200, 200, 200],
+  stop_n: [9000, 1000, 0, 0, 0],
+  bush_n: zero,
+  total_n: [13_200, 4700, 3200, 2700, 2200],
+};
+const MARKS = [
+  { name: 'standing', at: 300, kind: 'wanted' },
+  { name: 'coil bind', at: 252, kind: 'limit' },
+  { name: 'other metal', at: 251, kind: 'limit' },
+] as const;
+const draw = (curve: ForceCurve) =>
+  drawChart(forceChart({ curve, standing: 300, stopAt: 290, load: 2700, marks: MARKS }));
+
+test('the parts that push are named, those that never do are not', async () => {
+  const { body } = await draw(CURVE);
+  for (const name of ['total', 'spring', 'gas', 'bump stop']) expect(body).toContain(`>${name}</text>`);
+  expect(body).not.toContain('twisted bushes');
+  expect((await draw({ ...CURVE, bush_n: [9, 5, 0, -5, -9] })).body).toContain('>twisted bushes</text>');
+});
+
+test('each part has dashes of its own, so that grey is enough', async () => {
+  const { body } = await draw(CURVE);
+  const dashes = [...body.matchAll(/stroke="(var\(--\w+\))"[^>]*stroke-dasharray="([\d,]+)"/g)].map(
+    (m) => `${m[1]} ${m[2]}`,
+  );
+  const looks = new Set(dashes.filter((dash) => /1,0|6,3|2,2/.test(dash)));
+  expect(looks.size).toBeGreaterThanOrEqual(4);
+});
+
+test('every mark is named once, and nothing refers to another place of the page', async () => {
+  const { body } = await draw(CURVE);
+  for (const { name } of MARKS) expect(body.split(`>${name}</text>`)).toHaveLength(2);
+  expect(body).not.toMatch(/url\(|clip|href|NaN/);
+});
+
+test('a line that leaves the chart ends on its edge', () => {
+  const points = [
+    { travel: 0, force: 100 },
+    { travel: 10, force: 300 },
+    { travel: 20, force: 900 },
+  ];
+  // Hand arithmetic: 400 lies a sixth of the way from 300 to 900.
+  expect(below(points, 400)).toEqual([points[0], points[1], { travel: 10 + 10 / 6, force: 400 }]);
+  expect(below(points, 1000)).toEqual(points);
+  expect(below([...points].reverse(), 400)[0]).toEqual({ travel: 10 + 10 / 6, force: 400 });
+});
+
+test('past a stop of unknown force the total ends where the stop is met', async () => {
+  const spec = forceChart({
+    curve: { ...CURVE, stop_known: false, stop_n: zero },
+    standing: 300,
+    stopAt: 290,
+    load: 2700,
+    marks: MARKS,
+  });
+  const [lines] = (spec as unknown as { layer: { data: { values: { part: string; travel: number }[] } }[] }).layer;
+  const ends = (part: string) =>
+    Math.max(...(lines?.data.values ?? []).filter((row) => row.part === part).map(({ travel }) => travel));
+  expect(ends('total')).toBe(0);
+  expect(ends('spring')).toBe(40);
+});

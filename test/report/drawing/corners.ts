@@ -1,0 +1,76 @@
+/** Judged corners of every kind as records of the result object, for tests of the drawing. */
+import fc from 'fast-check';
+import { findingsOf } from '../../../src/domain/corner/findings.ts';
+import type { Corner, Site } from '../../../src/domain/corner/site.ts';
+import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
+import { valuesOf, type Working } from '../../../src/domain/quantities/quantity.ts';
+import { failureOf, partsOf, workingOf } from '../../../src/domain/reporting/combination.ts';
+import type { CornerReport } from '../../../src/domain/result.ts';
+import { anyCorner, anySite, plainCorner } from '../../setup/corners.ts';
+
+export interface Judged {
+  readonly working: Working;
+  readonly report: CornerReport;
+}
+
+export function judged(site: Site, corner: Corner): Judged {
+  const working = workingOf(site, corner);
+  const report: CornerReport = {
+    id: 'F1',
+    parts: partsOf(corner),
+    values: valuesOf(cornerQuantities([]), working),
+    words: { mount_bolted: corner.mount.bolted, wire_source: 'unknown' },
+    failures: findingsOf(working.state).map(failureOf),
+    flags: [],
+    bands: {},
+    tight: [],
+  };
+  return { working, report };
+}
+
+/** Every kind of upper and lower part together with the random ones: each contact comes up somewhere. */
+export const anyDrawnCorner: fc.Arbitrary<Corner> = fc
+  .record({
+    corner: anyCorner,
+    sleeve: fc.constantFrom({}, { outerDiameter: 50.8 }, { length: 175, trim: 0 }, { grooveDrop: 12 }),
+    isolator: fc.constantFrom('plain', 'none', 'spigot'),
+    mount: fc.constantFrom(
+      {},
+      { bore: 54, spigot: 3 },
+      { bolted: 'below', spacer: 6 } as const,
+      {
+        seat: 'moving',
+        raise: 32,
+        bareRaise: 12,
+        spacer: 20,
+      } as const,
+    ),
+    body: fc.constantFrom(50, 55.5, 61.5),
+    packer: fc.constantFrom(0, 5),
+    washers: fc.constantFrom(46, 49.8, 58),
+    wire: fc.boolean(),
+  })
+  .map(({ corner, sleeve, isolator, mount, body, packer, washers, wire }) => ({
+    ...corner,
+    damper: { ...corner.damper, bodyDiameter: body },
+    sleeve: { ...corner.sleeve, ...sleeve, bore: Math.max(body + 0.5, corner.sleeve.bore) },
+    isolator: isolatorOf(isolator),
+    mount: { ...corner.mount, ...mount, washerDiameter: washers },
+    bumpStop: { ...corner.bumpStop, packer, packerDiameter: packer > 0 ? 58 : 0 },
+    spring: {
+      ...corner.spring,
+      wire: wire
+        ? { diameter: 9.5, activeCoils: 7, totalCoils: 9, material: 'chrome_silicon', estimated: false }
+        : null,
+    },
+  }));
+
+function isolatorOf(kind: string): Corner['isolator'] {
+  const plain = plainCorner().isolator;
+  if (kind === 'none' || plain === null) return null;
+  return kind === 'spigot' ? { ...plain, spigot: 4 } : plain;
+}
+
+export const anyJudged: fc.Arbitrary<Judged> = fc
+  .tuple(anySite, anyDrawnCorner)
+  .map(([site, corner]) => judged(site, corner));

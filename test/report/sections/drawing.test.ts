@@ -1,0 +1,65 @@
+import { expect, test } from 'vitest';
+import type { CornerReport, Result } from '../../../src/domain/result.ts';
+import { reportHtml } from '../../../src/report/html.ts';
+import { drawingsView } from '../../../src/report/sections/drawing.ts';
+import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { judged } from '../drawing/corners.ts';
+import { combination, HOSTILE, result, setup } from '../fixture.ts';
+
+const { report } = judged(plainSite(), plainCorner());
+/** The made-up combination with corners that have lengths. */
+function drawn(change: Partial<CornerReport> = {}): Result {
+  const base = combination('low', 1);
+  const corner = (own: CornerReport): CornerReport => ({
+    ...own,
+    ...change,
+    values: { ...own.values, ...report.values },
+    words: { ...own.words, ...report.words, ...change.words },
+  });
+  const axles = { front: corner(base.axles.front), rear: corner(base.axles.rear) };
+  return result({ setups: [setup('low', { shortlist: [{ ...base, axles }] })] });
+}
+const viewOf = (given: Result) => drawingsView(given, given.setups[0] ?? setup('low'));
+
+test('a record without lengths brings no drawing, and no heading for one', async () => {
+  expect(drawingsView(result(), setup('low'))).toBeNull();
+  expect(await reportHtml(result())).not.toContain('id="drawing"');
+});
+
+test('the table repeats every clearance of the drawing with its margin, and marks the thinnest in words', () => {
+  const rows = viewOf(drawn())?.corners[0]?.rows ?? [];
+  // Of the plain corner: coil bind, damper, sleeve on isolator, tyre.
+  expect(rows.map(({ name }) => name)).toEqual([
+    'spring coil-bound',
+    'damper bottoming inside',
+    'sleeve on isolator',
+    'tyre on arch',
+  ]);
+  expect(rows.map(({ margin }) => margin.metric)).toEqual(['6.0', '3.0', '4.0', '8.0']);
+  // Hand arithmetic: full bump at 318 + 0.4 x 38 = 333.2, the damper in at 320.
+  expect(rows[1]?.clearance.metric).toBe('13.2');
+  expect(rows.filter(({ isThinnest }) => isThinnest)).toHaveLength(1);
+});
+
+test('a failing check that has no place in the picture is said in the caption', async () => {
+  const failures = [
+    { check: 'frequency', message: 'Body frequency 2.9 Hz, above 2.6 Hz.', shortfall: 0.3, unit: 'Hz' } as const,
+  ];
+  const view = viewOf(drawn({ failures }));
+  expect(view?.corners[0]?.unplaced).toEqual([
+    { check: 'frequency outside its window', message: 'Body frequency 2.9 Hz, above 2.6 Hz.' },
+  ]);
+  expect(await reportHtml(drawn({ failures }))).toContain('Fails, not in the picture: frequency outside its window.');
+});
+
+test('coils of unknown wire are called so', () => {
+  expect(viewOf(drawn())?.corners[0]?.coils).toEqual({ isEstimated: false, isUnknown: true });
+});
+
+test('names from files do no harm in the picture', async () => {
+  const given = drawn();
+  const html = await reportHtml({ ...given, setups: given.setups.map((one) => ({ ...one, name: HOSTILE })) });
+  const svgs = html.match(/<svg class="drawing"[\s\S]*?<\/title>/g) ?? [];
+  expect(svgs).toHaveLength(2);
+  for (const svg of svgs) expect(svg).not.toMatch(/<script|<b |\u202e/i);
+});

@@ -1,0 +1,134 @@
+/** Invented scenarios with two or three setups, small enough to form every plan. */
+import fc from 'fast-check';
+import type { Axle, AxleOptions, AxleTarget, Ranking, Scenario, Setup } from '../../src/domain/scenario.ts';
+import { plainCorner, plainSite, plainTarget, stopCurve } from './corners.ts';
+
+const base = plainCorner();
+const few = <T>(one: fc.Arbitrary<T>, most: number) => fc.array(one, { minLength: 1, maxLength: most });
+
+// Few distinct values, so that equal scores happen often.
+const price = fc.constantFrom(10, 20, 35);
+const helper = { name: 'h', freeLength: 50, blockHeight: 12, rate: 3, bore: 60, coupler: 4, couplerBore: 60 };
+
+export const smallOptions: fc.Arbitrary<AxleOptions> = fc.record({
+  damper: fc.constant([{ ...base.damper, price: 0 }]),
+  mount: few(
+    fc.record({ raise: fc.constantFrom(6, 12, 20), price }).map((m) => ({ ...base.mount, ...m, bareRaise: 6 })),
+    2,
+  ),
+  isolator: few(fc.constantFrom(null, { name: 'isolator', price: 5, thickness: 6, bore: 56, spigot: 0 }), 2),
+  bumpStop: few(
+    fc
+      .record({ length: fc.constantFrom(30, 38, 46), curve: fc.constantFrom(null, stopCurve) })
+      .map((b) => ({ ...base.bumpStop, ...b, price: 9 })),
+    2,
+  ),
+  rodEnd: fc.constant([null]),
+  sleeve: few(
+    fc
+      .record({
+        trim: fc.constantFrom(0, 10, 20, 21, 35),
+        ledgeHeight: fc.constantFrom(150, 160),
+        outerDiameter: fc.constantFrom(57, 57, 58.5),
+        price,
+      })
+      .map((s) => ({ ...base.sleeve, ...s })),
+    3,
+  ),
+  perch: few(
+    fc.constantFrom(4, 8).map((engagement) => ({ ...base.perch, engagement, price: 7 })),
+    2,
+  ),
+  helper: few(fc.constantFrom(null, { ...helper, price: 12 }), 2),
+  spring: few(
+    fc
+      .record({ freeLength: fc.constantFrom(210, 220, 235, 250), rate: fc.constantFrom(32, 38, 44), price })
+      .map((s) => ({ ...base.spring, ...s })),
+    4,
+  ),
+});
+
+const axleOf = (options: AxleOptions): Axle => {
+  const site = plainSite();
+  const pairs = [275, 305, 335, 365, 395].map((hubToArch) => {
+    const u = hubToArch - 335;
+    return { hubToArch, damperLength: 409.5 + 0.945 * u - 1e-4 * u * u, raise: 12 };
+  });
+  return {
+    wheelLoad: site.sprungMass + site.unsprungMass,
+    unsprungMass: site.unsprungMass,
+    tyreRate: site.tyreRate,
+    motion: { pairs, ratio: null },
+    tyreOnArchHeight: 235,
+    lowestWheelHeight: null,
+    bushes: null,
+    roll: null,
+    options,
+  };
+};
+
+const target: fc.Arbitrary<AxleTarget> = fc
+  .record({ height: fc.constantFrom(326, 332, 338), wanted: fc.constantFrom(null, 1.8), good: fc.constantFrom(45, 60) })
+  .map(({ height, wanted, good }) => ({
+    ...plainTarget,
+    targetHeight: height,
+    wantedFrom: height - 8,
+    wantedTo: height + 8,
+    leastBumpTravel: 12,
+    goodBumpTravel: good,
+    leastDroopTravel: 15,
+    wantedFrequency: wanted,
+    allowedSlack: 12,
+  }));
+
+const setup = (name: string): fc.Arbitrary<Setup> =>
+  fc
+    .record({
+      front: target,
+      rear: target,
+      balance: fc.constantFrom({ target: 1, from: 0.85, to: 1.2 }, { target: 1.05, from: 1, to: 1.1 }),
+      multiple: fc.constantFrom(null, null, 3),
+      extra: fc.constantFrom(null, null, 20),
+    })
+    .map(({ front, rear, balance, multiple, extra }) => ({
+      name,
+      axles: { front, rear },
+      balance,
+      bump: multiple === null ? { kind: 'closed' as const } : { kind: 'load' as const, multiple },
+      standingOnStop: false,
+      frequencyBasis: 'body' as const,
+      loadStates: extra === null ? [] : [{ name: 'two up', extra: { front: extra, rear: extra } }],
+      loadCases: [],
+    }));
+
+const ranking: fc.Arbitrary<Ranking> = fc
+  .record({ worst: fc.constantFrom(null, null, 420, 900), clearance: fc.boolean() })
+  .map(({ worst, clearance }) => ({
+    weights: {
+      bump_travel: 3,
+      height_coverage: 2,
+      balance: 2,
+      front_frequency: 1,
+      price: worst === null ? 0 : 1,
+      clearance: clearance ? 1 : 0,
+    },
+    price: worst === null ? null : { good: 100, worst },
+    goodClearance: clearance ? 12 : null,
+    keep: 3,
+  }));
+
+export const smallScenario: fc.Arbitrary<Scenario> = fc
+  .record({
+    front: smallOptions,
+    rear: smallOptions,
+    setups: fc
+      .constantFrom(2, 2, 3)
+      .chain((count) => fc.tuple(...['low', 'street', 'tour'].slice(0, count).map(setup))),
+    ranking,
+  })
+  .map(({ front, rear, setups, ranking: ranked }) => {
+    const margins = plainSite().margins;
+    const axles = { front: axleOf(front), rear: axleOf(rear) };
+    // Fields that sweeping does not read are left out.
+    return { name: 'small', axles, setups, margins, ranking: ranked } as unknown as Scenario;
+  });
