@@ -15,6 +15,7 @@ const name = 'hill-hatch';
 /** What each picture shows: a file of reports/ and the element of the page. */
 const PICTURES = [
   { file: `${name}.png`, selector: null },
+  { file: `${name}-drawing.png`, selector: '#drawing svg' },
   { file: `${name}-windows.png`, selector: '#windows .pairs' },
 ];
 const WIDTH = 1180;

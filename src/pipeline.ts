@@ -37,7 +37,9 @@ export interface Checked {
 }
 
 /** The files a sweep leaves, by name. */
-export type Pages = Readonly<Record<'report.html' | 'shortlist.csv' | 'results.json' | 'purchase.md', string>>;
+export type Pages = Readonly<
+  Record<'report.html' | 'shortlist.csv' | 'plans.csv' | 'results.json' | 'purchase.md', string>
+>;
 
 /** Sweeps a checked scenario and builds its result: plan -> sweep -> rank -> build. */
 export async function sift(
@@ -77,15 +79,17 @@ function build(
 
 /** Draws a result: the page to read, the table to sort, the record to keep. */
 export async function draw(result: Result): Promise<Pages> {
-  const [{ reportHtml }, { shortlistCsv }, { resultsJson }, { purchaseMarkdown }] = await Promise.all([
+  const [{ reportHtml }, { shortlistCsv }, { plansCsv }, { resultsJson }, { purchaseMarkdown }] = await Promise.all([
     import('./report/html.ts'),
     import('./report/csv.ts'),
+    import('./report/plansCsv.ts'),
     import('./report/json.ts'),
     import('./report/purchase.ts'),
   ]);
   return {
     'report.html': await reportHtml(result),
     'shortlist.csv': shortlistCsv(result),
+    'plans.csv': plansCsv(result),
     'results.json': resultsJson(result),
     'purchase.md': purchaseMarkdown(result),
   };

@@ -32,7 +32,9 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
   program
     .command('sweep')
     .argument('<scenarios...>', 'scenario files (YAML)')
-    .description('judge every combination, rank what works, and write report.html, shortlist.csv and results.json')
+    .description(
+      'judge every combination, rank what works, and write report.html, shortlist.csv, results.json and purchase.md',
+    )
     .option('--out <dir>', 'folder to write to (default: out/NAME)')
     .option('--force', 'replace files of an earlier sweep')
     .option('--quiet', 'no progress on stderr')

@@ -3,7 +3,7 @@
  * four readers of it. Plain data only; every quantity's key ends in its unit (see `quantities.ts`).
  */
 
-import type { SetupAdvice } from './advice/types.ts';
+import type { Order, SetupAdvice } from './advice/types.ts';
 import type { CheckName } from './checks.ts';
 import type { Assumption, AxleName, CriterionName, Family } from './scenario.ts';
 import type { WorkingLine } from './workingLine.ts';
@@ -153,6 +153,8 @@ export interface PlanRecord {
   readonly price: number | null;
   /** What of it springs and helpers cost, all sets. */
   readonly springs_price: number | null;
+  /** What to order for all setups together. */
+  readonly order?: Order;
   /** One a setup, in the plan's order. */
   readonly setups: readonly PlanPart[];
 }

@@ -4,8 +4,8 @@ import type { Combination, CornerReport, CriterionScore, Result, SetupResult } f
 import { AXLE_NAMES, type AxleName, FAMILIES } from '../domain/scenario.ts';
 import { formulaSafe } from './escape.ts';
 
-type Cell = string | number | boolean | null;
-type Row = Readonly<Record<string, Cell>>;
+export type Cell = string | number | boolean | null;
+export type Row = Readonly<Record<string, Cell>>;
 
 /** RFC 4180: lines end in CRLF, quotes are doubled. */
 const FORMAT: Options = { record_delimiter: 'windows', cast: { boolean: (value) => String(value) } };
@@ -16,9 +16,16 @@ const FORMAT: Options = { record_delimiter: 'windows', cast: { boolean: (value) 
  * spreadsheet would run as a formula gets an apostrophe in front.
  */
 export function shortlistCsv(result: Result): string {
-  const rows = result.setups.flatMap((setup) => setup.shortlist.map((combination, k) => rowOf(setup, combination, k)));
+  return csvTable(
+    LEADING,
+    result.setups.flatMap((setup) => setup.shortlist.map((combination, k) => rowOf(setup, combination, k))),
+  );
+}
+
+/** A table with these columns first; every text is made safe. */
+export function csvTable(leading: readonly string[], rows: readonly Row[]): string {
   // Setups may have different load states, so the header is the union of all rows' columns.
-  const columns = [...new Set([...LEADING, ...rows.flatMap((row) => Object.keys(row))])];
+  const columns = [...new Set([...leading, ...rows.flatMap((row) => Object.keys(row))])];
   const lines = rows.map((row) => columns.map((column) => safe(row[column] ?? null)));
   return stringify([columns.map(formulaSafe), ...lines], FORMAT);
 }
@@ -29,11 +36,19 @@ function rowOf(setup: SetupResult, combination: Combination, place: number): Row
   const { rank, id, workable, score, criteria, values, axles } = combination;
   return {
     ...{ setup: setup.name, rank, id, workable, score },
-    ...Object.fromEntries(criteria.map((c) => [criterionColumn(c), c.desirability])),
+    ...criteriaColumns(criteria),
     ...adviceColumns(setup, place),
-    ...values,
-    ...Object.assign({}, ...AXLE_NAMES.map((axle) => cornerColumns(axle, axles[axle]))),
+    ...numberColumns({ values, axles }),
   };
+}
+
+export function criteriaColumns(criteria: readonly CriterionScore[]): Row {
+  return Object.fromEntries(criteria.map((c) => [criterionColumn(c), c.desirability]));
+}
+
+/** Quantities of the pair, then front and rear. */
+export function numberColumns({ values, axles }: Pick<Combination, 'values' | 'axles'>): Row {
+  return { ...values, ...Object.assign({}, ...AXLE_NAMES.map((axle) => cornerColumns(axle, axles[axle]))) };
 }
 
 /** How robust the purchase is, whether another beats it, and what its parts cost. */

@@ -14,8 +14,9 @@ import { forcesView } from './sections/forces.ts';
 import { funnelView } from './sections/funnel.ts';
 import { givenView } from './sections/given.ts';
 import { mapsView } from './sections/maps.ts';
+import { planView } from './sections/plan.ts';
 import { provenanceView } from './sections/provenance.ts';
-import { purchaseView } from './sections/purchase.ts';
+import { planOrderView, purchaseView } from './sections/purchase.ts';
 import { shortlistView } from './sections/shortlist.ts';
 import { surenessView } from './sections/sureness.ts';
 import { tasteView } from './sections/taste.ts';
@@ -48,6 +49,7 @@ async function sectionViews(result: Result) {
     incomplete: incompleteView(result),
     isBuild,
     answers: setups.map((setup) => answerView(result, setup)),
+    plan: planView(result),
     shortlists: isBuild ? [] : found.map(shortlistView),
     drawings,
     forces,
@@ -55,6 +57,7 @@ async function sectionViews(result: Result) {
     maps,
     sureness: found.flatMap((setup) => setup.shortlist.slice(0, 1).map((best) => surenessView(setup, best))),
     purchases: isBuild ? [] : given(found.map((setup) => purchaseView(result, setup))),
+    planOrder: planOrderView(result),
     tastes: isBuild ? [] : given(found.map(tasteView)),
     whyNots: given(setups.map(whyNotView)),
     funnels: isBuild ? [] : setups.map(funnelView),

@@ -1,6 +1,6 @@
 /** The purchase list as Markdown, to print, send or keep: what to order and cut, how robust it is, and the cures. */
 import { cureText } from '../domain/advice/messages.ts';
-import type { Order, SetupAdvice, WhyNotSpring } from '../domain/advice/types.ts';
+import type { Order, PurchaseAdvice, SetupAdvice, WhyNotSpring } from '../domain/advice/types.ts';
 import type { Combination, CornerReport, Result, SetupResult } from '../domain/result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES } from '../domain/scenario.ts';
 import {
@@ -32,6 +32,7 @@ export function purchaseMarkdown(result: Result): string {
   const blocks = [
     `# ${shown.scenario.name}: what to order`,
     CAUTION,
+    ...planBlocks(shown),
     ...shown.setups.flatMap((setup) => setupBlocks(shown, setup)),
   ];
   return `${blocks.join('\n\n')}\n`;
@@ -40,6 +41,17 @@ export function purchaseMarkdown(result: Result): string {
 /** Signs that would end a cell, open markup or a tag. Letters, digits and `_` inside words stay. */
 function markdownSafe(text: string): string {
   return text.replace(/[\\`*[\]<>|&#]/g, (sign) => `\\${sign}`).replace(/[\r\n]+/g, ' ');
+}
+
+/** The best plan over several setups: what is bought for all of them. */
+function planBlocks({ plans, scenario }: Result): string[] {
+  const best = plans?.plans[0];
+  if (!plans || !best?.order) return [];
+  return [
+    `## One set of parts for ${plans.setups.join(' and ')}`,
+    `Best plan: **${best.id}**, score ${fixed(best.score, 3, PLAIN)} of 1; combinations ${best.setups.map((part) => part.id).join(', ')}.`,
+    orderTable(best.order, scenario.currency),
+  ];
 }
 
 function setupBlocks(result: Result, setup: SetupResult): string[] {
@@ -55,20 +67,28 @@ function bestBlocks(result: Result, setup: SetupResult, advice: SetupAdvice, bes
   const [purchase] = advice.purchases;
   if (!purchase) return [];
   return [
-    `Best, ordered by ${RANKED_BY[advice.ranked_by]}: **${best.id}**, score ${fixed(best.score, 3, PLAIN)} of 1.`,
+    `${result.mode === 'build' ? 'The build' : `Best, ordered by ${RANKED_BY[advice.ranked_by]}`}: **${best.id}**, score ${fixed(best.score, 3, PLAIN)} of 1.`,
     `### Parts to order`,
     orderTable(purchase.order, result.scenario.currency),
     `### Cuts and settings`,
     ...AXLE_NAMES.map((axle) => cornerList(axle, best.axles[axle])),
-    `### How free the cuts are`,
-    `Listed values that still pass every check of the corner, everything else as chosen.`,
-    rangeTable(purchase.ranges),
-    `### The shortlist`,
-    purchaseTable(setup, advice, result.scenario.currency),
-    `◆ stands: no other is at least as good on every criterion and better on one. Builds that work: ${drawsText(advice)}.`,
+    ...(result.mode === 'build' ? [] : choiceBlocks(result, setup, advice, purchase)),
+    `Builds that work: ${percent(purchase.share, 1, PLAIN)} of ${drawsText(advice)}.`,
     ...tasteBlocks(advice),
     `### Which rate the car asks for`,
     rateList(advice),
+  ];
+}
+
+/** What only a choice among several has: freedom of the cuts, and the others. */
+function choiceBlocks({ scenario }: Result, setup: SetupResult, advice: SetupAdvice, best: PurchaseAdvice): string[] {
+  return [
+    '### How free the cuts are',
+    'Listed values that still pass every check of the corner, everything else as chosen.',
+    rangeTable(best.ranges),
+    '### The shortlist',
+    purchaseTable(setup, advice, scenario.currency),
+    '◆ stands: no other is at least as good on every criterion and better on one. Worst-case score: every criterion at the worst end of its tolerances.',
   ];
 }
 
@@ -95,7 +115,7 @@ function cornerList(axle: AxleName, corner: CornerReport): string {
   return [`${AXLE_TITLES[axle]}:`, '', ...parts, `- perch seat at ${perch} above the lower eye`].join('\n');
 }
 
-function rangeTable(ranges: SetupAdvice['purchases'][number]['ranges']): string {
+function rangeTable(ranges: PurchaseAdvice['ranges']): string {
   const rows = AXLE_NAMES.flatMap((axle) =>
     ranges[axle].map((range) => [axle, rangeLabel(range), rangeText(range, PLAIN)]),
   );

@@ -7,6 +7,7 @@ import { RANKED_BY, relaxationText } from './adviceText.ts';
 import { mapStrings, visible } from './escape.ts';
 import { hanging } from './explain.ts';
 import { count, fixed, PLAIN, percent, withUnits } from './numbers.ts';
+import { planBlock } from './planSummary.ts';
 import { choiceOf, nameOf, quantityOf, wordOf } from './read.ts';
 import { messagesOf } from './sections/answer.ts';
 import { mostRejecting } from './sections/nothing.ts';
@@ -14,7 +15,8 @@ import { mostRejecting } from './sections/nothing.ts';
 export function sweepSummary(result: Result): string {
   const shown = mapStrings(result, visible);
   const blocks = shown.setups.map((setup) => setupBlock(shown, setup));
-  return `${[shown.scenario.name, ...blocks].join('\n\n')}\n`;
+  const plan = planBlock(shown, row);
+  return `${[shown.scenario.name, ...blocks, ...(plan === null ? [] : [plan])].join('\n\n')}\n`;
 }
 
 function setupBlock(result: Result, setup: SetupResult): string {

@@ -5,7 +5,7 @@ import Handlebars from 'handlebars';
 const FOLDER = new URL('./templates/', import.meta.url);
 
 /** Parts in the order in which they stand in the page; later ones win. */
-const STYLES = ['base', 'layout', 'tables', 'charts', 'drawing', 'advice', 'print'];
+const STYLES = ['base', 'layout', 'tables', 'charts', 'drawing', 'advice', 'plan', 'print'];
 
 export interface Templates {
   readonly css: string;

@@ -27,7 +27,7 @@ export interface BoundGrid {
   readonly spare: number;
 }
 
-/** Bounds are made a hair too high, so that rounding never drops a candidate. */
+/** Where the grid takes something away the bound is made a hair too high, so that rounding never drops a candidate. */
 const HAIR = 2 ** -36;
 
 export function boundGrid({ site }: AxleLayout, { corner, geometry }: Head): BoundGrid {
@@ -54,14 +54,17 @@ function fixedSpare(site: AxleLayout['site'], { corner, geometry }: Pick<Head, '
   return Math.min(...spares);
 }
 
-/** What only head and frequency decide of the score: full coverage and no thin clearance taken for granted. */
+/**
+ * What only head and frequency decide of the score, full coverage and no thin clearance taken for granted. It is the
+ * score itself, to the last bit, where nothing is taken away: so equal scores go by index without being worked out.
+ */
 export function looseBound(layout: AxleLayout, head: Head, frequency: number): number {
   const travel = head.standing.height - head.geometry.stopHeight;
-  return upperLogScore(layout.site, travel, frequency, layout.ranking) + HAIR;
+  return upperLogScore(layout.site, travel, frequency, layout.ranking);
 }
 
 /**
- * What coverage and clearance take away at least.
+ * What coverage and clearance take away at least; exactly 0 where they take nothing.
  * @param lowest, highest places the perch may have, mm
  * @param spare least clearance beyond its margin, mm; Infinity where unknown
  */
@@ -76,15 +79,20 @@ export function takenAway(
   const { weights, goodClearance } = ranking;
   let taken = 0;
   if (goodClearance !== null && weights.clearance > 0) {
-    taken += (weights.clearance / 2) * Math.log(Math.min(1, Math.max(0, spare / goodClearance)));
+    taken += (weights.clearance / 2) * Math.log(Math.min(1, Math.max(0, spare / goodClearance + HAIR)));
   }
   const wanted = site.target.wantedTo - site.target.wantedFrom;
-  if (weights.height_coverage === 0 || wanted <= 0) return taken;
+  if (weights.height_coverage === 0 || wanted <= 0) return spared(taken);
   if (grid.cells === 0) return Number.NEGATIVE_INFINITY;
   const above = firstHeight(grid, stacks, stack, (place) => place >= lowest);
   const beyond = firstHeight(grid, stacks, stack, (place) => place > highest);
   const covered = Math.min(beyond, grid.cells) - Math.max(above - 1, 0);
-  return taken + (weights.height_coverage / 2) * Math.log(Math.min(1, Math.max(0, (covered * grid.step) / wanted)));
+  const share = Math.min(1, Math.max(0, (covered * grid.step) / wanted + HAIR));
+  return spared(taken + (weights.height_coverage / 2) * Math.log(share));
+}
+
+function spared(taken: number): number {
+  return taken === 0 ? 0 : Math.min(0, taken + HAIR);
 }
 
 /** First height of the grid at which the stack's perch meets a condition that, once true, stays true. */

@@ -49,12 +49,13 @@ export function sweepKernel(
  * scoring. What is counted and kept doesn't depend on the order.
  */
 export function mostTravelFirst(layout: AxleLayout, from: number, to: number): number[] {
-  const travels = new Map<number, number>();
-  for (let head = from; head < to; head++) {
-    const { stopHeight } = geometryOf(layout.site, headCorner(layout, head));
-    travels.set(head, -stopHeight);
-  }
-  return [...travels.keys()].sort((a, b) => (travels.get(b) as number) - (travels.get(a) as number) || a - b);
+  const stopHeights = Float64Array.from({ length: to - from }, (_, k) => {
+    return geometryOf(layout.site, headCorner(layout, from + k)).stopHeight;
+  });
+  const lower = (one: number, other: number) => (stopHeights[one] as number) - (stopHeights[other] as number);
+  return Array.from(stopHeights.keys())
+    .sort((one, other) => lower(one, other) || one - other)
+    .map((k) => from + k);
 }
 
 /** A head is swept once for the sleeves that let the stop meet the body, and once for each that meets it itself. */

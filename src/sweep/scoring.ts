@@ -152,7 +152,9 @@ export function scored(round: Round, corner: Corner, stack: number, index: numbe
   const candidate = candidateOf(index, { state, window }, ranking);
   // Under a bump load the sleeve's contacts bound the window, too: nothing is remembered then.
   if (site.bump.kind === 'closed' && window !== null) {
-    const bySleeve = ranking.goodClearance !== null && thinnestContact(state).name.startsWith('sleeve');
+    const thin = thinnestContact(state);
+    // More than a good clearance counts no more, so only a thinner one of the sleeve's own holds the score back.
+    const bySleeve = thin.name.startsWith('sleeve') && thin.clearance - thin.margin < (ranking.goodClearance ?? 0);
     desk.scores.score[stack] = candidate.logScore;
     desk.scores.lowest[stack] = window.low.limit === 'perch_low' ? limits.lowest : ENDLESS.lowest;
     desk.scores.highest[stack] = window.high.limit === 'perch_high' ? limits.highest : ENDLESS.highest;

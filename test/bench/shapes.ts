@@ -1,5 +1,5 @@
 /** Option shapes for measuring: the demo's front axle, its lists made longer until the product is large enough. */
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { siteOf } from '../../src/domain/corner/site.ts';
 import type { Mount } from '../../src/domain/parts.ts';
 import type { AxleOptions, Scenario } from '../../src/domain/scenario.ts';
@@ -8,7 +8,7 @@ import { readScenario } from '../../src/input/readScenario.ts';
 import { type AxleLayout, axleLayout } from '../../src/sweep/layout.ts';
 
 export async function demo(): Promise<Scenario> {
-  const path = fileURLToPath(new URL('../../scenarios/hill-hatch/scenario.yaml', import.meta.url));
+  const path = join(process.cwd(), 'scenarios/hill-hatch/scenario.yaml');
   const read = await readScenario(path);
   if (!read.ok) throw new Error('the demo scenario does not read');
   return read.scenario;

@@ -61,8 +61,9 @@ function run(args: readonly string[]) {
   const node = [process.execPath, '--import', import.meta.resolve('tsx'), join(ROOT, 'src/cli/main.ts')] as const;
   const [program, ...rest] = node;
   const { status, stdout, stderr } = spawnSync(program, [...rest, ...args], { cwd: folder, encoding: 'utf8' });
-  // The folder the command was run in differs from reader to reader.
-  return { status, lines: `${stdout}${stderr}`.replaceAll(`${folder}/`, '…/').trimEnd().split('\n') };
+  // Progress goes to stderr; what a failure says, too. The folder it was run in differs from reader to reader.
+  const said = status === 1 || status === 2 ? `${stdout}${stderr}` : stdout;
+  return { status, lines: said.replaceAll(`${folder}/`, '…/').trimEnd().split('\n') };
 }
 
 describe('a command line of the manual ends as stated and prints what is shown', () => {

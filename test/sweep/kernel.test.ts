@@ -160,7 +160,7 @@ test('counts, best candidates and ties are those of judging every combination by
     { numRuns: 300 },
   );
   // Every path of the kernel ran, and much of what it counted was workable.
-  expect(Math.min(done.blocks, done.runs, done.single, done.scored)).toBeGreaterThan(1000);
+  expect(Math.min(done.blocks, done.runs, done.single, done.scored)).toBeGreaterThan(300);
   expect(passed).toBeGreaterThan(1000);
 });
 

@@ -35,7 +35,7 @@ export async function sweepShare(path: string, share: Share, options: SweepOptio
   return EXIT.ok;
 }
 
-const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'results.json'];
+const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'plans.csv', 'results.json', 'purchase.md'];
 
 /** Joins part files to the report of a single run. */
 export async function merge(path: string, partPaths: readonly string[], options: SweepOptions): Promise<ExitCode> {

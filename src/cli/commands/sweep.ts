@@ -22,7 +22,7 @@ export interface SweepOptions {
   readonly rankBy?: RankBy;
 }
 
-const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'results.json', 'purchase.md'];
+const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'plans.csv', 'results.json', 'purchase.md'];
 const COMPARISON = 'comparison.html';
 
 interface Job {

@@ -3,14 +3,15 @@
  * little of it could possibly make up a shortfall.
  */
 import type { Finding } from '../corner/findings.ts';
-import { sleeveStopsBumpStop, sleeveTopOf } from '../corner/geometry.ts';
+import { sleeveStopsBumpStop } from '../corner/geometry.ts';
 import type { Corner, Site } from '../corner/site.ts';
 import { leastRatio } from '../motion.ts';
 import type { CureKind } from './types.ts';
 
 export interface ContinuousChange {
   readonly kind: Exclude<CureKind, 'helper'>;
-  /** The part it is made on. */
+  /** The family of the part it is made on, and that part's name. */
+  readonly family: 'sleeve' | 'mount' | 'bumpStop';
   readonly part: (corner: Corner) => string;
   readonly get: (corner: Corner) => number;
   readonly set: (corner: Corner, value: number) => Corner;
@@ -45,13 +46,13 @@ export function isOfSleeve({ check }: Finding): boolean {
 
 /** Whether the sleeve, left whole, would stand proud of the body and be met by the stop. */
 export function stopCanMeetSleeve(site: Site, corner: Corner): boolean {
-  const whole = { ...corner.sleeve, trim: 0, grooveDrop: 0 };
-  return sleeveStopsBumpStop(site, { ...corner, sleeve: whole }, sleeveTopOf(whole));
+  return sleeveStopsBumpStop(site, corner, corner.sleeve.ledgeHeight + corner.sleeve.length);
 }
 
 export const CHANGES: readonly ContinuousChange[] = [
   {
     kind: 'trim',
+    family: 'sleeve',
     part: ({ sleeve }) => sleeve.name,
     get: ({ sleeve }) => sleeve.trim,
     set: (corner, trim) => ({ ...corner, sleeve: { ...corner.sleeve, trim } }),
@@ -60,6 +61,7 @@ export const CHANGES: readonly ContinuousChange[] = [
   },
   {
     kind: 'spacer',
+    family: 'mount',
     part: ({ mount }) => mount.name,
     get: ({ mount }) => mount.spacer,
     set: (corner, spacer) => ({ ...corner, mount: withSpacer(corner.mount, spacer) }),
@@ -68,6 +70,7 @@ export const CHANGES: readonly ContinuousChange[] = [
   },
   {
     kind: 'stop',
+    family: 'bumpStop',
     part: ({ bumpStop }) => bumpStop.name,
     get: ({ bumpStop }) => bumpStop.length,
     set: (corner, length) => ({ ...corner, bumpStop: { ...corner.bumpStop, length } }),
@@ -76,6 +79,7 @@ export const CHANGES: readonly ContinuousChange[] = [
   },
   {
     kind: 'groove',
+    family: 'sleeve',
     part: ({ sleeve }) => sleeve.name,
     get: ({ sleeve }) => sleeve.grooveDrop,
     set: (corner, grooveDrop) => ({ ...corner, sleeve: { ...corner.sleeve, grooveDrop } }),

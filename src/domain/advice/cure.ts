@@ -7,6 +7,7 @@
  */
 import type { Finding } from '../corner/findings.ts';
 import type { Corner, Site } from '../corner/site.ts';
+import { FAMILIES, type Family } from '../scenario.ts';
 import { CHANGES, type ContinuousChange, isOfSleeve, leastChange, STEP, stopCanMeetSleeve } from './changes.ts';
 import type { CureKind } from './types.ts';
 import { findingsAt } from './verdict.ts';
@@ -46,13 +47,15 @@ function smallestOf(site: Site, trials: readonly Trial[], change: ContinuousChan
     .filter(({ findings, corner }) => findings.every((f) => change.touches(f, corner, site)))
     .map((trial) => ({ trial, least: leastChange(trial.findings, site) }))
     .sort((a, b) => a.least - b.least || a.trial.index - b.trial.index);
-  const mayClear = headMemory(site, change);
+  const memory = new Memory(site, change);
   let best = null as CureFound | null;
   for (const { trial, least } of hopeful) {
     if (best !== null && least >= best.amount) break;
-    if (!mayClear(trial.corner)) continue;
-    const limit: number = best === null ? Number.POSITIVE_INFINITY : best.amount;
-    best = smallestOn(site, trial, change, limit) ?? best;
+    if (!memory.mayWork(trial.corner)) continue;
+    const found = smallestOn(site, trial, change, best === null ? Number.POSITIVE_INFINITY : best.amount);
+    // Looked for without a limit and not found: no other listed value of the same dimension needs looking at.
+    if (found === null && best === null) memory.forget(trial.corner);
+    best = found ?? best;
   }
   return best;
 }
@@ -93,28 +96,61 @@ export function firstWorking(
 }
 
 /**
- * Whether a change can clear what neither sleeve nor perch decides: the same for all of them, so it is found once for
- * each head and spring stack. Where the stop can meet the sleeve nothing is taken for granted.
+ * What is known already of corners that differ only in the dimension to be changed: where no value of it works, and
+ * where none clears what neither sleeve nor perch decides, which is the same for all of them and is found once for
+ * each head and spring stack. Where the stop can meet the sleeve the latter is not taken for granted.
  */
-function headMemory(site: Site, change: ContinuousChange): (corner: Corner) => boolean {
-  const numbers = new Map<object | null, number>();
-  const known = new Map<string, boolean>();
-  const numberOf = (part: object | null) => {
-    if (!numbers.has(part)) numbers.set(part, numbers.size);
-    return numbers.get(part) as number;
-  };
-  return (corner) => {
-    if (stopCanMeetSleeve(site, corner)) return true;
-    const { damper, mount, isolator, bumpStop, rodEnd, helper } = corner;
-    const key = [damper, mount, isolator, bumpStop, rodEnd, helper].map(numberOf).join();
-    const clears = known.get(key) ?? ways(site, corner, change);
-    known.set(key, clears);
+class Memory {
+  readonly #site: Site;
+  readonly #change: ContinuousChange;
+  readonly #numbers = new Map<object | string | null, number>();
+  readonly #texts = new Map<object, string>();
+  readonly #clearing = new Map<string, boolean>();
+  readonly #hopeless = new Set<string>();
+
+  constructor(site: Site, change: ContinuousChange) {
+    this.#site = site;
+    this.#change = change;
+  }
+
+  mayWork(corner: Corner): boolean {
+    if (this.#hopeless.has(this.#keyOf(corner, FAMILIES))) return false;
+    if (stopCanMeetSleeve(this.#site, corner)) return true;
+    const key = this.#keyOf(corner, HEAD);
+    const clears = this.#clearing.get(key) ?? this.#clears(corner);
+    this.#clearing.set(key, clears);
     return clears;
-  };
+  }
+
+  forget(corner: Corner): void {
+    this.#hopeless.add(this.#keyOf(corner, FAMILIES));
+  }
+
+  #clears(corner: Corner): boolean {
+    const apart = (finding: Finding) => !isOfSleeve(finding);
+    const found = (way: 1 | -1) =>
+      firstWorking(this.#site, corner, this.#change, way, Number.POSITIVE_INFINITY, apart) !== null;
+    return findingsAt(this.#site, corner).every(isOfSleeve) || found(1) || found(-1);
+  }
+
+  /** The same for corners whose parts of these families differ in nothing but the changed dimension. */
+  #keyOf(corner: Corner, families: readonly Family[]): string {
+    return families.map((family) => this.#numberOf(this.#identityOf(corner, family))).join();
+  }
+
+  #identityOf(corner: Corner, family: Family): object | string | null {
+    const part = corner[family];
+    if (part === null || family !== this.#change.family) return part;
+    const known = this.#texts.get(part) ?? JSON.stringify(this.#change.set(corner, 0)[family]);
+    this.#texts.set(part, known);
+    return known;
+  }
+
+  #numberOf(identity: object | string | null): number {
+    const known = this.#numbers.get(identity) ?? this.#numbers.size;
+    this.#numbers.set(identity, known);
+    return known;
+  }
 }
 
-function ways(site: Site, corner: Corner, change: ContinuousChange): boolean {
-  const apart = (finding: Finding) => !isOfSleeve(finding);
-  const clears = (way: 1 | -1) => firstWorking(site, corner, change, way, Number.POSITIVE_INFINITY, apart) !== null;
-  return findingsAt(site, corner).every(isOfSleeve) || clears(1) || clears(-1);
-}
+const HEAD = FAMILIES.filter((family) => family !== 'sleeve' && family !== 'perch');

@@ -9,24 +9,27 @@ const PER_AXLE = 2;
 
 /** What one car needs with these corners. Cuts and spacers make no other part: the same is bought. */
 export function orderOf(corners: Readonly<Record<AxleName, Corner>>): Order {
-  const wanted = AXLE_NAMES.flatMap((axle) => FAMILIES.flatMap((family) => lineOf(family, axle, corners[axle]) ?? []));
-  return ordered(merged(wanted, (a, b) => a + b));
+  return orderOver([corners]);
 }
 
-/** What several setups of one car need together: what is changed between them is bought for each, the rest once. */
-export function orderOver(orders: readonly Order[]): Order {
-  return ordered(
-    merged(
-      orders.flatMap((order) => order.lines),
-      Math.max,
-    ),
+/**
+ * What several setups of one car need together: parts that are the same option in all of them once, the others for
+ * each. A sleeve cut twice as short for one setup is another sleeve, since no cut can be undone.
+ */
+export function orderOver(setups: readonly Readonly<Record<AxleName, Corner>>[]): Order {
+  const wanted = AXLE_NAMES.flatMap((axle) =>
+    FAMILIES.flatMap((family) => {
+      // Options are single objects: a setup that makes the same choice needs nothing more.
+      const parts = new Set(setups.map((corners) => corners[axle][family]));
+      return [...parts].flatMap((part) => lineOf(family, axle, part) ?? []);
+    }),
   );
+  return ordered(merged(wanted));
 }
 
-function lineOf(family: Family, axle: AxleName, corner: Corner): OrderLine | null {
-  const part = corner[family];
+function lineOf(family: Family, axle: AxleName, part: Corner[Family]): OrderLine | null {
   if (part === null) return null;
-  const sprung = family === 'spring' ? corner.spring : family === 'helper' ? corner.helper : null;
+  const sprung = 'freeLength' in part ? part : null;
   return {
     family,
     part: part.name,
@@ -40,13 +43,13 @@ function lineOf(family: Family, axle: AxleName, corner: Corner): OrderLine | nul
 }
 
 /** Equal parts drawn together; a part is its family, name, spring dimensions and price. */
-function merged(lines: readonly OrderLine[], join: (a: number, b: number) => number): OrderLine[] {
+function merged(lines: readonly OrderLine[]): OrderLine[] {
   const byPart = new Map<string, OrderLine>();
   for (const line of lines) {
     const key = JSON.stringify([line.family, line.part, line.free_length_mm, line.rate_n_per_mm, line.price]);
     const known = byPart.get(key);
     if (!known) byPart.set(key, line);
-    else byPart.set(key, { ...known, axles: bothAxles(known, line), count: join(known.count, line.count) });
+    else byPart.set(key, { ...known, axles: bothAxles(known, line), count: known.count + line.count });
   }
   return [...byPart.values()];
 }

@@ -84,7 +84,9 @@ function smallestOn(margins: readonly HalfPlane[], [x0, y0]: Point, box: Box): P
     [0, 1, -yLeast],
     [0, -1, yMost],
   ];
-  const sides: HalfPlane[] = [...margins, ...bounds];
+  const reach = margins.map((side) => ({ side, ...reachOf(side, box) }));
+  if (reach.some(({ most }) => most < 0)) return null;
+  const sides: HalfPlane[] = [...reach.filter(({ least }) => least < 0).map(({ side }) => side), ...bounds];
   const lines: HalfPlane[] = [...sides, [1, 0, -x0], [0, 1, -y0]];
   let best: Point | null = null;
   for (const [k, one] of lines.entries()) {
@@ -95,6 +97,12 @@ function smallestOn(margins: readonly HalfPlane[], [x0, y0]: Point, box: Box): P
     }
   }
   return best;
+}
+
+/** What a margin is at least and at most in the box. */
+function reachOf([a, b, c]: HalfPlane, [[x0, x1], [y0, y1]]: Box): { least: number; most: number } {
+  const [ax, bx, ay, by] = [a * x0, a * x1, b * y0, b * y1];
+  return { least: Math.min(ax, bx) + Math.min(ay, by) + c, most: Math.max(ax, bx) + Math.max(ay, by) + c };
 }
 
 function crossing([a, b, c]: HalfPlane, [d, e, f]: HalfPlane): Point | null {

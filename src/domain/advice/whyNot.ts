@@ -20,7 +20,7 @@ import { findingsAt } from './verdict.ts';
 /** Combinations with one spring that are all looked at; beyond, the option lists are thinned evenly. */
 const MOST_A_SPRING = 20_000;
 /** The same over all springs of an axle, so that long catalogues stay quick. */
-const MOST_AN_AXLE = 400_000;
+const MOST_AN_AXLE = 150_000;
 
 export interface DeadSprings {
   readonly site: Site;

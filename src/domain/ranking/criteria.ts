@@ -73,9 +73,9 @@ export function upperLogScore(site: Site, bumpTravel: number, frequency: number,
   const { weights } = ranking;
   const bump = largerIsBetter(bumpTravel, target.leastBumpTravel, target.goodBumpTravel);
   const travel = weights.bump_travel > 0 ? (weights.bump_travel / 2) * Math.log(bump) : 0;
-  if (axle !== 'front' || target.wantedFrequency === null || weights.front_frequency === 0) return travel;
+  if (axle !== 'front' || target.wantedFrequency === null || weights.front_frequency === 0) return toGrid(travel);
   const wanted = targetIsBest(frequency, target.frequencyFrom, target.wantedFrequency, target.frequencyTo);
-  return travel + weights.front_frequency * Math.log(wanted);
+  return toGrid(travel + weights.front_frequency * Math.log(wanted));
 }
 
 /** The criteria only the pair decides, in a fixed order. */

@@ -1,4 +1,5 @@
 /** The plans over several setups as records of the result, each combination judged in full. */
+import { orderOver } from '../advice/order.ts';
 import { cornerId, fnv1a, pairId, toBase32 } from '../ids.ts';
 import { scoreOf } from '../ranking/criteria.ts';
 import type { Combination, PlanPart, PlanRecord, PlansResult } from '../result.ts';
@@ -81,6 +82,9 @@ class Book {
       score: product ** (1 / parts.length),
       price: priceOf(pairs, FAMILIES),
       springs_price: priceOf(pairs, SPRING_FAMILIES),
+      order: orderOver(
+        pairs.map(({ workings: { front, rear } }) => ({ front: front.state.corner, rear: rear.state.corner })),
+      ),
       setups: parts,
     };
   }

@@ -1,8 +1,8 @@
 /** One position of the corner, cut open along the damper's axis, from the back to the front. */
 import { coilsIn } from './coils.ts';
 import type { CornerLayout, Position, PositionName, Span } from './layout.ts';
-import { circle, discs, group, hatching, lineThrough, n, path, rect } from './shapes.ts';
-import { MOUNT_WALL, NUT, PLATE, type View } from './sheet.ts';
+import { box, circle, discs, group, hatching, lineThrough, n, path, rect } from './shapes.ts';
+import { MOUNT_WALL, ROD_TIP, type View } from './sheet.ts';
 
 /** Half-widths in mm of what nobody measures. */
 const EYE = 11;
@@ -41,7 +41,7 @@ export function figure(layout: CornerLayout, view: View, name: PositionName): st
 function penFor({ middle, scale, y }: View): Pen {
   const x = (radius: number) => middle + radius * scale;
   const ring = (span: Span, inner: number, outer: number, style: string) =>
-    rect(x(-outer), y(span[1]), x(-inner), y(span[0]), style) + rect(x(inner), y(span[1]), x(outer), y(span[0]), style);
+    path(box(x(-outer), y(span[1]), x(-inner), y(span[0])) + box(x(inner), y(span[1]), x(outer), y(span[0])), style);
   const block = (span: Span, radius: number, style: string) =>
     rect(x(-radius), y(span[1]), x(radius), y(span[0]), style);
   return { x, y, scale, ring, block };
@@ -76,13 +76,15 @@ function damper({ body }: Position, pen: Pen, { radii }: View): string {
   return eye.join('') + pen.block(foot, radii.body, 'body') + pen.block([body[1] - 5, body[1]], radii.body, 'body');
 }
 
-function rod({ body, shoulder, plate }: Position, pen: Pen, { radii }: View): string {
-  const thread = 0.72 * radii.rod;
-  const top = plate + PLATE + NUT;
+/** The thread above the shoulder is thinner. */
+const THREAD_SHARE = 0.72;
+
+function rod({ body, shoulder, nuts }: Position, pen: Pen, { radii }: View): string {
+  const thread = THREAD_SHARE * radii.rod;
   return [
     pen.block([body[1], shoulder], radii.rod, 'rod'),
-    pen.block([shoulder, top + 3], thread, 'rod'),
-    pen.block([plate + PLATE, top], 1.9 * thread, 'rod'),
+    pen.block([shoulder, nuts[1] + ROD_TIP], thread, 'rod'),
+    pen.block(nuts, 1.9 * thread, 'rod'),
   ].join('');
 }
 
@@ -119,12 +121,12 @@ function sleeve({ sleeve: span, cut, lockRing, perch }: Position, pen: Pen, { ra
 
 function mount(layout: CornerLayout, position: Position, pen: Pen, { radii }: View): string {
   const { lengths } = layout;
-  const { flange, plate, tower: plane, seat, isolator, washers, lowerBush } = position;
+  const { flange, plate, tower: plane, seat, isolator, washers, lowerBush, upperBush, upperWashers } = position;
   const { spigot, washerDiameter } = lengths.mount;
   const { mountIn, mountOut } = radii;
   const wall = mountIn + MOUNT_WALL;
-  const flangeTop = Math.max(flange + FLANGE, Math.min(plane, plate));
-  const thread = 0.72 * radii.rod;
+  const flangeTop = Math.max(flange + FLANGE, Math.min(plane, plate[0]));
+  const thread = THREAD_SHARE * radii.rod;
   const half = (side: number) =>
     `${lineThrough([
       [pen.x(side * mountIn), pen.y(flange - spigot)],
@@ -137,16 +139,17 @@ function mount(layout: CornerLayout, position: Position, pen: Pen, { radii }: Vi
       [pen.x(side * mountOut), pen.y(flange)],
       [pen.x(side * mountOut), pen.y(flangeTop)],
       [pen.x(side * wall), pen.y(flangeTop)],
-      [pen.x(side * wall), pen.y(plate + PLATE)],
-      [pen.x(side * thread), pen.y(plate + PLATE)],
-      [pen.x(side * thread), pen.y(plate)],
-      [pen.x(side * mountIn), pen.y(plate)],
+      [pen.x(side * wall), pen.y(plate[1])],
+      [pen.x(side * thread), pen.y(plate[1])],
+      [pen.x(side * thread), pen.y(plate[0])],
+      [pen.x(side * mountIn), pen.y(plate[0])],
     ])}z`;
   const bush = Math.max(thread, Math.min(washerDiameter / 2, mountIn));
   return [
     path(half(-1) + half(1), 'mount'),
     pen.ring(washers, thread, washerDiameter / 2, 'nut'),
-    lowerBush[1] > lowerBush[0] ? pen.ring(lowerBush, thread, 0.9 * bush, 'rubber') : '',
+    ...[lowerBush, upperBush].map((span) => (span[1] > span[0] ? pen.ring(span, thread, 0.9 * bush, 'rubber') : '')),
+    upperWashers[1] > upperWashers[0] ? pen.ring(upperWashers, thread, bush, 'nut') : '',
     isolator ? pen.ring(isolator, (lengths.isolator?.bore ?? 0) / 2, mountOut, 'rubber') : '',
     isolator && lengths.isolator && lengths.isolator.spigot > 0
       ? pen.ring(

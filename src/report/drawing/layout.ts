@@ -23,8 +23,11 @@ export interface Position {
   readonly flange: number;
   /** Upper spring seat. */
   readonly seat: number;
-  /** Underside of the mount's inner plate. */
-  readonly plate: number;
+  /** The mount's inner plate, and what stands on it. */
+  readonly plate: Span;
+  readonly upperBush: Span;
+  readonly upperWashers: Span;
+  readonly nuts: Span;
   readonly washers: Span;
   readonly lowerBush: Span;
   readonly spacer: Span | null;
@@ -83,7 +86,7 @@ export function cornerLayout(lengths: CornerLengths): CornerLayout {
 }
 
 function positionAt(lengths: CornerLengths, name: PositionName): Position {
-  const { body, sleeve, perch, mount, isolator } = lengths;
+  const { body, sleeve, perch, mount, isolator, rodEnd } = lengths;
   const shoulder = lengths.damper[name];
   const give = name === 'full' ? mount.give : 0;
   const tower = shoulder - mount.raise - give;
@@ -98,7 +101,7 @@ function positionAt(lengths: CornerLengths, name: PositionName): Position {
     tower,
     flange,
     seat,
-    plate,
+    ...aboveThe(plate, rodEnd),
     washers: [shoulder, shoulder + mount.washers],
     lowerBush: [shoulder + mount.washers, plate],
     spacer: spacerAt(lengths, tower),
@@ -111,6 +114,19 @@ function positionAt(lengths: CornerLengths, name: PositionName): Position {
     ...stackSpans(lengths, seat, false),
     ...stopSpans(lengths, shoulder),
   };
+}
+
+/** From the plate's underside up. */
+function aboveThe(underside: number, { plate, upperBush, upperWashers, nuts }: CornerLengths['rodEnd']) {
+  const top = underside + plate;
+  const bushTop = top + upperBush;
+  const washersTop = bushTop + upperWashers;
+  return {
+    plate: [underside, top],
+    upperBush: [top, bushTop],
+    upperWashers: [bushTop, washersTop],
+    nuts: [washersTop, washersTop + nuts],
+  } as const;
 }
 
 function spacerAt({ mount }: CornerLengths, tower: number): Span | null {
@@ -187,7 +203,7 @@ function facesOf(lengths: CornerLengths, full: Position, contact: CornerLengths[
     sleeve_flange: [sleeve.top, flangeFace],
     // The sleeve may meet the washers at the shoulder, or a packer's underside first.
     sleeve_washers: [sleeve.top, full.shoulder - (contact.length > sleeve.top ? stop.packer : 0)],
-    sleeve_plate: [sleeve.top, full.plate],
+    sleeve_plate: [sleeve.top, full.plate[0]],
     body_isolator: [body.top, isolatorFace],
     body_flange: [body.top, flangeFace],
     // Tyre and arch are beside the drawing: the tower plane sinks as far as the arch does.

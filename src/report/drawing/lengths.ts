@@ -61,6 +61,13 @@ export interface CornerLengths {
   };
   readonly isolator: { readonly thickness: number; readonly bore: number; readonly spigot: number } | null;
   readonly rodDiameter: number;
+  /** On the rod above the lower bush, as given or as usual. */
+  readonly rodEnd: {
+    readonly plate: number;
+    readonly upperBush: number;
+    readonly upperWashers: number;
+    readonly nuts: number;
+  };
   /** Damper length of every contact that exists, clearance at full bump and the margin it must keep. */
   readonly contacts: readonly {
     readonly name: ContactName;
@@ -110,6 +117,7 @@ export function cornerLengths(corner: CornerReport): CornerLengths {
     },
     ...mountLengths(corner),
     rodDiameter: rodDiameter(corner),
+    rodEnd: rodEndLengths(corner),
     contacts: contactsOf(corner),
   };
 }
@@ -174,6 +182,20 @@ function rodDiameter(corner: CornerReport): number {
   const area = corner.values.rod_area_mm2 ?? null;
   if (area !== null) return Math.sqrt((4 * area) / Math.PI);
   return USUAL_ROD_SHARE * lengthReader(corner)('body_diameter');
+}
+
+const USUAL_PLATE = 4;
+const USUAL_NUT = 9;
+
+function rodEndLengths({ values }: CornerReport): CornerLengths['rodEnd'] {
+  const given = (id: string) => values[`${id}_mm`] ?? null;
+  const nut = given('nut');
+  return {
+    plate: given('plate_thickness') ?? USUAL_PLATE,
+    upperBush: given('upper_bush') ?? 0,
+    upperWashers: given('upper_washers') ?? 0,
+    nuts: nut === null ? USUAL_NUT : nut + (given('jam_nut') ?? 0),
+  };
 }
 
 function contactsOf({ values }: CornerReport): CornerLengths['contacts'] {

@@ -110,16 +110,15 @@ function detailOf(layout: CornerLayout, radii: Radii, top: number): Detail {
   return { view: { scale, radii, y, middle: 1 + width / 2 }, box, span, labels };
 }
 
-/** Heights in mm of what stands on the plate, and half-widths of what nobody measures. */
-export const PLATE = 4;
-export const NUT = 9;
+/** In mm, of what nobody measures: the mount’s wall, rims, the rod’s end above its nuts. */
 export const MOUNT_WALL = 4;
+export const ROD_TIP = 3;
 const RIM = 3;
 /** Where the spring reaches up through the tower, its plane is seen beside the spring. */
 const TOWER_RIM = 7;
 
-function topOf({ plate, tower }: Position): number {
-  return Math.max(plate + PLATE + NUT, tower) + 3;
+function topOf({ nuts, tower }: Position): number {
+  return Math.max(nuts[1] + ROD_TIP, tower + 3);
 }
 
 export function radiiOf({ lengths }: CornerLayout): Radii {

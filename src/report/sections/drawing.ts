@@ -39,6 +39,7 @@ export interface ClearanceRow {
   readonly margin: Measure;
   /** With every tolerance against it; null where no band was computed. */
   readonly worst: Measure | null;
+  readonly mayTouch: boolean;
 }
 
 /** Null where the record has no lengths to draw. */
@@ -78,6 +79,7 @@ function rowOf({ values, bands }: CornerReport, gap: Clearance): ClearanceRow {
     atWheel: measure(values[`wheel_clearance_${gap.name}_mm`] ?? null, 'length'),
     margin: measure(gap.clearance - gap.spare, 'length'),
     worst: band ? measure(band.worst_low, 'length') : null,
+    mayTouch: band !== undefined && band.worst_low < 0,
   };
 }
 

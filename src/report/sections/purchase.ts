@@ -1,5 +1,5 @@
 /** From the shortlist to a purchase: what to order, how free its cuts are, how robust it is, which rates are asked for. */
-import type { OrderLine, PurchaseAdvice, WorkingRange } from '../../domain/advice/types.ts';
+import type { Order, OrderLine, PurchaseAdvice, WorkingRange } from '../../domain/advice/types.ts';
 import type { Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES } from '../../domain/scenario.ts';
 import { drawsText, RANKED_BY, rangeLabel, rangeText, rateText } from '../adviceText.ts';
@@ -15,12 +15,25 @@ export interface PurchaseView {
   readonly rankedBy: string;
   readonly draws: string;
   readonly currency: string;
-  readonly order: readonly OrderRow[];
-  readonly total: string;
-  readonly unpriced: string;
+  readonly orderCaption: string;
+  readonly order: OrderView;
   readonly freedom: readonly { readonly axle: string; readonly rows: readonly FreedomRow[] }[];
   readonly rows: readonly PurchaseRow[];
   readonly rates: readonly { readonly axle: string; readonly text: string }[];
+}
+
+export interface OrderView {
+  readonly rows: readonly OrderRow[];
+  readonly total: string;
+  readonly unpriced: string;
+}
+
+/** What the best plan over several setups buys. */
+export interface PlanOrderView {
+  readonly setups: string;
+  readonly id: string;
+  readonly currency: string;
+  readonly order: OrderView;
 }
 
 export interface OrderRow {
@@ -62,9 +75,8 @@ export function purchaseView(result: Result, setup: SetupResult): PurchaseView |
     rankedBy: RANKED_BY[advice.ranked_by],
     draws: drawsText(advice),
     currency: result.scenario.currency,
-    order: best.order.lines.map(orderRow),
-    total: totalText(best),
-    unpriced: best.order.unpriced.join(', '),
+    orderCaption: `Parts to order for the best purchase of setup ${setup.name}`,
+    order: orderView(best.order),
     freedom: AXLE_NAMES.map((axle) => ({ axle: AXLE_TITLES[axle], rows: best.ranges[axle].map(freedomRow) })),
     rows: advice.purchases.map((purchase, k) => purchaseRow(purchase, k + 1)),
     rates: AXLE_NAMES.flatMap((axle) => {
@@ -72,6 +84,21 @@ export function purchaseView(result: Result, setup: SetupResult): PurchaseView |
       return rate ? [{ axle: AXLE_TITLES[axle], text: rateText(rate, PAGE) }] : [];
     }),
   };
+}
+
+export function planOrderView({ plans, scenario }: Result): PlanOrderView | null {
+  const best = plans?.plans[0];
+  if (!plans || !best?.order) return null;
+  return {
+    setups: plans.setups.join(' and '),
+    id: best.id,
+    currency: scenario.currency,
+    order: orderView(best.order),
+  };
+}
+
+function orderView(order: Order): OrderView {
+  return { rows: order.lines.map(orderRow), total: totalText(order), unpriced: order.unpriced.join(', ') };
 }
 
 function orderRow({ family, part, free_length_mm, rate_n_per_mm, axles, count, price, total }: OrderLine): OrderRow {
@@ -101,7 +128,7 @@ function purchaseRow(purchase: PurchaseAdvice, rank: number): PurchaseRow {
     share: percent(share, 1, PAGE),
     width: fixed(100 * share, 1, PAGE),
     worst: fixed(worst_score, 3, PAGE),
-    total: totalText(purchase),
+    total: totalText(purchase.order),
     freedom: AXLE_NAMES.map((axle) => cutsText(ranges[axle])),
   };
 }
@@ -119,7 +146,7 @@ function shortRange({ works_mm, gaps_mm }: Extract<WorkingRange, { kind: 'dimens
 }
 
 /** Nothing priced: a dash; a part sum says so. */
-export function totalText({ order }: PurchaseAdvice): string {
+export function totalText(order: Order): string {
   if (order.lines.every((line) => line.price === null)) return PAGE.none;
   return `${fixed(order.total, 2, PAGE)}${order.unpriced.length > 0 ? ' and what has no price' : ''}`;
 }

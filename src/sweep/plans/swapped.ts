@@ -33,7 +33,7 @@ interface Choice {
 
 /** A setup's choices for one key: of those bought and paired alike, the best and the first. */
 interface ChoiceClass {
-  readonly name: string;
+  readonly stack: number;
   best: Choice;
   first: Choice;
 }
@@ -67,7 +67,7 @@ function neededFor(key: number, others: readonly ReadonlyMap<number, number>[], 
   return others.reduce((needed, ofKey) => needed - (ofKey.get(key) as number), least);
 }
 
-type ChoicesByKey = Map<number, Map<string, ChoiceClass>>;
+type ChoicesByKey = Map<number, ChoiceClass[]>;
 
 function classesOf(
   byKey: readonly ChoicesByKey[],
@@ -82,7 +82,7 @@ function classesOf(
   const [first, ...others] = byKey;
   // Many keys give the same choices, such as cuts of a sleeve that make no difference: the lowest stands for them.
   for (const key of [...(first?.keys() ?? [])].sort((a, b) => a - b)) {
-    const choices = [first, ...others].map((keyed) => [...(keyed?.get(key)?.values() ?? [])]);
+    const choices = [first, ...others].map((keyed) => keyed?.get(key) ?? []);
     const signature = choices.map((list) => signatureOf(list, keys)).join('|');
     if (choices.some((list) => list.length === 0) || tried.has(signature)) continue;
     tried.add(signature);
@@ -93,8 +93,9 @@ function classesOf(
 
 /** Keys of one signature give the same plans but for their shared digits, and so in the order of their keys. */
 function signatureOf(choices: readonly ChoiceClass[], { freePartOf }: KeyReader): string {
-  const parts = choices.map(({ name, best, first }) => {
-    return `${name} ${best.worth} ${freePartOf(best.corner.index)} ${freePartOf(first.corner.index)}`;
+  const parts = choices.map(({ stack, best, first }) => {
+    const { frequency, price } = best.corner;
+    return `${stack} ${frequency} ${price} ${best.worth} ${freePartOf(best.corner.index)} ${freePartOf(first.corner.index)}`;
   });
   return parts.sort().join(',');
 }
@@ -149,13 +150,17 @@ function choicesByKey(search: Search, neededWith: (key: number) => number): Choi
 }
 
 function enterChoice(found: ChoicesByKey, key: number, stack: number, choice: Choice, isPriced: boolean): void {
-  const ofKey = found.get(key) ?? new Map<string, ChoiceClass>();
-  found.set(key, ofKey);
+  const ofKey = found.get(key);
+  if (ofKey === undefined) {
+    found.set(key, [{ stack, best: choice, first: choice }]);
+    return;
+  }
   const { frequency, price, index } = choice.corner;
-  const name = isPriced ? `${stack} ${frequency} ${price}` : `${stack} ${frequency}`;
-  const known = ofKey.get(name);
+  const known = ofKey.find(({ stack: other, best: { corner } }) => {
+    return other === stack && corner.frequency === frequency && (!isPriced || corner.price === price);
+  });
   if (known === undefined) {
-    ofKey.set(name, { name, best: choice, first: choice });
+    ofKey.push({ stack, best: choice, first: choice });
     return;
   }
   const { best } = known;

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { type AdviceRequest, advised } from '../../../src/domain/advice/advice.ts';
 import { withWeight } from '../../../src/domain/advice/taste.ts';
 import { RANK_BYS, type RankBy } from '../../../src/domain/advice/types.ts';
@@ -10,6 +10,9 @@ import { resweepOf } from '../../../src/sweep/again.ts';
 import { cornerAt } from '../../../src/sweep/options.ts';
 import { planOf, sweepScenario } from '../../../src/sweep/sweep.ts';
 import { NAMES, scenarioOf } from './scenarios.ts';
+
+/** Whole scenarios are swept. */
+vi.setConfig({ testTimeout: 60_000 });
 
 function requestOf(
   scenario: Scenario,
@@ -34,7 +37,7 @@ function requestOf(
   };
 }
 
-test.each(NAMES)('changing a weight of %s gives what the table of weights said', { timeout: 60_000 }, async (name) => {
+test.each(NAMES)('changing a weight of %s gives what the table of weights said', async (name) => {
   const scenario = await scenarioOf(name);
   const { taste } = advised(requestOf(scenario)).advice;
   expect(taste?.basis).toBe('sweep');
@@ -106,9 +109,7 @@ test('what the best combination leaves free works in every listed value, and the
   }
 });
 
-test('a setup asked for too much bump travel is told by how much to give in, and giving in helps', {
-  timeout: 60_000,
-}, async () => {
+test('a setup asked for too much bump travel is told by how much to give in, and giving in helps', async () => {
   const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
   const { shortlist, advice } = advised(requestOf(scenario));
   expect(shortlist).toEqual([]);
@@ -122,7 +123,7 @@ test('a setup asked for too much bump travel is told by how much to give in, and
   expect(sweepScenario(await at(least + 0.5))[0]?.pairs.best).toEqual([]);
 });
 
-test('relaxations on thinned lists say so and name no combination', { timeout: 60_000 }, async () => {
+test('relaxations on thinned lists say so and name no combination', async () => {
   const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
   const { relaxations } = advised(requestOf(scenario, 'nominal', 50_001)).advice;
   expect(relaxations?.basis).toBe('thinned');

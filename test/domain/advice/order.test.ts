@@ -1,6 +1,11 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { orderOf, orderOver } from '../../../src/domain/advice/order.ts';
+import { sift } from '../../../src/pipeline.ts';
 import { plainCorner } from '../../setup/corners.ts';
+import { scenarioOf } from './scenarios.ts';
+
+/** Whole scenarios are swept. */
+vi.setConfig({ testTimeout: 60_000 });
 
 const priced = plainCorner();
 const front = { ...priced, spring: { ...priced.spring, price: 70 }, perch: { ...priced.perch, price: 18 } };
@@ -33,11 +38,29 @@ test('cuts and spacers make no other part', () => {
   expect(lines.find((line) => line.family === 'mount')?.count).toBe(4);
 });
 
-test('over several setups what stays on the car is ordered once and what differs for each', () => {
-  const one = orderOf({ front, rear });
-  const both = orderOver([one, orderOf({ front: rear, rear })]);
+test('over several setups the same options are ordered once, and what differs for each', () => {
+  const both = orderOver([
+    { front, rear },
+    { front: rear, rear },
+  ]);
   expect(both.lines.find((line) => line.part === 'perch')?.count).toBe(4);
   expect(both.lines.find((line) => line.part === 'spring')?.count).toBe(2);
   expect(both.lines.find((line) => line.part === 'other spring')?.count).toBe(4);
   expect(both.total).toBe(72 + 140 + 280);
+});
+
+test('a sleeve cut differently for another setup is another sleeve', () => {
+  const cut = { ...front, sleeve: { ...front.sleeve, trim: 30 } };
+  const { lines } = orderOver([
+    { front, rear: front },
+    { front: cut, rear: front },
+  ]);
+  expect(lines.find((line) => line.family === 'sleeve')?.count).toBe(6);
+});
+
+test('the order of the best plan costs what the plan says', async () => {
+  const { plans } = await sift({ scenario: await scenarioOf('hill-hatch'), files: [] }, '0.0.0');
+  const priced = (plans?.plans ?? []).filter((plan) => plan.price !== null);
+  expect(priced.length).toBeGreaterThan(0);
+  for (const plan of priced) expect(plan.order?.total).toBeCloseTo(plan.price ?? Number.NaN, 2);
 });

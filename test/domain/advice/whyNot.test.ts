@@ -1,7 +1,6 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { CHANGES } from '../../../src/domain/advice/changes.ts';
 import { distanceOf } from '../../../src/domain/advice/closeness.ts';
-import type { CureFound } from '../../../src/domain/advice/cure.ts';
 import { pickedDigits } from '../../../src/domain/advice/thinning.ts';
 import { findingsAt, works } from '../../../src/domain/advice/verdict.ts';
 import { curesOf, type DeadSprings, whyNot } from '../../../src/domain/advice/whyNot.ts';
@@ -12,6 +11,9 @@ import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../../../s
 import { combinationCount, cornerAt } from '../../../src/sweep/options.ts';
 import { sweepScenario } from '../../../src/sweep/sweep.ts';
 import { NAMES, scenarioOf } from './scenarios.ts';
+
+/** Whole scenarios are swept. */
+vi.setConfig({ testTimeout: 60_000 });
 
 interface Dead extends DeadSprings {
   readonly scenario: Scenario;
@@ -47,7 +49,7 @@ function withParts({ scenario, axle }: Dead, corner: Corner): Scenario {
 }
 
 describe.each(NAMES)('%s', (name) => {
-  test('every cure fed back into the scenario makes its spring workable', { timeout: 60_000 }, async () => {
+  test('every cure fed back into the scenario makes its spring workable', async () => {
     const scenario = await scenarioOf(name);
     let cured = 0;
     for (const dead of deadOf(scenario)) {
@@ -75,9 +77,7 @@ describe.each(NAMES)('%s', (name) => {
     }
   });
 
-  test('no value on half-millimetre steps of any listed combination cures a spring by less', {
-    timeout: 60_000,
-  }, async () => {
+  test('no value on half-millimetre steps of any listed combination cures a spring by less', async () => {
     const [dead] = deadOf(await scenarioOf(name)) as [Dead];
     const picked = pickedDigits(dead.options, 20_000);
     for (const spring of dead.springs.filter((_, k) => k % 12 === 0)) {
@@ -124,17 +124,17 @@ function bruteAmount({ site }: Dead, corners: readonly Corner[], change: (typeof
 }
 
 test('a cure written into the YAML text makes its spring workable', async () => {
-  const before = sweepScenario(await scenarioOf('hill-hatch'))[0]?.axles.front.tally.springCells;
-  const place = before?.findIndex((cell) => cell.spring === 'HS240-30') ?? -1;
-  expect(before?.[place]?.workable).toBe(0);
   const [dead] = deadOf(await scenarioOf('hill-hatch')) as [Dead];
-  const [cure] = curesOf(dead, place, pickedDigits(dead.options, 20_000)).cures as [CureFound];
-  expect(cure.changes[0]?.kind).toBe('stop');
-  const listed = 'cut_length: [38 mm, 48 mm]';
-  const after = sweepScenario(
-    await scenarioOf('hill-hatch', [[listed, `cut_length: [38 mm, 48 mm, ${cure.changes[0]?.to} mm]`]]),
-  );
-  expect(after[0]?.axles.front.tally.springCells[place]?.workable).toBeGreaterThan(0);
+  const picked = pickedDigits(dead.options, 20_000);
+  const stops = dead.springs.flatMap((spring) => {
+    const [cure] = curesOf(dead, spring, picked).cures;
+    return cure?.changes.length === 1 && cure.changes[0]?.kind === 'stop' ? [{ spring, to: cure.changes[0].to }] : [];
+  });
+  expect(stops.length).toBeGreaterThan(0);
+  for (const { spring, to } of stops) {
+    const after = await scenarioOf('hill-hatch', [['cut_length: [', `cut_length: [${to} mm, `]]);
+    expect(sweepScenario(after)[0]?.axles.front.tally.springCells[spring]?.workable).toBeGreaterThan(0);
+  }
 });
 
 test('two changes together are found where single ones fail, and each is needed', async () => {
@@ -162,7 +162,8 @@ test('long option lists are thinned evenly, both ends kept, and the report says 
   expect(picked[5]?.[0]).toBe(0);
   expect(picked[5]?.at(-1)).toBe(dead.options.sleeve.length - 1);
   const whole = whyNot({ ...dead, springs: dead.springs.slice(0, 1) });
-  expect([whole.looked_at, whole.combinations]).toEqual([108, 108]);
+  const each = combinationCount(dead.options) / dead.options.spring.length;
+  expect([whole.looked_at, whole.combinations]).toEqual([each, each]);
 });
 
 test('a helper that only the other axle lists is a cure of its own', async () => {

@@ -46,7 +46,7 @@ export const anyDrawnCorner: fc.Arbitrary<Corner> = fc
       } as const,
     ),
     body: fc.constantFrom(50, 55.5, 61.5),
-    packer: fc.constantFrom(0, 5),
+    packer: fc.constantFrom({}, { packer: 5, packerDiameter: 58 }, { packer: 5, packerDiameter: 40 }),
     washers: fc.constantFrom(46, 49.8, 58),
     wire: fc.boolean(),
   })
@@ -56,7 +56,7 @@ export const anyDrawnCorner: fc.Arbitrary<Corner> = fc
     sleeve: { ...corner.sleeve, ...sleeve, bore: Math.max(body + 0.5, corner.sleeve.bore) },
     isolator: isolatorOf(isolator),
     mount: { ...corner.mount, ...mount, washerDiameter: washers },
-    bumpStop: { ...corner.bumpStop, packer, packerDiameter: packer > 0 ? 58 : 0 },
+    bumpStop: { ...corner.bumpStop, ...packer },
     spring: {
       ...corner.spring,
       wire: wire

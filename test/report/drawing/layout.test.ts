@@ -91,7 +91,7 @@ test('a spacer raises a fixed mount’s plate and not its seat; a moving seat go
   const seat = (kind: 'fixed' | 'moving', spacer: number) => {
     const mount = { ...base.mount, seat: kind, spacer, raise: base.mount.bareRaise + spacer };
     const { seat, tower, plate } = layoutOf(judged(plainSite(), plainCorner({ mount })).report).positions.standing;
-    return { seat: seat - tower, plate: plate - tower };
+    return { seat: seat - tower, plate: plate[0] - tower };
   };
   expect(seat('fixed', 10).seat).toBeCloseTo(seat('fixed', 0).seat, 9);
   expect(seat('moving', 10).seat).toBeCloseTo(seat('moving', 0).seat + 10, 9);

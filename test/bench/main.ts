@@ -1,0 +1,173 @@
+/**
+ * What the sweep costs, one JSON line a measure. Speeds on shared machines drift, so what counts are the ratios of
+ * measures taken in turn within this run, not the seconds.
+ */
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { firstFailure } from '../../src/domain/corner/findings.ts';
+import { cornerState } from '../../src/domain/corner/state.ts';
+import type { Candidate } from '../../src/domain/ranking/criteria.ts';
+import type { AxleOptions, Scenario } from '../../src/domain/scenario.ts';
+import { sweepKernel } from '../../src/sweep/kernel.ts';
+import type { AxleLayout } from '../../src/sweep/layout.ts';
+import { combinationCount, cornerAt } from '../../src/sweep/options.ts';
+import { pairUp, type Side } from '../../src/sweep/pairing.ts';
+import { sweepOnThreads } from '../../src/sweep/pool.ts';
+import { totals } from '../../src/sweep/tally.ts';
+import { type Chunk, newBoard } from '../../src/sweep/threads.ts';
+import { plainLoop } from './plain.ts';
+import { BILLION, demo, frontLayout, HUNDRED_MILLION, scaled } from './shapes.ts';
+
+/** Run from the project's own folder. */
+const ROOT = process.cwd();
+
+function say(record: Record<string, unknown>): void {
+  process.stdout.write(`${JSON.stringify(record)}\n`);
+}
+
+function seconds(work: () => unknown): number {
+  const start = performance.now();
+  work();
+  return (performance.now() - start) / 1000;
+}
+
+const median = (values: number[]) => values.sort((a, b) => a - b)[values.length >> 1] as number;
+const perSecond = (count: number, time: number) => Math.round(count / time);
+const ratio = (value: number) => Math.round(value * 100) / 100;
+
+function scalarSpeed(layout: AxleLayout): void {
+  const { options, site } = layout;
+  const stride = Math.floor(combinationCount(options) / 200_000);
+  const time = seconds(() => {
+    for (let k = 0; k < 200_000; k++) firstFailure(cornerState(site, cornerAt(options, k * stride)));
+  });
+  say({ measure: 'scalar model', combinations_per_s: perSecond(200_000, time) });
+}
+
+/** Kernel and plain loop in turn on the same heads; their counts must agree. */
+function kernelAgainstPlain(name: string, layout: AxleLayout, rounds: number): void {
+  const size = layout.heads * layout.headSize;
+  const pairs = Array.from({ length: rounds }, () => {
+    let counts = new Float64Array();
+    let kernelCounts: number[] = [];
+    const plain = seconds(() => {
+      counts = plainLoop(layout, 0, layout.heads) as Float64Array<ArrayBuffer>;
+    });
+    const kernel = seconds(() => {
+      kernelCounts = totals(sweepKernel(layout, 0, layout.heads).tally);
+    });
+    if (counts.some((count, k) => count !== kernelCounts[k])) throw new Error(`${name}: the counts differ`);
+    return { plain, kernel };
+  });
+  const plain = median(pairs.map((p) => p.plain));
+  const kernel = median(pairs.map((p) => p.kernel));
+  say({
+    measure: `kernel against plain loop, ${name}`,
+    combinations: size,
+    plain_per_s: perSecond(size, plain),
+    kernel_per_s: perSecond(size, kernel),
+    kernel_over_plain: ratio(median(pairs.map((p) => p.plain / p.kernel))),
+  });
+}
+
+/** The demo's shape with limits so wide that every combination works. */
+function passingLayout(scenario: Scenario, options: AxleOptions): AxleLayout {
+  const layout = frontLayout(scenario, options);
+  const { target, margins } = layout.site;
+  const wide = { coilBind: -1e3, damper: -1e3, sleeve: -1e3, body: -1e3, tyre: -1e3, passing: margins.passing };
+  const easy = {
+    leastBumpTravel: -1e3,
+    leastDroopTravel: -1e3,
+    allowedSlack: 1e3,
+    frequencyFrom: 0.1,
+    frequencyTo: 99,
+  };
+  const perch = options.perch.map((p) => ({ ...p, height: -1e3, inset: -1e3, engagement: 1e3 }));
+  const site = { ...layout.site, margins: wide, target: { ...target, ...easy } };
+  return { ...layout, site, options: { ...options, perch }, perches: perch };
+}
+
+/** A billion on one worker and on two, in turn; chunks cut as the command line cuts them. */
+async function threads(scenario: Scenario, options: AxleOptions): Promise<void> {
+  const big = {
+    ...scenario,
+    setups: scenario.setups.slice(0, 1),
+    axles: { ...scenario.axles, front: { ...scenario.axles.front, options } },
+    ranking: { ...scenario.ranking, price: null },
+  };
+  const { heads } = frontLayout(big, options);
+  const chunksFor = (workers: number): Chunk[] => {
+    const count = workers * 4;
+    return Array.from({ length: count }, (_, k) => ({
+      number: k,
+      setup: 0,
+      axle: 'front' as const,
+      from: Math.floor((k * heads) / count),
+      to: Math.floor(((k + 1) * heads) / count),
+    }));
+  };
+  const run = async (workers: number) => {
+    const start = performance.now();
+    const chunks = chunksFor(workers);
+    await sweepOnThreads(big, chunks, newBoard(chunks.length), workers);
+    return (performance.now() - start) / 1000;
+  };
+  const pairs = [];
+  for (let k = 0; k < 3; k++) pairs.push({ one: await run(1), two: await run(2) });
+  const size = combinationCount(options);
+  say({
+    measure: 'a billion on worker threads',
+    combinations: size,
+    one_worker_s: ratio(median(pairs.map((p) => p.one))),
+    two_workers_s: ratio(median(pairs.map((p) => p.two))),
+    two_over_one: ratio(median(pairs.map((p) => p.one / p.two))),
+    peak_resident_mb: Math.round(process.resourceUsage().maxRSS / 1024),
+  });
+}
+
+/** 100,000 candidates a side, all of different stacks. */
+function pairing(scenario: Scenario): void {
+  const random = (k: number) => Math.abs(Math.sin(k * 12.9898) * 43758.5453) % 1;
+  const side = (seed: number): Side => {
+    const candidates = Array.from({ length: 100_000 }, (_, index): Candidate => {
+      const logScore = -Math.round(2 ** 40 * 4 * random(seed + index)) / 2 ** 40;
+      return { index, frequency: 1.3 + random(seed + index + 0.5), price: null, logScore };
+    });
+    return { candidates, stacks: 100_000, frequencies: new Map(candidates.map((c) => [c.frequency, 1])) };
+  };
+  const [setup] = scenario.setups;
+  if (!setup) return;
+  const [front, rear] = [side(1), side(777)];
+  const time = seconds(() => pairUp(front, rear, setup, { ...scenario.ranking, price: null }));
+  say({ measure: 'pairing 100,000 x 100,000', seconds: ratio(time) });
+}
+
+/** The demo from start to finished report, against only importing the same libraries and drawing the same charts. */
+function startToReport(): void {
+  const main = join(ROOT, 'dist/cli/main.js');
+  if (!existsSync(main)) throw new Error('build first: npm run build');
+  const out = join(tmpdir(), 'springsift-bench');
+  const node = (...args: string[]) => seconds(() => spawnSync(process.execPath, args, { cwd: ROOT, stdio: 'ignore' }));
+  const demoRun = () => node(main, 'sweep', 'scenarios/hill-hatch/scenario.yaml', '--out', out, '--force');
+  const floorRun = () => node(join(ROOT, 'test/bench/floor.mjs'), join(out, 'results.json'));
+  demoRun();
+  const pairs = Array.from({ length: 5 }, () => ({ demo: demoRun(), floor: floorRun() }));
+  say({
+    measure: 'demo, start to report',
+    demo_s: ratio(median(pairs.map((p) => p.demo))),
+    floor_s: ratio(median(pairs.map((p) => p.floor))),
+    demo_over_floor: ratio(median(pairs.map((p) => p.demo / p.floor))),
+  });
+}
+
+const scenario = await demo();
+const hundredMillion = scaled(scenario.axles.front.options, HUNDRED_MILLION);
+const layout = frontLayout(scenario, hundredMillion);
+scalarSpeed(layout);
+kernelAgainstPlain('demo shape at 1e8', layout, 3);
+kernelAgainstPlain('everything passes, 1e8', passingLayout(scenario, hundredMillion), 3);
+await threads(scenario, scaled(scenario.axles.front.options, BILLION));
+pairing(scenario);
+startToReport();

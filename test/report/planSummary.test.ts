@@ -1,0 +1,33 @@
+import { expect, test } from 'vitest';
+import { sweepSummary } from '../../src/report/summary.ts';
+import { result } from './fixture.ts';
+import { planned, plans } from './planFixture.ts';
+
+const flat = (text: string) => text.replace(/\s+/g, ' ');
+
+test('the plan, its corners per setup and what a second set gains stand under the setups', () => {
+  const text = flat(sweepSummary(planned()));
+  expect(text).toContain(
+    'plan for low, street best plan-0000001, score 0.400 of 1 (low 0.500, street 0.320); 800.00 EUR',
+  );
+  expect(text).toContain(
+    'low low-F4F1-R2K1-7Q: coil 60 x 190 x 50 / coil 60 x 190 x 40; front perch 213.3 mm (8.40 in)',
+  );
+  expect(text).toContain('lifts the score from 0.400 to 0.600 (+0.200), for 300.50 EUR more');
+});
+
+test('where no plan works that is said, with what a set for each setup would give', () => {
+  const { comparison } = plans();
+  const text = flat(sweepSummary(planned({ plans: [], comparison: { ...comparison, one_set: null } })));
+  expect(text).toContain('NOTHING works in every setup: 1,204 front and 77 rear combinations do');
+  expect(text).toContain('no single set works in every setup; with a set for each the plan scores 0.600 of 1');
+});
+
+test('no line is longer than 100 columns, and without plans there is no block', () => {
+  expect(
+    sweepSummary(planned())
+      .split('\n')
+      .filter((line) => line.length > 100),
+  ).toEqual([]);
+  expect(sweepSummary(result())).not.toContain('plan for');
+});
