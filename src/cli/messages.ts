@@ -41,13 +41,14 @@ export function checked(
   setups: readonly string[],
   isBuild: boolean,
 ): string {
-  if (isBuild) return `${name}: no problem. One given build, ${setups.length} setups (${setups.join(', ')}).`;
+  const named = `${setups.length} ${setups.length === 1 ? 'setup' : 'setups'} (${setups.join(', ')})`;
+  if (isBuild) return `${name}: no problem. One given build, ${named}.`;
   const pairs = front * rear;
   return [
     `${name}: no problem.`,
     `  front  ${whole(front)} combinations`,
     `  rear   ${whole(rear)} combinations`,
-    `  ${setups.length} setups (${setups.join(', ')}): ${whole((front + rear) * setups.length)} corners to judge, up to ${whole(pairs)} pairs a setup`,
+    `  ${named}: ${whole((front + rear) * setups.length)} corners to judge, up to ${whole(pairs)} pairs a setup`,
   ].join('\n');
 }
 
@@ -66,7 +67,7 @@ export function started(folder: string, files: readonly string[]): string {
 
 /** Whole number in groups of three, the same in every locale. */
 export function whole(value: number): string {
-  return String(value).replace(/\B(?=(\d{3})+$)/g, ' ');
+  return String(value).replace(/\B(?=(\d{3})+$)/g, ',');
 }
 
 /** One line: how far, how fast, how long still. */

@@ -9,7 +9,7 @@
  */
 import { standingAt } from '../domain/corner/balance.ts';
 import { contactLengths, giveFor, marginFor } from '../domain/corner/contacts.ts';
-import { upperLogScore } from '../domain/ranking/criteria.ts';
+import { travelLogOf } from '../domain/ranking/criteria.ts';
 import type { Head } from './head.ts';
 import type { AxleLayout } from './layout.ts';
 
@@ -25,12 +25,15 @@ export interface BoundGrid {
   readonly force: Float64Array;
   /** Least clearance beyond its margin of the contacts that neither sleeve nor stack changes, mm. */
   readonly spare: number;
+  /** The bump travel's part of the log score, the same for all stacks. */
+  readonly travelLog: number;
 }
 
 /** Where the grid takes something away the bound is made a hair too high, so that rounding never drops a candidate. */
 const HAIR = 2 ** -36;
 
-export function boundGrid({ site }: AxleLayout, { corner, geometry }: Head): BoundGrid {
+export function boundGrid({ site, ranking }: AxleLayout, head: Head): BoundGrid {
+  const { corner, geometry } = head;
   const { target } = site;
   const from = Math.max(target.wantedFrom, geometry.stopHeight + target.leastBumpTravel, geometry.closedHeight);
   const to = Math.min(target.wantedTo, geometry.droopHeight - target.leastDroopTravel);
@@ -43,7 +46,8 @@ export function boundGrid({ site }: AxleLayout, { corner, geometry }: Head): Bou
     gap[k] = standing.length - geometry.seatBelowShoulder;
     force[k] = standing.springForce;
   }
-  return { from, step, cells, gap, force, spare: fixedSpare(site, { corner, geometry }) };
+  const travelLog = travelLogOf(site, head.standing.height - geometry.stopHeight, ranking);
+  return { from, step, cells, gap, force, spare: fixedSpare(site, head), travelLog };
 }
 
 function fixedSpare(site: AxleLayout['site'], { corner, geometry }: Pick<Head, 'corner' | 'geometry'>): number {
@@ -52,15 +56,6 @@ function fixedSpare(site: AxleLayout['site'], { corner, geometry }: Pick<Head, '
     .filter(([name]) => name !== 'coil_bind' && !name.startsWith('sleeve'))
     .map(([name, length]) => geometry.closedLength - length - giveFor(corner, name) - marginFor(site, name));
   return Math.min(...spares);
-}
-
-/**
- * What only head and frequency decide of the score, full coverage and no thin clearance taken for granted. It is the
- * score itself, to the last bit, where nothing is taken away: so equal scores go by index without being worked out.
- */
-export function looseBound(layout: AxleLayout, head: Head, frequency: number): number {
-  const travel = head.standing.height - head.geometry.stopHeight;
-  return upperLogScore(layout.site, travel, frequency, layout.ranking);
 }
 
 /**

@@ -21,6 +21,10 @@ export interface Desk {
   readonly work: KernelWork;
   readonly room: HeadRoom;
   readonly fits: Map<string, FitMask>;
+  /** Per sleeve and perch its mask, once asked for. */
+  readonly masks: (FitMask | null)[];
+  /** Per stack the frequency's part of the log score, and the frequency it was worked out for. */
+  readonly wanted: Readonly<Record<'frequency' | 'log', Float64Array>>;
   /** Cuts of the same sleeve, by the set of sleeves looked at. */
   readonly cuts: Map<readonly number[], readonly (readonly number[])[]>;
   /** All sleeves, for the many heads in which none stands proud. */
@@ -52,6 +56,8 @@ export function newDesk(layout: AxleLayout): Desk {
     work: { blocks: 0, runs: 0, single: 0, scored: 0 },
     room: headRoom(count),
     fits: new Map(),
+    masks: new Array<FitMask | null>(layout.sleeves.length * layout.perches.length).fill(null),
+    wanted: { frequency: new Float64Array(count).fill(Number.NaN), log: new Float64Array(count) },
     cuts: new Map(),
     allSleeves: layout.sleeves.map((_, k) => k),
     live: new Int32Array(count),
@@ -81,6 +87,8 @@ export interface Round {
   readonly sleeveSpares: Float64Array;
   /** How many entries of the desk's `live` are in use; -1 before the first look. */
   liveCount: number;
+  /** The lowest perch last asked for, mm, and where in the perch order it begins. */
+  readonly lowest: { value: number; begin: number };
 }
 
 /** Adds combinations of one spring with one verdict. */

@@ -10,7 +10,7 @@
  * A workable stack is scored only if a bound says it could still be kept: first as on an endless sleeve that meets
  * nothing, then on its own sleeve and perch.
  */
-import { sleeveFits } from '../domain/corner/fit.ts';
+import { bodySlop } from '../domain/corner/fit.ts';
 import { geometryOf, sleeveStopsBumpStop, sleeveTopOf } from '../domain/corner/geometry.ts';
 import type { Corner } from '../domain/corner/site.ts';
 import { boundGrid } from './bound.ts';
@@ -86,7 +86,18 @@ function sweepSleeves(desk: Desk, number: number, first: Corner, sleeves: readon
   for (const engagement of new Set(layout.perches.map((p) => p.engagement))) {
     fillLate(layout, room, head, engagement);
     const perches = layout.perches.flatMap((p, k) => (p.engagement === engagement ? [k] : []));
-    sweepPerches({ desk, number, head, sleeves, perches, engagement, grid, sleeveSpares, liveCount: -1 });
+    sweepPerches({
+      desk,
+      number,
+      head,
+      sleeves,
+      perches,
+      engagement,
+      grid,
+      sleeveSpares,
+      liveCount: -1,
+      lowest: { value: Number.NaN, begin: 0 },
+    });
   }
 }
 
@@ -119,7 +130,7 @@ function sweepPerches(round: Round): void {
 function sleeveBlock(desk: Desk, head: Head, number: number, clearing: Uint8Array): number {
   const sleeve = desk.layout.sleeves[number] as Corner['sleeve'];
   const { damper } = head.corner;
-  if (!sleeveFits({ sleeve, damper }).every((fit) => fit.spare >= fit.needed)) return VERDICT.fit;
+  if (!(bodySlop(sleeve, damper) >= 0)) return VERDICT.fit;
   if (!head.uniform) return PASS;
   const early = desk.room.early[0] as number;
   if (early === VERDICT.unloaded_spring || early === VERDICT.damper_bottoms) return early;

@@ -5,7 +5,7 @@
  * own scores and a part that depends on the two frequencies (and prices) and only takes away. Both sides are
  * sorted into narrow bands of frequency. Two bands can't give more than their best corners plus the best balance
  * between them, so band pairs are taken in the order of that bound until it falls behind the worst purchase kept.
- * Equal scores go to the lower front index, then the lower rear index.
+ * Equal scores go to the better corners, then to the lower front index, then the lower rear index.
  */
 import { type Candidate, isBalanced, pairLogScore, upperBalance } from '../domain/ranking/criteria.ts';
 import type { PairTally } from '../domain/result.ts';
@@ -41,9 +41,14 @@ export function pairUp(front: Side, rear: Side, setup: Setup, ranking: Ranking):
   };
 }
 
-/** Best first; negative when `a` ranks before `b`. */
+/**
+ * Best first; negative when `a` ranks before `b`. Pairs that score nothing because of balance or price go by what
+ * their corners score; then the lower front index goes first, then the lower rear index.
+ */
 export function comparePairs(a: ScoredPair, b: ScoredPair): number {
   if (a.logScore !== b.logScore) return a.logScore > b.logScore ? -1 : 1;
+  const [ofA, ofB] = [a.front.logScore + a.rear.logScore, b.front.logScore + b.rear.logScore];
+  if (ofA !== ofB) return ofA > ofB ? -1 : 1;
   return a.front.index - b.front.index || a.rear.index - b.rear.index;
 }
 

@@ -12,7 +12,7 @@ export function countRuns(round: Round, sleeve: number, perch: number): void {
   const { desk } = round;
   const { room, layout } = desk;
   const limits = perchLimits(layout.sleeves[sleeve] as Corner['sleeve'], layout.perches[perch] as Corner['perch']);
-  const begin = firstAt(room, (place) => place >= limits.perchLowest);
+  const begin = beginOf(round, limits.perchLowest);
   const end = Math.max(
     begin,
     firstAt(room, (place) => place > limits.perchHighest),
@@ -27,6 +27,15 @@ export function countRuns(round: Round, sleeve: number, perch: number): void {
     const place = room.perch[stack] as number;
     if (place >= limits.perchLowest && place <= limits.perchHighest) consider(round, sleeve, perch, stack);
   }
+}
+
+/** Where the perch is high enough; the cuts of a sleeve share it, so the last answer mostly holds. */
+function beginOf(round: Round, lowest: number): number {
+  if (round.lowest.value !== lowest) {
+    round.lowest.value = lowest;
+    round.lowest.begin = firstAt(round.desk.room, (place) => place >= lowest);
+  }
+  return round.lowest.begin;
 }
 
 /** Lists the workable stacks that could still be kept; most often few, since the best heads come first. */

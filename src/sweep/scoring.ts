@@ -4,9 +4,9 @@ import { perchLimits } from '../domain/corner/geometry.ts';
 import type { Corner } from '../domain/corner/site.ts';
 import { cornerState, thinnestContact } from '../domain/corner/state.ts';
 import { heightWindow } from '../domain/corner/window.ts';
-import { type Candidate, candidateOf } from '../domain/ranking/criteria.ts';
+import { type Candidate, candidateOf, upperLogScore, wantedLogOf } from '../domain/ranking/criteria.ts';
 import { cornerPrice } from '../domain/ranking/price.ts';
-import { looseBound, takenAway } from './bound.ts';
+import { takenAway } from './bound.ts';
 import type { Round } from './desk.ts';
 import { indexOf } from './layout.ts';
 import { sleeveSpare } from './sleeveFit.ts';
@@ -29,7 +29,7 @@ export function isWorthALook(round: Round, stack: number): boolean {
   // Where price is ranked and sleeves differ in it, each sleeve may have a class of its own.
   if (!layout.onePrice) return true;
   const entered = classIn(round, round.sleeves[0] as number, round.perches[0] as number, stack);
-  return couldEnter(entered, endlessBound(round, stack), 0);
+  return couldEnter(entered, looseBound(round, stack), 0) && couldEnter(entered, endlessBound(round, stack), 0);
 }
 
 /** The class a combination belongs to, remembered for the round where price can't tell its sleeves apart. */
@@ -52,6 +52,20 @@ export function cornerOf({ desk, head }: Round, sleeveNumber: number, perchNumbe
     helper: stacks.helpers[stack] ?? null,
     spring: stacks.springs[stack] as Corner['spring'],
   };
+}
+
+/**
+ * What only head and frequency decide of the score, full coverage and no thin clearance taken for granted. It is the
+ * score itself, to the last bit, where nothing is taken away: so equal scores go by index without being worked out.
+ */
+function looseBound({ desk, grid }: Round, stack: number): number {
+  const { layout, room, wanted } = desk;
+  const frequency = room.frequency[stack] as number;
+  if (wanted.frequency[stack] !== frequency) {
+    wanted.frequency[stack] = frequency;
+    wanted.log[stack] = wantedLogOf(layout.site, frequency, layout.ranking);
+  }
+  return upperLogScore(grid.travelLog, wanted.log[stack] as number);
 }
 
 /** What a sleeve and a perch hold a stack to. */
@@ -90,13 +104,12 @@ export function limitsOn(round: Round, sleeveNumber: number, perchNumber: number
 
 /** What the stack scores at most within limits, by arithmetic on columns. */
 export function boundWithin(round: Round, stack: number, limits: Limits): number {
-  const { desk, head, grid } = round;
+  const { desk, grid } = round;
   const own = ownPlaces(round, stack);
   const lowest = Math.max(own.lowest, limits.lowest);
   const highest = Math.min(own.highest, limits.highest);
   const spare = Math.min(grid.spare, limits.spare, coilSpare(round, stack));
-  const loose = looseBound(desk.layout, head, desk.room.frequency[stack] as number);
-  return loose + takenAway(desk.layout, grid, stack, lowest, highest, spare);
+  return looseBound(round, stack) + takenAway(desk.layout, grid, stack, lowest, highest, spare);
 }
 
 /**

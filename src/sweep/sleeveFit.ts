@@ -69,6 +69,13 @@ function sleeveContacts({ layout }: Desk, head: Head, number: number) {
 
 /** Which stacks fit over a sleeve and a perch; the same for all cuts of a sleeve. */
 export function fitMask(desk: Desk, sleeveNumber: number, perchNumber: number): FitMask {
+  const place = sleeveNumber * desk.layout.perches.length + perchNumber;
+  const known = desk.masks[place] ?? maskOf(desk, sleeveNumber, perchNumber);
+  desk.masks[place] = known;
+  return known;
+}
+
+function maskOf(desk: Desk, sleeveNumber: number, perchNumber: number): FitMask {
   const { layout, fits } = desk;
   const sleeve = layout.sleeves[sleeveNumber] as Corner['sleeve'];
   const perch = layout.perches[perchNumber] as Corner['perch'];

@@ -30,17 +30,16 @@ export interface Fit {
  * Source: geometry of the parts, derived.
  */
 export function fitsOf(site: Site, corner: Corner, geometry: Geometry): Fit[] {
-  return [...sleeveFits(corner), ...stackFits(site, corner), ...headFits(site, corner, geometry)];
+  const overBody: Fit = { name: 'sleeve_over_body', spare: bodySlop(corner.sleeve, corner.damper), needed: 0 };
+  return [overBody, ...stackFits(site, corner), ...headFits(site, corner, geometry)];
 }
 
 /**
  * The sleeve over the body: a shim or a wrap of tape takes up what is loose, so it only has to go over.
- *
- * Units: `sleeve` and `damper` in mm; result mm on diameter.
- * Valid: a sleeve that stands on a ledge of the body.
+ * Units: diameters mm; result mm on diameter, at least 0 where the sleeve goes over.
  */
-export function sleeveFits({ sleeve, damper }: Pick<Corner, 'sleeve' | 'damper'>): Fit[] {
-  return [{ name: 'sleeve_over_body', spare: sleeve.bore - damper.bodyDiameter, needed: 0 }];
+export function bodySlop(sleeve: Corner['sleeve'], damper: Corner['damper']): number {
+  return sleeve.bore - damper.bodyDiameter;
 }
 
 /**

@@ -60,12 +60,16 @@ export function keyOf(quantity: { readonly id: string; readonly dimension: Dimen
   return unit === '' ? quantity.id : `${quantity.id}_${unit}`;
 }
 
+/** Ten digits say more than anyone can measure, and keep records small. */
+const DIGITS = 10;
+
 /** Values of all quantities by key. Numbers that are not finite do not exist for the reader. */
 export function valuesOf<T>(quantities: readonly Quantity<T>[], from: T): Record<string, number | null> {
   const values: Record<string, number | null> = {};
   for (const quantity of quantities) {
     const value = quantity.read(from);
-    values[keyOf(quantity)] = value !== null && Number.isFinite(value) ? value : null;
+    const exists = value !== null && Number.isFinite(value);
+    values[keyOf(quantity)] = exists ? Number(value.toPrecision(DIGITS)) : null;
   }
   return values;
 }

@@ -65,17 +65,25 @@ export function cornerCriteria({ state, window }: Working, ranking: Ranking): Cr
 }
 
 /**
- * What a corner's log score is at most, from its bump travel and frequency alone: full coverage of the wanted heights
- * and no thin clearance taken for granted.
+ * What a corner's log score is at most: the parts that bump travel and frequency decide, full coverage of the wanted
+ * heights and no thin clearance taken for granted.
  */
-export function upperLogScore(site: Site, bumpTravel: number, frequency: number, ranking: Ranking): number {
-  const { target, axle } = site;
-  const { weights } = ranking;
-  const bump = largerIsBetter(bumpTravel, target.leastBumpTravel, target.goodBumpTravel);
-  const travel = weights.bump_travel > 0 ? (weights.bump_travel / 2) * Math.log(bump) : 0;
-  if (axle !== 'front' || target.wantedFrequency === null || weights.front_frequency === 0) return toGrid(travel);
-  const wanted = targetIsBest(frequency, target.frequencyFrom, target.wantedFrequency, target.frequencyTo);
-  return toGrid(travel + weights.front_frequency * Math.log(wanted));
+export function upperLogScore(travelLog: number, wantedLog: number): number {
+  return toGrid(travelLog + wantedLog);
+}
+
+/** The bump travel's part of a corner's log score. */
+export function travelLogOf({ target }: Site, bumpTravel: number, { weights }: Ranking): number {
+  if (weights.bump_travel === 0) return 0;
+  const desirability = largerIsBetter(bumpTravel, target.leastBumpTravel, target.goodBumpTravel);
+  return (weights.bump_travel / 2) * Math.log(desirability);
+}
+
+/** The wanted frequency's part of a corner's log score; 0 at the rear and where none is wanted. */
+export function wantedLogOf({ target, axle }: Site, frequency: number, { weights }: Ranking): number {
+  const { frequencyFrom, wantedFrequency, frequencyTo } = target;
+  if (axle !== 'front' || wantedFrequency === null || weights.front_frequency === 0) return 0;
+  return weights.front_frequency * Math.log(targetIsBest(frequency, frequencyFrom, wantedFrequency, frequencyTo));
 }
 
 /** The criteria only the pair decides, in a fixed order. */

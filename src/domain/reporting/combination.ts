@@ -111,33 +111,43 @@ function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean): Corner
     words: wordsOf(working),
     failures: findingsOf(working.state).map(failureOf),
     flags: cornerFlags(working),
-    ...sureness(working, pair.scenario),
+    ...sureness(working, pair.scenario, isBest),
     ...(isBest ? { forceCurve: forceCurveOf(working.state) } : {}),
   };
 }
 
-/** How sure the corner's numbers are: bands, and the clearances that tolerances could use up. */
-function sureness({ state }: Working, { tolerances }: Scenario): Pick<CornerReport, 'bands' | 'tight'> {
+/** How sure the corner's numbers are: bands for the best, and for all the clearances that tolerances could use up. */
+function sureness(
+  { state }: Working,
+  { tolerances }: Scenario,
+  isBest: boolean,
+): Pick<CornerReport, 'bands' | 'tight'> {
   const bands = toleranceBands(state, tolerances);
   const tight = state.contacts.flatMap(({ name, clearance }) => {
     const band = bands[`clearance_${name}_mm`];
     if (!band || band.worstLow >= 0) return [];
     const { measure } = band.contributor;
-    return [{ contact: CONTACT_LABELS[name], clearance_mm: clearance, worst_mm: band.worstLow, measure }];
+    return [{ contact: CONTACT_LABELS[name], clearance_mm: short(clearance), worst_mm: short(band.worstLow), measure }];
   });
-  return { bands: Object.fromEntries(Object.entries(bands).map(([key, band]) => [key, bandReport(band)])), tight };
+  const told = isBest ? Object.entries(bands).map(([key, band]) => [key, bandReport(band)] as const) : [];
+  return { bands: Object.fromEntries(told), tight };
 }
 
 function bandReport({ worstLow, worstHigh, rssLow, rssHigh, contributor }: Band): BandReport {
   return {
-    worst_low: worstLow,
-    worst_high: worstHigh,
-    rss_low: rssLow,
-    rss_high: rssHigh,
+    worst_low: short(worstLow),
+    worst_high: short(worstHigh),
+    rss_low: short(rssLow),
+    rss_high: short(rssHigh),
     contributor: contributor.label,
-    contributes: contributor.by,
+    contributes: short(contributor.by),
     measure: contributor.measure,
   };
+}
+
+/** Bands are no surer than their tolerances: six digits. */
+function short(value: number): number {
+  return Number(value.toPrecision(6));
 }
 
 function wordsOf({ state, window }: Working): Record<string, string> {

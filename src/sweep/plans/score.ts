@@ -42,7 +42,7 @@ export function openRound(
 ): PlanRound {
   head.desk.bounds.fill(Number.NaN);
   const known = new Array<Known | null>(head.desk.layout.stacks.count).fill(null);
-  return { ...head, perches, engagement, known, liveCount: -1 };
+  return { ...head, perches, engagement, known, liveCount: -1, lowest: { value: Number.NaN, begin: 0 } };
 }
 
 /** Log score that the stack has at most on any sleeve and perch of the round. */

@@ -3,7 +3,7 @@
  * one desk a setup, all with the same options. What fails in one setup is not looked at in the next, and nothing is
  * allocated for a single combination.
  */
-import { sleeveFits } from '../../domain/corner/fit.ts';
+import { bodySlop } from '../../domain/corner/fit.ts';
 import { geometryOf, perchLimits, sleeveStopsBumpStop, sleeveTopOf } from '../../domain/corner/geometry.ts';
 import type { Corner } from '../../domain/corner/site.ts';
 import type { Desk } from '../desk.ts';
@@ -103,7 +103,7 @@ function visitSleeve(rounds: readonly PlanRound[], visitor: Visitor, alive: Aliv
   const { desk, head, perches } = rounds[0] as PlanRound;
   const { layout } = desk;
   const sleeve = layout.sleeves[sleeveNumber] as Corner['sleeve'];
-  if (!sleeveFits({ sleeve, damper: head.corner.damper }).every((fit) => fit.spare >= fit.needed)) return;
+  if (!(bodySlop(sleeve, head.corner.damper) >= 0)) return;
   const clears = rounds.map((round) => sleeveTest(round, sleeveNumber));
   if (!clears.every((test) => test.always !== false)) return;
   const open = clears.filter((test) => test.always === null);
