@@ -9,7 +9,7 @@ import type { RankBy } from './domain/advice/types.ts';
 import { siteOf } from './domain/corner/site.ts';
 import type { Explanation } from './domain/explanation.ts';
 import { fingerprintOf, type PairId, parsePairId } from './domain/ids.ts';
-import { type ChosenCorner, type JudgedPair, judgePair } from './domain/reporting/combination.ts';
+import { type ChosenCorner, combinationOf, type JudgedPair, judgePair } from './domain/reporting/combination.ts';
 import { explanationOf, workingOfPair } from './domain/reporting/explain.ts';
 import { plansResultOf } from './domain/reporting/plans.ts';
 import { resultOf, type SetupFindings } from './domain/reporting/result.ts';
@@ -26,6 +26,7 @@ import {
   type RunOptions,
   type SetupOutcome,
   type SweepOutcome,
+  sizeOf,
   sweepAll,
   sweepChunks,
 } from './sweep/sweep.ts';
@@ -46,15 +47,38 @@ export async function sift(
   checked: Checked,
   toolVersion: string,
   run: RunOptions = QUIET_RUN,
-  rankBy: RankBy = 'nominal',
+  { rankBy = 'nominal', keepPartial = false }: SiftWishes = {},
 ): Promise<Result> {
-  return build(checked, toolVersion, await sweepAll(checked.scenario, run), rankBy);
+  const swept = await sweepAll(checked.scenario, run);
+  if (swept.judged < swept.of && !keepPartial) throw new SweepStopped(swept.judged, swept.of);
+  return build(checked, toolVersion, swept, rankBy);
+}
+
+export interface SiftWishes {
+  readonly rankBy?: RankBy;
+  /** A stopped sweep gives an incomplete result; without this it throws `SweepStopped`. */
+  readonly keepPartial?: boolean;
+}
+
+/** The sweep was stopped before its end. */
+export class SweepStopped extends Error {
+  readonly judged: number;
+  readonly of: number;
+
+  constructor(judged: number, of: number) {
+    super(`stopped after ${judged} of ${of}`);
+    this.judged = judged;
+    this.of = of;
+  }
 }
 
 /** Sweeps one share of a scenario, to be joined with the others by `join`. */
 export async function siftShare({ scenario }: Checked, toolVersion: string, share: Share, run: RunOptions) {
   const chunks = shareChunks(scenario, share);
   const results = await sweepChunks(scenario, chunks, run);
+  const judged = results.reduce((sum, result) => sum + result.judged, 0);
+  const of = sizeOf(scenario, chunks);
+  if (judged < of) throw new SweepStopped(judged, of);
   return partOf(scenario, toolVersion, share, results);
 }
 
@@ -130,6 +154,11 @@ function findingsOf(scenario: Scenario, outcome: SetupOutcome, rankBy: RankBy, i
   const chosen = isBuild ? [{ front: 0, rear: 0 }] : best;
   const tallies = { front: axles.front.tally, rear: axles.rear.tally };
   const pairsJudged = chosen.map((choice) => judgeChoice(scenario, setup, choice));
+  if (!isComplete) {
+    // A stopped sweep does not know which springs never work, so it gives no advice.
+    const found = pairsJudged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
+    return { setup, axles: tallies, pairs: pairs.tally, shortlist: found, advice: null };
+  }
   const resweep = resweepOf(fingerprint);
   const request = { scenario, setup, fingerprint, tallies, judged: pairsJudged, rankBy, combinations, resweep };
   const { judged, shortlist, advice } = advised(request);
@@ -138,8 +167,7 @@ function findingsOf(scenario: Scenario, outcome: SetupOutcome, rankBy: RankBy, i
     axles: tallies,
     pairs: pairs.tally,
     shortlist: shortlist.map((one, k) => (isBuild ? { ...one, working: workingOfPair(judged[k] as JudgedPair) } : one)),
-    // A stopped sweep does not know which springs never work.
-    advice: isComplete ? advice : null,
+    advice,
   };
 }
 

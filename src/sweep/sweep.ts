@@ -102,7 +102,8 @@ function workersFor(scenario: Scenario, run: RunOptions): number {
   return isSmall(scenario) ? 0 : (run.workers ?? availableParallelism());
 }
 
-function sizeOf(scenario: Scenario, chunks: readonly Chunk[]): number {
+/** Combinations that chunks hold. */
+export function sizeOf(scenario: Scenario, chunks: readonly Chunk[]): number {
   return chunks.reduce((sum, { setup, axle, from, to }) => {
     return sum + (to - from) * layoutOf(scenario, scenario.setups[setup] as Setup, axle).headSize;
   }, 0);

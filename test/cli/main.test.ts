@@ -79,6 +79,25 @@ test('parts of a shared-out sweep join to the bytes of a single run', SLOW, asyn
   expect(other.stderr).toContain('belongs to another scenario');
 });
 
+test('Ctrl-C ends a large sweep with 130 and leaves nothing behind', SLOW, async () => {
+  const text = await readFile(join(starter, 'scenario.yaml'), 'utf8');
+  const path = join(starter, 'large.yaml');
+  const grid =
+    '- { name: grid, free_length: { from: 180 mm, to: 280 mm, step: 5 mm }, rate: { from: 22 N/mm, to: 64 N/mm, step: 0.1 N/mm }, bore: 60 mm, solid_height: 90 mm, price: 70 }';
+  const large = text
+    .replaceAll('- catalogue: springs.csv', grid)
+    .replaceAll(/trim: \{ from: 0 mm, to: (\d+) mm, step: 5 mm \}/g, 'trim: { from: 0 mm, to: $1 mm, step: 0.1 mm }')
+    .replaceAll(/cut_length: \[(\d+) mm, (\d+) mm\]/g, 'cut_length: { from: $1 mm, to: $2 mm, step: 0.1 mm }')
+    .replaceAll(/spacer: \[0 mm,[^\]]*\]/g, 'spacer: { from: 0 mm, to: 12 mm, step: 0.1 mm }');
+  await writeFile(path, large);
+  const out = join(folder, 'stopped');
+  const interrupt = { signal: 'SIGINT' as const, after: 9_000 };
+  const ran = await springsift(['sweep', path, '--out', out], { interrupt });
+  expect(ran.code).toBe(130);
+  expect(ran.stderr).toContain('Nothing was written');
+  expect(await readdir(out)).toEqual([]);
+});
+
 test('nothing workable ends with 3, and the report is written all the same', SLOW, async () => {
   const text = await readFile(scenario('kit-two-seater'), 'utf8');
   const path = join(folder, 'hopeless.yaml');

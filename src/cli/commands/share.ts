@@ -4,7 +4,7 @@ import { basename, dirname } from 'node:path';
 import { draw, hasAnswer, join, type Pages, siftShare } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { PART_SCHEMA, PART_VERSION, type Part, type Share } from '../../sweep/shard.ts';
-import { badInput, EXIT, type ExitCode, KnownError } from '../exit.ts';
+import { badInput, EXIT, type ExitCode } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';
 import * as say from '../messages.ts';
 import { defaultFolder, nameOf } from '../places.ts';
@@ -28,8 +28,6 @@ export async function sweepShare(path: string, share: Share, options: SweepOptio
   const file = `part-${share.index}-of-${share.count}.json`;
   await prepareFolder(folder, [file], options.force ?? false);
   const part = await watched(nameOf(path), options, (run) => siftShare(checked, toolVersion(), share, run));
-  const complete = part.ranges.reduce((n, range) => n + (range.chunk.to - range.chunk.from > 0 ? 1 : 0), 0);
-  if (complete === 0 && share.count === 1) throw new KnownError(say.stopped(0, 0), EXIT.interrupted);
   const written = await writeFiles(folder, { [file]: `${JSON.stringify(part)}\n` });
   process.stdout.write(`${say.wrote(written)}\n`);
   return EXIT.ok;

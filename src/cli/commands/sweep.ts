@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import type { RankBy } from '../../domain/advice/types.ts';
 import type { Result } from '../../domain/result.ts';
-import { compare, draw, hasAnswer, type Pages, sift } from '../../pipeline.ts';
+import { compare, draw, hasAnswer, type Pages, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { badInput, EXIT, type ExitCode, KnownError } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';
@@ -58,10 +58,8 @@ async function jobsOf(paths: readonly string[], { out }: SweepOptions): Promise<
 }
 
 async function runJob({ name, folder, checked }: Job, options: SweepOptions): Promise<Result> {
-  const result = await watched(name, options, (run) => sift(checked, toolVersion(), run, options.rankBy));
-  if (result.incomplete && !options.keepPartial) {
-    throw new KnownError(say.stopped(result.incomplete.judged, result.incomplete.of), EXIT.interrupted);
-  }
+  const { rankBy = 'nominal', keepPartial = false } = options;
+  const result = await watched(name, options, (run) => sift(checked, toolVersion(), run, { rankBy, keepPartial }));
   const written = await writeFiles(folder, { ...(await draw(result)) });
   process.stdout.write(`${sweepSummary(result)}${say.wrote(written)}\n`);
   return result;
@@ -81,6 +79,9 @@ export async function watched<T>(
       onProgress: quiet ? null : line.update,
       signal: interrupt.signal,
     });
+  } catch (error) {
+    if (error instanceof SweepStopped) throw new KnownError(say.stopped(error.judged, error.of), EXIT.interrupted);
+    throw error;
   } finally {
     interrupt.release();
     if (!quiet) line.end();

@@ -36,7 +36,10 @@ export function fitsOf(site: Site, corner: Corner, geometry: Geometry): Fit[] {
 
 /**
  * The sleeve over the body: a shim or a wrap of tape takes up what is loose, so it only has to go over.
- * Units: diameters mm; result mm on diameter, at least 0 where the sleeve goes over.
+ * Equation: slop = sleeve bore - body diameter
+ * Units: bore of `sleeve` and body of `damper` mm; result mm on diameter, at least 0 where the sleeve goes over.
+ * Valid: any sleeve and damper; negative where the sleeve does not go over.
+ * Source: geometry of the parts.
  */
 export function bodySlop(sleeve: Corner['sleeve'], damper: Corner['damper']): number {
   return sleeve.bore - damper.bodyDiameter;

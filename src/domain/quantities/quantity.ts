@@ -60,8 +60,8 @@ export function keyOf(quantity: { readonly id: string; readonly dimension: Dimen
   return unit === '' ? quantity.id : `${quantity.id}_${unit}`;
 }
 
-/** Ten digits say more than anyone can measure, and keep records small. */
-const DIGITS = 10;
+/** Thirteen digits say far more than anyone can measure, and leave out the noise of rounding. */
+const DIGITS = 13;
 
 /** Values of all quantities by key. Numbers that are not finite do not exist for the reader. */
 export function valuesOf<T>(quantities: readonly Quantity<T>[], from: T): Record<string, number | null> {

@@ -55,6 +55,11 @@ const withHelper =
   ({ corner }: Model, tolerances: Tolerances): number | null =>
     corner.helper === null ? null : tolerances[kind] || null;
 
+/** An estimate is judged on its tall end already: no wire makes it taller, so it only steps down. */
+function solidStep({ solid }: Spring, by: number): number {
+  return solid.source === 'estimated' ? Math.min(0, by) : by;
+}
+
 /** An estimate's own spread counts where it is wider than the tolerance of a measured solid height. */
 function solidHalfWidth({ corner }: Model, tolerances: Tolerances): number | null {
   const { height, least } = corner.spring.solid;
@@ -83,7 +88,7 @@ export function rateHalfWidth({ wire, bore, rateEstimated }: Spring, rateShare: 
 export const TOLERANCE_INPUTS: readonly ToleranceInput[] = [
   row('free_length', 'free length of the main spring', 'the spring’s free length', always('freeLength'), part('spring', (s, by) => ({ freeLength: s.freeLength + by }))),
   row('rate', 'rate of the main spring', 'the spring’s rate, in a press over two lengths', ({ corner }, t) => rateHalfWidth(corner.spring, t.rateShare) || null, part('spring', (s, by) => ({ rate: s.rate * (1 + by) }))),
-  row('solid_height', 'solid height of the main spring', 'the spring’s solid height, or wire and coils', solidHalfWidth, part('spring', (s, by) => ({ solid: { ...s.solid, height: s.solid.height + by } }))),
+  row('solid_height', 'solid height of the main spring', 'the spring’s solid height, or wire and coils', solidHalfWidth, part('spring', (s, by) => ({ solid: { ...s.solid, height: s.solid.height + solidStep(s, by) } }))),
   row('helper_free_length', 'free length of the helper', 'the helper’s free length', withHelper('freeLength'), part('helper', (h, by) => ({ freeLength: h.freeLength + by }))),
   row('helper_rate', 'rate of the helper', 'the helper’s rate', withHelper('rateShare'), part('helper', (h, by) => ({ rate: h.rate * (1 + by) }))),
   row('helper_block', 'block height of the helper', 'the helper pressed flat', withHelper('solidHeight'), part('helper', (h, by) => ({ blockHeight: h.blockHeight + by }))),

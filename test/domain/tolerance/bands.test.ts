@@ -125,6 +125,12 @@ test('an estimated solid height is as uncertain as its estimate', () => {
     tolerances,
   ).clearance_coil_bind_mm;
   expect(band?.contributor).toMatchObject({ id: 'solid_height', by: 12 });
+  // Coil bind is judged on the tall end already: nothing makes it worse.
+  const measured = { ...spring, solid: { ...spring.solid, height: 82, least: 82 } };
+  const sure = { ...tolerances, solidHeight: 0 };
+  const bandOf = (one: typeof spring) =>
+    toleranceBands({ ...plain, corner: { ...plain.corner, spring: one } }, sure).clearance_coil_bind_mm;
+  expect(bandOf(estimated)?.worstLow).toBeCloseTo(bandOf(measured)?.worstLow as number, 9);
 });
 
 test('each input leaves the model it is given alone', () => {

@@ -1,0 +1,65 @@
+import { expect, test } from 'vitest';
+import { cornerQuantities } from '../src/domain/quantities/corner.ts';
+import { pairQuantities } from '../src/domain/quantities/pair.ts';
+import { keyOf } from '../src/domain/quantities/quantity.ts';
+import { type AxleName, FAMILIES, type Scenario } from '../src/domain/scenario.ts';
+import { explain, hasAnswer, sift } from '../src/pipeline.ts';
+import { resultsJson } from '../src/report/json.ts';
+import { cornerAt } from '../src/sweep/options.ts';
+import { realScenario } from './setup/scenarios.ts';
+
+/** The scenario with one combination left on an axle: a given build. */
+function only(scenario: Scenario, axle: AxleName, index: number): Scenario {
+  const corner = cornerAt(scenario.axles[axle].options, index);
+  const options = Object.fromEntries(FAMILIES.map((family) => [family, [corner[family]]]));
+  const one = { ...scenario.axles[axle], options: options as unknown as Scenario['axles']['front']['options'] };
+  return { ...scenario, axles: { ...scenario.axles, [axle]: one } };
+}
+
+const estate = await realScenario('loaded-estate');
+
+test('one given build shows every quantity, all its failing checks, and is no sweep', async () => {
+  const build = only(only(estate, 'front', 7), 'rear', 11);
+  const result = await sift({ scenario: build, files: [] }, 'test');
+  expect(result.mode).toBe('build');
+  expect(hasAnswer(result)).toBe(false);
+  const [setup] = result.setups;
+  const [combination] = setup?.shortlist ?? [];
+  const written = resultsJson(result);
+  const loads = build.setups[0]?.loadStates.map((l) => l.name) ?? [];
+  const expected = [
+    ...cornerQuantities(loads, build.axles.front.roll?.track ?? null).map(keyOf),
+    ...pairQuantities(build.setups[0] as never).map(keyOf),
+  ];
+  expect(expected.length).toBeGreaterThan(150);
+  for (const key of expected) expect(written, key).toContain(`"${key}":`);
+  const checks = [...(combination?.axles.front.failures ?? []), ...(combination?.axles.rear.failures ?? [])];
+  expect(checks.length).toBeGreaterThan(2);
+  // What was worked out line by line is what stands under its key.
+  const lines = combination?.working?.axles.front ?? [];
+  expect(lines.length).toBeGreaterThan(100);
+  for (const line of lines.filter((l) => l.value !== null && Number.isFinite(l.value))) {
+    const quantity = cornerQuantities(loads, build.axles.front.roll?.track ?? null).find(
+      (q) => q.symbol === line.symbol,
+    );
+    const stored = quantity ? combination?.axles.front.values[keyOf(quantity)] : undefined;
+    expect(stored, line.symbol).toBeCloseTo(line.value as number, 6);
+  }
+});
+
+test('the best of a sweep is explained under its own id, and under no other scenario’s', async () => {
+  const result = await sift({ scenario: estate, files: [] }, 'test');
+  const best = result.setups[0]?.shortlist[0];
+  const outcome = explain(estate, best?.id ?? '');
+  expect(outcome.ok && outcome.explanation.score).toBeCloseTo(best?.score ?? Number.NaN, 12);
+  const other = await realScenario('hill-hatch');
+  expect(explain(other, (best?.id ?? '').replace('daily', 'low'))).toMatchObject({ ok: false });
+});
+
+test('the same scenario gives the same bytes twice', async () => {
+  const [one, two] = [
+    await sift({ scenario: estate, files: [] }, 'test'),
+    await sift({ scenario: estate, files: [] }, 'test'),
+  ];
+  expect(resultsJson(two)).toBe(resultsJson(one));
+});
