@@ -116,7 +116,7 @@ export function boundWithin(round: Round, stack: number, limits: Limits): number
  * A score already worked out in this round bounds every sleeve that holds the stack to no less, and limits that did
  * not bind then are free: so the many cuts of a sleeve that make no difference are scored once.
  */
-export function scoredBound({ desk }: Round, stack: number, limits: Limits): number {
+function scoredBound({ desk }: Round, stack: number, limits: Limits): number {
   const { score, lowest, highest, spare } = desk.scores;
   const known =
     limits.lowest >= (lowest[stack] as number) &&
@@ -156,7 +156,7 @@ function sleeveSpareOf({ desk, head, sleeveSpares }: Round, sleeve: number): num
   return sleeveSpares[sleeve] as number;
 }
 
-export function scored(round: Round, corner: Corner, stack: number, index: number, limits: Limits): Candidate {
+function scored(round: Round, corner: Corner, stack: number, index: number, limits: Limits): Candidate {
   const { desk } = round;
   const { site, ranking } = desk.layout;
   desk.work.scored++;

@@ -183,6 +183,7 @@ export const anySite: fc.Arbitrary<Site> = fc
     curvature: between(-3e-4, 3e-4),
     extra: fc.array(between(-30, 60), { maxLength: 2 }),
     multiple: fc.option(between(1.5, 5), { nil: null }),
+    onStop: fc.option(between(-15, 0), { nil: null, freq: 1 }),
   })
   .map((r) => {
     const sprungLoad = r.mass * 9.80665;
@@ -195,7 +196,8 @@ export const anySite: fc.Arbitrary<Site> = fc
       loads,
       heaviestLoad: Math.max(sprungLoad, ...loads.map((l) => l.sprungLoad)),
       bump: r.multiple === null ? { kind: 'closed' } : { kind: 'load', multiple: r.multiple },
-      target: { ...plainTarget, targetHeight: r.target },
+      standingOnStop: r.onStop !== null,
+      target: { ...plainTarget, targetHeight: r.target, leastBumpTravel: r.onStop ?? plainTarget.leastBumpTravel },
       motion: motionCurve({
         ratio: null,
         pairs: [275, 305, 335, 365, 395].map((hubToArch) => {

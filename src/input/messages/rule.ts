@@ -217,6 +217,12 @@ export const goodNotAboveLeast = (good: number, least: number) =>
     '`good` above `least`',
     'raise `good`, or lower `least`',
   );
+export const standsOnStop = (least: number) =>
+  said(
+    `a least bump travel of ${mm(least)}: the car may stand in its bump stop`,
+    '0 mm or more, unless `standing_on_stop: true`',
+    'raise `least`, or allow standing on the stop (its force-travel curve is then needed)',
+  );
 export const stateLighterThanWheel = (extra: number, sprung: number) =>
   said(
     `${kg(extra)} on a sprung mass of ${kg(sprung)} per wheel`,

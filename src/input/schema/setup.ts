@@ -8,7 +8,11 @@ const target = fields({
   target_height: one('length', 'positive', 'ride height to set: hub centre to arch lip'),
   wanted_range: span('length', 'positive', 'ride heights that should be reachable by turning the perch, `[from, to]`'),
   bump_travel: fields({
-    least: one('length', 'not_negative', 'remaining bump travel at the wheel below which a combination is rejected'),
+    least: one(
+      'length',
+      'any',
+      'remaining bump travel at the wheel below which a combination is rejected; below 0 only where the car may stand on its stops',
+    ),
     good: one('length', 'positive', 'remaining bump travel beyond which more counts for nothing'),
   })
     .superRefine((b, ctx) => {
@@ -119,6 +123,12 @@ export const setup = fields({
     [],
     'no load case is computed',
   ),
+}).superRefine((setup, ctx) => {
+  if (setup.standing_on_stop) return;
+  for (const axle of ['front', 'rear'] as const) {
+    const { least } = setup[axle].bump_travel;
+    if (least < 0) complain(ctx, [axle, 'bump_travel', 'least'], say.standsOnStop(least));
+  }
 });
 
 export type SetupFields = z.output<typeof setup>;

@@ -251,3 +251,11 @@ test('more alternatives than a family can hold are refused before they are writt
   ]);
   expect(problems.map((problem) => problem.found)).toEqual(['1604401 alternatives']);
 });
+
+test('a least bump travel below 0 is for cars that may stand on their stops', async () => {
+  const below: Edit = ['bump_travel: { least: 30 mm, good: 60 mm }', 'bump_travel: { least: -12 mm, good: 60 mm }'];
+  const [problem, ...others] = await problemsOf([below]);
+  expect(others).toEqual([]);
+  expect(problem).toMatchObject(placeOf(edited(SCENARIO, [below]), '-12 mm'));
+  expect(await problemsOf([below, inSetup('standing_on_stop: true'), ['closed_fraction: 0.4', CURVE]])).toEqual([]);
+});
