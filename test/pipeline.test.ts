@@ -3,8 +3,10 @@ import { cornerQuantities } from '../src/domain/quantities/corner.ts';
 import { pairQuantities } from '../src/domain/quantities/pair.ts';
 import { keyOf } from '../src/domain/quantities/quantity.ts';
 import { type AxleName, FAMILIES, type Scenario } from '../src/domain/scenario.ts';
-import { explain, hasAnswer, sift } from '../src/pipeline.ts';
+import { explain, hasAnswer, SweepStopped, sift } from '../src/pipeline.ts';
 import { resultsJson } from '../src/report/json.ts';
+import { purchaseMarkdown } from '../src/report/purchase.ts';
+import { sweepSummary } from '../src/report/summary.ts';
 import { cornerAt } from '../src/sweep/options.ts';
 import { realScenario } from './setup/scenarios.ts';
 
@@ -62,4 +64,25 @@ test('the same scenario gives the same bytes twice', async () => {
     await sift({ scenario: estate, files: [] }, 'test'),
   ];
   expect(resultsJson(two)).toBe(resultsJson(one));
+});
+
+test('no purchase scores at worst what it scores nominally, the runners-up included', async () => {
+  const result = await sift({ scenario: estate, files: [] }, 'test');
+  const [setup] = result.setups;
+  const worst = setup?.advice?.purchases.map((p) => p.worst_score) ?? [];
+  expect(worst.length).toBeGreaterThan(3);
+  for (const [k, score] of worst.entries()) expect(score).toBeLessThan(setup?.shortlist[k]?.score ?? 0);
+});
+
+test('a stopped sweep that is kept says so, counts what it judged, and gives no advice', async () => {
+  const run = { workers: null, onProgress: null, signal: AbortSignal.abort() };
+  await expect(sift({ scenario: estate, files: [] }, 'test', run)).rejects.toThrow(SweepStopped);
+  const result = await sift({ scenario: estate, files: [] }, 'test', run, { keepPartial: true });
+  expect(result.incomplete?.judged).toBeLessThan(result.incomplete?.of ?? 0);
+  const [setup] = result.setups;
+  const counted = (setup?.axles.front.combinations ?? 0) + (setup?.axles.rear.combinations ?? 0);
+  expect(counted).toBe(result.incomplete?.judged);
+  expect(setup?.advice ?? null).toBeNull();
+  expect(sweepSummary(result)).toContain('INCOMPLETE');
+  expect(purchaseMarkdown(result)).toContain('**Incomplete.**');
 });

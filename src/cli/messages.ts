@@ -84,8 +84,13 @@ function duration(seconds: number): string {
   return seconds < 90 ? `${Math.ceil(seconds)} s` : `${Math.ceil(seconds / 60)} min`;
 }
 
-export function stopped(judged: number, of: number): string {
-  return `Stopped after ${whole(judged)} of ${whole(of)} combinations. Nothing was written; --keep-partial would have written what was found.`;
+export function stopped(judged: number, of: number, canKeep: boolean): string {
+  const hint = canKeep ? '; --keep-partial would have written what was found' : '';
+  return `Stopped after ${whole(judged)} of ${whole(of)} combinations. Nothing was written${hint}.`;
+}
+
+export function notWithShares(): string {
+  return '--shard goes with neither --rank-by nor --keep-partial: a part holds counts and candidates, and merge needs it whole.';
 }
 
 export function notWorkers(text: string): string {

@@ -18,7 +18,7 @@ import {
 } from './adviceText.ts';
 import { mapStrings, visible } from './escape.ts';
 import { AXLE_TITLES, CRITERION_LABELS, FAMILY_LABELS } from './labels.ts';
-import { fixed, PLAIN, percent, withUnits } from './numbers.ts';
+import { count, fixed, PLAIN, percent, withUnits } from './numbers.ts';
 import { choiceText } from './parts.ts';
 import { quantityOf } from './read.ts';
 import { BASES, winnerText } from './sections/taste.ts';
@@ -32,10 +32,17 @@ export function purchaseMarkdown(result: Result): string {
   const blocks = [
     `# ${shown.scenario.name}: what to order`,
     CAUTION,
+    ...incompleteBlocks(shown),
     ...planBlocks(shown),
     ...shown.setups.flatMap((setup) => setupBlocks(shown, setup)),
   ];
   return `${blocks.join('\n\n')}\n`;
+}
+
+function incompleteBlocks({ incomplete }: Result): string[] {
+  if (!incomplete) return [];
+  const [judged, of] = [count(incomplete.judged, PLAIN), count(incomplete.of, PLAIN)];
+  return [`**Incomplete.** The sweep was stopped after ${judged} of ${of} combinations: better ones may exist.`];
 }
 
 /** Signs that would end a cell, open markup or a tag. Letters, digits and `_` inside words stay. */

@@ -16,7 +16,13 @@ export function sweepSummary(result: Result): string {
   const shown = mapStrings(result, visible);
   const blocks = shown.setups.map((setup) => setupBlock(shown, setup));
   const plan = planBlock(shown, row);
-  return `${[shown.scenario.name, ...blocks, ...(plan === null ? [] : [plan])].join('\n\n')}\n`;
+  return `${[shown.scenario.name, ...incompleteRows(shown), ...blocks, ...(plan === null ? [] : [plan])].join('\n\n')}\n`;
+}
+
+function incompleteRows({ incomplete }: Result): string[] {
+  if (!incomplete) return [];
+  const [judged, of] = [count(incomplete.judged, PLAIN), count(incomplete.of, PLAIN)];
+  return [`INCOMPLETE: stopped after ${judged} of ${of} combinations; better ones may exist.`];
 }
 
 function setupBlock(result: Result, setup: SetupResult): string {

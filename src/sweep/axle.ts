@@ -15,7 +15,7 @@ export function axleOutcome(layout: AxleLayout, tally: Tally): AxleOutcome {
   const passed = sums[PASS] ?? 0;
   const rejected = Object.fromEntries(CHECKS.map((name, k) => [name, sums[k]])) as Record<CheckName, number>;
   return {
-    tally: { combinations: layout.heads * layout.headSize, passed, rejected, springCells: springCells(layout, tally) },
+    tally: { combinations: sums.reduce((a, b) => a + b, 0), passed, rejected, springCells: springCells(layout, tally) },
     candidates: candidatesOf(tally),
     frequencies: tally.frequencies,
     stacks: layout.stacks.count,

@@ -23,11 +23,12 @@ export function readShare(text: string): Share {
 
 /** Sweeps one share and writes it as a part file. */
 export async function sweepShare(path: string, share: Share, options: SweepOptions): Promise<ExitCode> {
+  if ((options.rankBy ?? 'nominal') !== 'nominal' || options.keepPartial) throw badInput(say.notWithShares());
   const checked = await load(path);
   const folder = options.out ?? defaultFolder(path);
   const file = `part-${share.index}-of-${share.count}.json`;
   await prepareFolder(folder, [file], options.force ?? false);
-  const part = await watched(nameOf(path), options, (run) => siftShare(checked, toolVersion(), share, run));
+  const part = await watched(nameOf(path), options, (run) => siftShare(checked, toolVersion(), share, run), false);
   const written = await writeFiles(folder, { [file]: `${JSON.stringify(part)}\n` });
   process.stdout.write(`${say.wrote(written)}\n`);
   return EXIT.ok;

@@ -43,6 +43,7 @@ export async function sweep(paths: readonly string[], options: SweepOptions): Pr
     const [written] = await writeFiles(above, { [COMPARISON]: await compare(done) });
     process.stdout.write(`${say.wrote([written ?? ''])}\n`);
   }
+  if (done.some(({ result }) => result.incomplete)) return EXIT.interrupted;
   return done.every(({ result }) => hasAnswer(result)) ? EXIT.ok : EXIT.nothingWorkable;
 }
 
@@ -70,6 +71,7 @@ export async function watched<T>(
   name: string,
   { quiet, workers }: Pick<SweepOptions, 'quiet' | 'workers'>,
   work: (run: Parameters<typeof sift>[2] & object) => Promise<T>,
+  canKeep = true,
 ): Promise<T> {
   const line = progressLine(name);
   const interrupt = watchInterrupts();
@@ -80,7 +82,9 @@ export async function watched<T>(
       signal: interrupt.signal,
     });
   } catch (error) {
-    if (error instanceof SweepStopped) throw new KnownError(say.stopped(error.judged, error.of), EXIT.interrupted);
+    if (error instanceof SweepStopped) {
+      throw new KnownError(say.stopped(error.judged, error.of, canKeep), EXIT.interrupted);
+    }
     throw error;
   } finally {
     interrupt.release();

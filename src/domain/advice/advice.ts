@@ -6,7 +6,7 @@
  */
 import { judgedFrequency } from '../corner/findings.ts';
 import { siteOf } from '../corner/site.ts';
-import { combinationOf, type JudgedPair } from '../reporting/combination.ts';
+import { combinationOf, type JudgedPair, withoutBands } from '../reporting/combination.ts';
 import type { AxleTally, Combination } from '../result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario, type Setup } from '../scenario.ts';
 import { dominators } from './dominance.ts';
@@ -54,7 +54,8 @@ export function advised(request: AdviceRequest): Advised {
   const judged = places.map((place) => request.judged[place] as JudgedPair);
   const shortlist = rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
   const sureness = places.map((place) => ({ share: shares[place] as number, worst: worst[place] as number }));
-  return { judged, shortlist, advice: adviceOf({ ...request, judged }, shortlist, sureness) };
+  const advice = adviceOf({ ...request, judged }, shortlist, sureness);
+  return { judged, shortlist: shortlist.map((one, k) => (k === 0 ? one : withoutBands(one))), advice };
 }
 
 interface Sureness {

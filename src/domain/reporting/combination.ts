@@ -67,6 +67,12 @@ export function combinationOf(pair: JudgedPair, rank: number, fingerprint: strin
   };
 }
 
+/** The record to keep of all but the best: bands are long, and only the best is shown with them. */
+export function withoutBands(combination: Combination): Combination {
+  const { front, rear } = combination.axles;
+  return { ...combination, axles: { front: { ...front, bands: {} }, rear: { ...rear, bands: {} } } };
+}
+
 /** The criteria in a fixed order: front, rear, then what only the pair decides. */
 export function allCriteria({ setup, scenario, indices, workings }: JudgedPair) {
   const { ranking } = scenario;
@@ -111,17 +117,13 @@ function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean): Corner
     words: wordsOf(working),
     failures: findingsOf(working.state).map(failureOf),
     flags: cornerFlags(working),
-    ...sureness(working, pair.scenario, isBest),
+    ...sureness(working, pair.scenario),
     ...(isBest ? { forceCurve: forceCurveOf(working.state) } : {}),
   };
 }
 
-/** How sure the corner's numbers are: bands for the best, and for all the clearances that tolerances could use up. */
-function sureness(
-  { state }: Working,
-  { tolerances }: Scenario,
-  isBest: boolean,
-): Pick<CornerReport, 'bands' | 'tight'> {
+/** How sure the corner's numbers are: bands, and the clearances that tolerances could use up. */
+function sureness({ state }: Working, { tolerances }: Scenario): Pick<CornerReport, 'bands' | 'tight'> {
   const bands = toleranceBands(state, tolerances);
   const tight = state.contacts.flatMap(({ name, clearance }) => {
     const band = bands[`clearance_${name}_mm`];
@@ -129,8 +131,7 @@ function sureness(
     const { measure } = band.contributor;
     return [{ contact: CONTACT_LABELS[name], clearance_mm: short(clearance), worst_mm: short(band.worstLow), measure }];
   });
-  const told = isBest ? Object.entries(bands).map(([key, band]) => [key, bandReport(band)] as const) : [];
-  return { bands: Object.fromEntries(told), tight };
+  return { bands: Object.fromEntries(Object.entries(bands).map(([key, band]) => [key, bandReport(band)])), tight };
 }
 
 function bandReport({ worstLow, worstHigh, rssLow, rssHigh, contributor }: Band): BandReport {

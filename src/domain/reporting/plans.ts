@@ -4,7 +4,7 @@ import { cornerId, fnv1a, pairId, toBase32 } from '../ids.ts';
 import { scoreOf } from '../ranking/criteria.ts';
 import type { Combination, PlanPart, PlanRecord, PlansResult } from '../result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type PlanWish, type Setup } from '../scenario.ts';
-import { allCriteria, combinationOf, type JudgedPair } from './combination.ts';
+import { allCriteria, combinationOf, type JudgedPair, withoutBands } from './combination.ts';
 
 /** The families of which a second set is compared with one set for all. */
 export const SPRING_FAMILIES: readonly Family[] = ['helper', 'spring'];
@@ -98,7 +98,7 @@ class Book {
     const id = pairId({ setup: setup.name, ...indices }, this.#fingerprint);
     if (!this.#known.has(id)) {
       this.#known.add(id);
-      this.added.push({ setup: setup.name, combination: combinationOf(pair, 0, this.#fingerprint) });
+      this.added.push({ setup: setup.name, combination: withoutBands(combinationOf(pair, 0, this.#fingerprint)) });
     }
     const criteria = allCriteria(pair);
     const [front, rear] = AXLE_NAMES.map((axle) => cornerId(axle, indices[axle])) as [string, string];
