@@ -9,6 +9,7 @@ import type { RankBy } from './domain/advice/types.ts';
 import { siteOf } from './domain/corner/site.ts';
 import type { Explanation } from './domain/explanation.ts';
 import { fingerprintOf, type PairId, parsePairId } from './domain/ids.ts';
+import { notes } from './domain/messages.ts';
 import { type ChosenCorner, combinationOf, type JudgedPair, judgePair } from './domain/reporting/combination.ts';
 import { explanationOf, workingOfPair } from './domain/reporting/explain.ts';
 import { plansResultOf } from './domain/reporting/plans.ts';
@@ -97,8 +98,20 @@ function build(
   const { isBuild } = planOf(scenario);
   const { judged, of } = swept;
   const setups = swept.setups.map((outcome) => findingsOf(scenario, outcome, rankBy, judged === of));
-  const plans = isBuild || judged < of ? null : plansOf(scenario, swept, setups);
-  return resultOf({ toolVersion, mode: isBuild ? 'build' : 'sweep', judged, of, scenario, inputs, setups, plans });
+  const tooMany = scenario.plan !== null && of > MOST_TO_PLAN;
+  const plans = isBuild || judged < of || tooMany ? null : plansOf(scenario, swept, setups);
+  const told = tooMany ? [notes.plansOmitted(of, MOST_TO_PLAN)] : [];
+  return resultOf({
+    toolVersion,
+    mode: isBuild ? 'build' : 'sweep',
+    judged,
+    of,
+    notes: told,
+    scenario,
+    inputs,
+    setups,
+    plans,
+  });
 }
 
 /** Draws a result: the page to read, the table to sort, the record to keep. */
@@ -170,6 +183,9 @@ function findingsOf(scenario: Scenario, outcome: SetupOutcome, rankBy: RankBy, i
     advice,
   };
 }
+
+/** Beyond this many combinations over all setups the search for plans takes minutes and much memory. */
+const MOST_TO_PLAN = 1.5e8;
 
 /** The best plans over several setups; null where the scenario wants none. */
 function plansOf(scenario: Scenario, swept: SweepOutcome, setups: readonly SetupFindings[]): PlansResult | null {

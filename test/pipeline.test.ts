@@ -8,6 +8,7 @@ import { resultsJson } from '../src/report/json.ts';
 import { purchaseMarkdown } from '../src/report/purchase.ts';
 import { sweepSummary } from '../src/report/summary.ts';
 import { cornerAt } from '../src/sweep/options.ts';
+import { planOf } from '../src/sweep/sweep.ts';
 import { realScenario } from './setup/scenarios.ts';
 
 /** The scenario with one combination left on an axle: a given build. */
@@ -85,4 +86,25 @@ test('a stopped sweep that is kept says so, counts what it judged, and gives no 
   expect(setup?.advice ?? null).toBeNull();
   expect(sweepSummary(result)).toContain('INCOMPLETE');
   expect(purchaseMarkdown(result)).toContain('**Incomplete.**');
+});
+
+test('too many combinations to plan with are said so, in the terminal, the order list and the result', async () => {
+  const hatch = await realScenario('hill-hatch');
+  const [damper] = hatch.axles.front.options.damper;
+  if (!damper) throw new Error('the demo lost its damper');
+  // Dampers that bottom at once: 20,000 of them are many combinations and little work.
+  const many = Array.from({ length: 20_000 }, (_, k) => ({
+    ...damper,
+    name: `damper ${k}`,
+    compressed: damper.bodyLength + 40,
+  }));
+  const front = { ...hatch.axles.front, options: { ...hatch.axles.front.options, damper: many } };
+  const large = { ...hatch, axles: { ...hatch.axles, front }, setups: hatch.setups.slice(0, 1) };
+  expect(planOf(large).judged).toBeGreaterThan(1.5e8);
+  const signal = AbortSignal.abort();
+  const run = { workers: null, onProgress: null, signal };
+  const result = await sift({ scenario: large, files: [] }, 'test', run, { keepPartial: true });
+  expect(result.notes?.[0]).toContain('No plan over the setups was looked for');
+  expect(sweepSummary(result)).toContain('No plan over the setups');
+  expect(purchaseMarkdown(result)).toContain('No plan over the setups');
 });

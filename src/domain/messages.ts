@@ -104,6 +104,15 @@ const LIMIT_LABELS: Readonly<Record<string, string>> = {
   coil_bind: 'coil bind',
 };
 
+export const notes = {
+  plansOmitted: (judged: number, most: number) =>
+    `No plan over the setups was looked for: ${millions(judged)} million combinations are too many, ${millions(most)} million the most. Narrow the ranges around the best of each setup to plan with shared parts.`,
+};
+
+function millions(count: number): string {
+  return Math.ceil(count / 1e6).toFixed(0);
+}
+
 export const flags = {
   outsideMotion: (axle: string, places: readonly (readonly [string, number])[]) =>
     `${capital(axle)}: outside the measured motion, where the curve goes on straight: ${places.map(([place, height]) => `${place} (${mm(height)})`).join(', ')}.`,

@@ -19,6 +19,8 @@ export interface Result {
   readonly mode: 'sweep' | 'build';
   /** Given when the sweep was stopped: only `judged` of `of` combinations were looked at. */
   readonly incomplete?: { readonly judged: number; readonly of: number };
+  /** What the reader must know about the whole, e.g. what was not looked for. */
+  readonly notes?: readonly string[];
   readonly scenario: ScenarioSummary;
   readonly inputs: readonly InputFile[];
   readonly assumptions: readonly Assumption[];

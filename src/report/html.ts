@@ -47,6 +47,7 @@ async function sectionViews(result: Result) {
     title: scenario.name,
     description: scenario.description,
     incomplete: incompleteView(result),
+    notes: result.notes ?? [],
     isBuild,
     answers: setups.map((setup) => answerView(result, setup)),
     plan: planView(result),

@@ -33,6 +33,7 @@ export function purchaseMarkdown(result: Result): string {
     `# ${shown.scenario.name}: what to order`,
     CAUTION,
     ...incompleteBlocks(shown),
+    ...(shown.notes ?? []),
     ...planBlocks(shown),
     ...shown.setups.flatMap((setup) => setupBlocks(shown, setup)),
   ];

@@ -16,7 +16,7 @@ export function sweepSummary(result: Result): string {
   const shown = mapStrings(result, visible);
   const blocks = shown.setups.map((setup) => setupBlock(shown, setup));
   const plan = planBlock(shown, row);
-  return `${[shown.scenario.name, ...incompleteRows(shown), ...blocks, ...(plan === null ? [] : [plan])].join('\n\n')}\n`;
+  return `${[shown.scenario.name, ...incompleteRows(shown), ...(shown.notes ?? []), ...blocks, ...(plan === null ? [] : [plan])].join('\n\n')}\n`;
 }
 
 function incompleteRows({ incomplete }: Result): string[] {

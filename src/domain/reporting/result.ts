@@ -41,6 +41,7 @@ export interface ResultParts {
   /** Combinations judged and to judge. */
   readonly judged: number;
   readonly of: number;
+  readonly notes: readonly string[];
   readonly scenario: Scenario;
   readonly inputs: readonly InputFile[];
   readonly setups: readonly SetupFindings[];
@@ -48,13 +49,24 @@ export interface ResultParts {
   readonly plans: PlansResult | null;
 }
 
-export function resultOf({ toolVersion, mode, judged, of, scenario, inputs, setups, plans }: ResultParts): Result {
+export function resultOf({
+  toolVersion,
+  mode,
+  judged,
+  of,
+  notes,
+  scenario,
+  inputs,
+  setups,
+  plans,
+}: ResultParts): Result {
   return {
     schema: RESULT_SCHEMA,
     version: RESULT_VERSION,
     tool: { name: 'springsift', version: toolVersion },
     mode,
     ...(judged < of ? { incomplete: { judged, of } } : {}),
+    ...(notes.length > 0 ? { notes } : {}),
     scenario: scenarioSummary(scenario),
     inputs,
     assumptions: scenario.assumptions,
