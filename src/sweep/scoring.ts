@@ -90,11 +90,6 @@ export function endlessBound(round: Round, stack: number): number {
   return bounds[stack] as number;
 }
 
-/** The bound on one sleeve and perch. */
-export function boundOn(round: Round, sleeve: number, perch: number, stack: number): number {
-  return boundWithin(round, stack, limitsOn(round, sleeve, perch));
-}
-
 export function limitsOn(round: Round, sleeveNumber: number, perchNumber: number): Limits {
   const { layout } = round.desk;
   const sleeve = layout.sleeves[sleeveNumber] as Corner['sleeve'];

@@ -2,7 +2,6 @@
  * Hard contacts: every way metal can meet metal, the damper length at which it happens, and the clearance left at
  * full bump. A combination works only if the bump stop is met before any of them.
  */
-import { closedLength } from '../bumpStop.ts';
 import type { Geometry } from './geometry.ts';
 import { passes } from './geometry.ts';
 import { type Corner, damperLengthAt, rideHeightAt, type Site } from './site.ts';
@@ -146,16 +145,4 @@ function upperParts(
 function passesUpperParts(site: Site, corner: Corner, diameter: number): boolean {
   const { isolator, mount } = corner;
   return passes(site, diameter, mount.bore) && (isolator === null || passes(site, diameter, isolator.bore));
-}
-
-/**
- * Squeeze of the closed stop: how much of its length it gives up.
- *
- * Equation: b - b_c
- * Units: `corner` lengths in mm; result mm.
- * Valid: any stop.
- * Source: see `closedLength`.
- */
-export function fullSqueeze(corner: Corner): number {
-  return corner.bumpStop.length - closedLength(corner.bumpStop);
 }

@@ -4,7 +4,7 @@
  *   parts -> geometry -> standing at the target height -> full bump -> contacts
  *                                \-> rates and frequencies      \-> load states
  */
-import { forceAt, rateUnder } from '../stack.ts';
+import { forceAt } from '../stack.ts';
 import { heightOn, type Standing, standingAt } from './balance.ts';
 import { type Contact, contactsAt } from './contacts.ts';
 import { type FullBump, fullBumpOf } from './fullBump.ts';
@@ -101,16 +101,4 @@ export function stackForceAtFullBump(state: CornerState): number {
   const deflection = geometry.stack.freeLength - (full.length - geometry.seatBelowShoulder - standing.perch);
   const most = geometry.stack.mainTravel + geometry.stack.helperTravel;
   return forceAt(geometry.stack, Math.min(deflection, most));
-}
-
-/**
- * Whether the helper, where there is one, is closed at the standing height.
- *
- * Units: `state` of the judged corner in N and N/mm; result true or false.
- * Valid: false without a helper.
- * Source: see `kneeForce`.
- */
-export function helperClosedStanding(state: CornerState): boolean {
-  const { stack } = state.geometry;
-  return stack.helperTravel > 0 && rateUnder(stack, state.standing.springForce) === stack.mainRate;
 }
