@@ -3,27 +3,34 @@ import { judgedFrequency, stressAtFullBump } from '../corner/findings.ts';
 import { fitsOf } from '../corner/fit.ts';
 import type { CornerState } from '../corner/state.ts';
 
-export function marginsOf(state: CornerState): ReadonlyMap<string, number> {
+export interface Margin {
+  readonly name: string;
+  readonly value: number;
+}
+
+/** In a fixed order; which fits and contacts exist depends on the parts. */
+export function marginsOf(state: CornerState): Margin[] {
   const { site, corner, geometry, standing, slack } = state;
   const { target } = site;
+  const margins: Margin[] = [];
+  const add = (name: string, value: number) => margins.push({ name, value });
+  for (const { name, spare, needed } of fitsOf(site, corner, geometry)) add(name, spare - needed);
+  for (const { name, clearance, margin } of state.contacts) add(name, clearance - margin);
+  add('spring_force', standing.springForce);
+  add('clear_of_stop', standing.height - (site.standingOnStop ? geometry.closedHeight : geometry.stopHeight));
+  add('bump', state.bumpTravel - target.leastBumpTravel);
+  add('droop', state.droopTravel - target.leastDroopTravel);
+  for (const { load, bumpTravel, droopTravel } of state.loads) {
+    add(`bump ${load.name}`, bumpTravel - target.leastBumpTravel);
+    add(`droop ${load.name}`, droopTravel - target.leastDroopTravel);
+  }
+  add('perch_low', standing.perch - geometry.perchLowest);
+  add('perch_high', geometry.perchHighest - standing.perch);
+  add('slack', Math.min(target.allowedSlack, corner.perch.engagement) - slack);
   const stress = stressAtFullBump(state);
-  const lowest = site.standingOnStop ? geometry.closedHeight : geometry.stopHeight;
-  return new Map<string, number>([
-    ...fitsOf(site, corner, geometry).map((f): [string, number] => [f.name, f.spare - f.needed]),
-    ...state.contacts.map((c): [string, number] => [c.name, c.clearance - c.margin]),
-    ['spring_force', standing.springForce],
-    ['clear_of_stop', standing.height - lowest],
-    ['bump', state.bumpTravel - target.leastBumpTravel],
-    ['droop', state.droopTravel - target.leastDroopTravel],
-    ...state.loads.flatMap((l, k): [string, number][] => [
-      [`bump_${k}`, l.bumpTravel - target.leastBumpTravel],
-      [`droop_${k}`, l.droopTravel - target.leastDroopTravel],
-    ]),
-    ['perch_low', standing.perch - geometry.perchLowest],
-    ['perch_high', geometry.perchHighest - standing.perch],
-    ['slack', Math.min(target.allowedSlack, corner.perch.engagement) - slack],
-    ...(stress ? [['stress', stress.allowed - stress.stress] as [string, number]] : []),
-    ['frequency_low', judgedFrequency(state) - target.frequencyFrom],
-    ['frequency_high', target.frequencyTo - judgedFrequency(state)],
-  ]);
+  if (stress) add('stress', stress.allowed - stress.stress);
+  const frequency = judgedFrequency(state);
+  add('frequency_low', frequency - target.frequencyFrom);
+  add('frequency_high', target.frequencyTo - frequency);
+  return margins;
 }

@@ -6,7 +6,7 @@
 import type { Corner, Site } from '../corner/site.ts';
 import { CHANGES, type ContinuousChange, leastChange, STEP } from './changes.ts';
 import type { CureFound, Trial } from './cure.ts';
-import { marginsOf } from './margins.ts';
+import { type Margin, marginsOf } from './margins.ts';
 import { findingsAt, lightState, works } from './verdict.ts';
 
 /** How many of the closest combinations are tried. */
@@ -23,8 +23,9 @@ export function pairCure(site: Site, trials: readonly Trial[]): CureFound | null
         (f) => !one.touches(f, trial.corner, site) && !other.touches(f, trial.corner, site),
       );
       if (hopeless || leastChange(trial.findings, site) >= (best?.amount ?? Number.POSITIVE_INFINITY)) continue;
-      const found = onTrial(site, trial, one, other);
-      if (found && found.amount < (best?.amount ?? Number.POSITIVE_INFINITY)) best = found;
+      const limit: number = best?.amount ?? Number.POSITIVE_INFINITY;
+      const found = onTrial(site, trial, one, other, limit);
+      if (found && found.amount < limit) best = found;
     }
   }
   return best;
@@ -34,14 +35,23 @@ const PAIRS = CHANGES.flatMap((one, k) => CHANGES.slice(k + 1).map((other) => [o
 
 type Point = readonly [number, number];
 
-function onTrial(site: Site, trial: Trial, one: ContinuousChange, other: ContinuousChange): CureFound | null {
+/** Straight margins tell the amount well enough to give up what is far beyond the best pair so far, mm. */
+const FAR = 2;
+
+function onTrial(
+  site: Site,
+  trial: Trial,
+  one: ContinuousChange,
+  other: ContinuousChange,
+  limit: number,
+): CureFound | null {
   const start: Point = [one.get(trial.corner), other.get(trial.corner)];
   const at = ([a, b]: Point) => other.set(one.set(trial.corner, a), b);
   const box = [one.limits(trial.corner), other.limits(trial.corner)] as const;
   let point = start;
   for (let round = 0; round < ROUNDS; round++) {
     const next = smallestOn(straightMargins(site, at, point, box), start, box);
-    if (next === null) return null;
+    if (next === null || amountOf(next, start) > limit + FAR) return null;
     const settled = Math.abs(next[0] - point[0]) + Math.abs(next[1] - point[1]) < STEP / 10;
     point = next;
     if (settled) break;
@@ -67,12 +77,22 @@ function straightMargins(site: Site, at: (point: Point) => Corner, [x, y]: Point
   const hx = x + STEP <= box[0][1] ? STEP : -STEP;
   const hy = y + STEP <= box[1][1] ? STEP : -STEP;
   const read = (point: Point) => marginsOf(lightState(site, at(point)));
-  const [here, across, along] = [read([x, y]), read([x + hx, y]), read([x, y + hy])];
-  return [...here].flatMap(([name, value]): HalfPlane[] => {
-    const a = ((across.get(name) ?? Number.NaN) - value) / hx;
-    const b = ((along.get(name) ?? Number.NaN) - value) / hy;
-    return Number.isFinite(a) && Number.isFinite(b) ? [[a, b, value - a * x - b * y]] : [];
-  });
+  const here = read([x, y]);
+  const across = read([x + hx, y]);
+  const along = read([x, y + hy]);
+  const planes: HalfPlane[] = [];
+  for (const [k, { name, value }] of here.entries()) {
+    const a = (marginOf(across, k, name) - value) / hx;
+    const b = (marginOf(along, k, name) - value) / hy;
+    if (Number.isFinite(a) && Number.isFinite(b)) planes.push([a, b, value - a * x - b * y]);
+  }
+  return planes;
+}
+
+/** A margin by name, most likely at place `k`; NaN where the corner has none of that name. */
+function marginOf(margins: readonly Margin[], k: number, name: string): number {
+  const likely = margins[k];
+  return (likely?.name === name ? likely : margins.find((margin) => margin.name === name))?.value ?? Number.NaN;
 }
 
 /** The point of the polygon nearest to the start, counted along both axes: one of the crossings of its sides. */

@@ -41,13 +41,13 @@ export interface Contact {
  * Source: geometry of the parts, derived.
  */
 export function contactLengths(site: Site, corner: Corner, geometry: Geometry, perch: number): [ContactName, number][] {
-  const stackSolid = perch + geometry.seatBelowShoulder + geometry.stack.solidLength;
-  return [
-    ['coil_bind', stackSolid],
+  const found: [ContactName, number][] = [
+    ['coil_bind', perch + geometry.seatBelowShoulder + geometry.stack.solidLength],
     ['damper', corner.damper.compressed],
-    ...fixedMetal(site, corner, geometry),
-    ['tyre_arch', damperLengthAt(site, corner.mount, site.tyreOnArchHeight)],
   ];
+  addFixedMetal(found, site, corner, geometry);
+  found.push(['tyre_arch', damperLengthAt(site, corner.mount, site.tyreOnArchHeight)]);
+  return found;
 }
 
 /**
@@ -103,43 +103,45 @@ export function marginFor(site: Site, name: ContactName): number {
  * The body against washers or plate is no contact of its own: the body's top is closed, so the bump stop lies
  * between it and the washers and keeps them its closed length apart.
  */
-function fixedMetal(site: Site, corner: Corner, geometry: Geometry): [ContactName, number][] {
+function addFixedMetal(found: [ContactName, number][], site: Site, corner: Corner, geometry: Geometry): void {
   const { damper, sleeve, mount, bumpStop } = corner;
-  const entersSleeve = (diameter: number) => passes(site, diameter, sleeve.bore);
-  const sleeveTop = geometry.sleeveTop;
-  const found = upperParts(site, corner, geometry, 'sleeve', sleeve.outerDiameter, sleeveTop);
+  const { sleeveTop } = geometry;
+  addUpperParts(found, site, corner, geometry, SLEEVE_ABOVE, sleeve.outerDiameter, sleeveTop);
   if (geometry.stopMeets === 'sleeve') {
     // The stop lies between sleeve and washers: closed, it keeps them its closed length apart.
-  } else if (bumpStop.packer > 0 && !entersSleeve(bumpStop.packerDiameter)) {
+  } else if (bumpStop.packer > 0 && !passes(site, bumpStop.packerDiameter, sleeve.bore)) {
     found.push(['sleeve_washers', sleeveTop + bumpStop.packer]);
-  } else if (!entersSleeve(mount.washerDiameter)) {
+  } else if (!passes(site, mount.washerDiameter, sleeve.bore)) {
     found.push(['sleeve_washers', sleeveTop]);
   } else if (passesUpperParts(site, corner, sleeve.outerDiameter)) {
     // The plate is above the shoulder, so the sleeve may rise past the shoulder before it meets the plate.
     found.push(['sleeve_plate', sleeveTop - (mount.lowerBush + mount.washers)]);
   }
-  found.push(...upperParts(site, corner, geometry, 'body', damper.bodyDiameter, damper.bodyLength));
-  return found;
+  addUpperParts(found, site, corner, geometry, BODY_ABOVE, damper.bodyDiameter, damper.bodyLength);
 }
 
+/** What a part meets above it: the isolator, or the mount's flange. */
+type Above = readonly [isolator: ContactName, flange: ContactName];
+const SLEEVE_ABOVE: Above = ['sleeve_isolator', 'sleeve_flange'];
+const BODY_ABOVE: Above = ['body_isolator', 'body_flange'];
+
 /** A part with its top at `top` against the isolator and the flange it doesn't pass. Spigots are met first. */
-function upperParts(
+function addUpperParts(
+  found: [ContactName, number][],
   site: Site,
   corner: Corner,
   geometry: Geometry,
-  part: 'sleeve' | 'body',
+  [onIsolator, onFlange]: Above,
   diameter: number,
   top: number,
-): [ContactName, number][] {
+): void {
   const { isolator, mount } = corner;
-  const found: [ContactName, number][] = [];
   if (isolator && !passes(site, diameter, isolator.bore)) {
-    found.push([`${part}_isolator`, top + geometry.seatBelowShoulder + isolator.spigot]);
+    found.push([onIsolator, top + geometry.seatBelowShoulder + isolator.spigot]);
   }
   if (!passes(site, diameter, mount.bore)) {
-    found.push([`${part}_flange`, top + geometry.flangeBelowShoulder + mount.spigot]);
+    found.push([onFlange, top + geometry.flangeBelowShoulder + mount.spigot]);
   }
-  return found;
 }
 
 function passesUpperParts(site: Site, corner: Corner, diameter: number): boolean {

@@ -24,20 +24,21 @@ export interface Finding {
   readonly shortfall: number;
 }
 
-type Check = (state: CornerState) => Finding[];
+/** Puts what a check finds at the end of a list: most corners of a sweep find nothing, and then nothing is made. */
+type Check = (state: CornerState, found: Finding[]) => void;
 
 const CORNER_CHECK_FUNCTIONS: Readonly<Record<Exclude<CheckName, 'balance'>, Check>> = {
-  fit: (s) => fitsOf(s.site, s.corner, s.geometry).flatMap((f) => atLeast('fit', f.name, f.spare, f.needed)),
-  unloaded_spring: (s) => above('unloaded_spring', 'standing', s.standing.springForce, 0),
-  damper_bottoms: (s) => contacts(s, 'damper_bottoms', (name) => name === 'damper'),
-  sleeve_metal: (s) => contacts(s, 'sleeve_metal', (name) => name.startsWith('sleeve')),
-  body_metal: (s) => contacts(s, 'body_metal', (name) => name.startsWith('body')),
-  tyre_on_arch: (s) => contacts(s, 'tyre_on_arch', (name) => name === 'tyre_arch'),
+  fit,
+  unloaded_spring: (s, found) => above(found, 'unloaded_spring', 'standing', s.standing.springForce, 0),
+  damper_bottoms: (s, found) => contacts(s, found, 'damper_bottoms', (name) => name === 'damper'),
+  sleeve_metal: (s, found) => contacts(s, found, 'sleeve_metal', (name) => name.startsWith('sleeve')),
+  body_metal: (s, found) => contacts(s, found, 'body_metal', (name) => name.startsWith('body')),
+  tyre_on_arch: (s, found) => contacts(s, found, 'tyre_on_arch', (name) => name === 'tyre_arch'),
   bump_travel: bumpTravel,
   droop_travel: droopTravel,
-  perch_low: (s) => atLeast('perch_low', 'lowest', s.standing.perch, s.geometry.perchLowest),
-  perch_high: (s) => atMost('perch_high', 'highest', s.standing.perch, s.geometry.perchHighest),
-  coil_bind: (s) => contacts(s, 'coil_bind', (name) => name === 'coil_bind'),
+  perch_low: (s, found) => atLeast(found, 'perch_low', 'lowest', s.standing.perch, s.geometry.perchLowest),
+  perch_high: (s, found) => atMost(found, 'perch_high', 'highest', s.standing.perch, s.geometry.perchHighest),
+  coil_bind: (s, found) => contacts(s, found, 'coil_bind', (name) => name === 'coil_bind'),
   spring_loose: springLoose,
   overstressed,
   frequency,
@@ -52,9 +53,10 @@ const IN_ORDER = CHECKS.filter((name) => name !== 'balance').map((name) => CORNE
  * Valid: a corner judged at its target height.
  */
 export function firstFailure(state: CornerState): CheckName | null {
+  const found: Finding[] = [];
   for (const check of IN_ORDER) {
-    const found = check(state)[0];
-    if (found) return found.check;
+    check(state, found);
+    if (found.length > 0) return (found[0] as Finding).check;
   }
   return null;
 }
@@ -66,7 +68,9 @@ export function firstFailure(state: CornerState): CheckName | null {
  * Valid: a corner judged at its target height.
  */
 export function findingsOf(state: CornerState): Finding[] {
-  return IN_ORDER.flatMap((check) => check(state));
+  const found: Finding[] = [];
+  for (const check of IN_ORDER) check(state, found);
+  return found;
 }
 
 /**
@@ -112,63 +116,65 @@ export function springStress(spring: Spring, stackForce: number): StressAtFullBu
   return { stress, allowed: STRESS_SHARE_AT_FULL_BUMP * ultimateStrengthOf(wire.material, wire.diameter) };
 }
 
-function contacts(state: CornerState, check: CheckName, mine: (name: ContactName) => boolean): Finding[] {
-  return state.contacts.filter((c) => mine(c.name)).flatMap((c) => atLeast(check, c.name, c.clearance, c.margin));
+function fit({ site, corner, geometry }: CornerState, found: Finding[]): void {
+  for (const { name, spare, needed } of fitsOf(site, corner, geometry)) atLeast(found, 'fit', name, spare, needed);
 }
 
-function bumpTravel(state: CornerState): Finding[] {
-  const least = state.site.target.leastBumpTravel;
+function contacts(state: CornerState, found: Finding[], check: CheckName, mine: (name: ContactName) => boolean): void {
+  for (const { name, clearance, margin } of state.contacts) {
+    if (mine(name)) atLeast(found, check, name, clearance, margin);
+  }
+}
+
+function bumpTravel(state: CornerState, found: Finding[]): void {
   const { standing, geometry, site } = state;
+  const least = site.target.leastBumpTravel;
   const lowest = site.standingOnStop ? geometry.closedHeight : geometry.stopHeight;
-  return [
-    ...atLeast('bump_travel', 'clear of the stop', standing.height - lowest, 0),
-    ...atLeast('bump_travel', 'design load', state.bumpTravel, least),
-    ...state.loads.flatMap((l) => atLeast('bump_travel', l.load.name, l.bumpTravel, least)),
-  ];
+  atLeast(found, 'bump_travel', 'clear of the stop', standing.height - lowest, 0);
+  atLeast(found, 'bump_travel', 'design load', state.bumpTravel, least);
+  for (const { load, bumpTravel } of state.loads) atLeast(found, 'bump_travel', load.name, bumpTravel, least);
 }
 
-function droopTravel(state: CornerState): Finding[] {
+function droopTravel(state: CornerState, found: Finding[]): void {
   const least = state.site.target.leastDroopTravel;
-  return [
-    ...atLeast('droop_travel', 'design load', state.droopTravel, least),
-    ...state.loads.flatMap((l) => atLeast('droop_travel', l.load.name, l.droopTravel, least)),
-  ];
+  atLeast(found, 'droop_travel', 'design load', state.droopTravel, least);
+  for (const { load, droopTravel } of state.loads) atLeast(found, 'droop_travel', load.name, droopTravel, least);
 }
 
 /** Loose beyond what the setup allows, or beyond what the seats' spigots hold whatever it allows. */
-function springLoose(state: CornerState): Finding[] {
-  const { slack, site, corner } = state;
-  return [
-    ...atMost('spring_loose', 'allowed slack', slack, site.target.allowedSlack),
-    ...atMost('spring_loose', 'spigot engagement', slack, corner.perch.engagement),
-  ];
+function springLoose({ slack, site, corner }: CornerState, found: Finding[]): void {
+  atMost(found, 'spring_loose', 'allowed slack', slack, site.target.allowedSlack);
+  atMost(found, 'spring_loose', 'spigot engagement', slack, corner.perch.engagement);
 }
 
-function overstressed(state: CornerState): Finding[] {
+function overstressed(state: CornerState, found: Finding[]): void {
   const stress = stressAtFullBump(state);
-  return stress ? atMost('overstressed', 'full bump', stress.stress, stress.allowed) : [];
+  if (stress) atMost(found, 'overstressed', 'full bump', stress.stress, stress.allowed);
 }
 
 /** A wheel rate not above 0 has no frequency at all: the corner has no stable standing height. */
-function frequency(state: CornerState): Finding[] {
-  const { target } = state.site;
-  const unstable = above('frequency', 'unstable', state.rates.wheel, 0);
-  if (unstable.length > 0) return unstable;
+function frequency(state: CornerState, found: Finding[]): void {
+  const { wheel } = state.rates;
+  if (!(wheel > 0)) {
+    above(found, 'frequency', 'unstable', wheel, 0);
+    return;
+  }
+  const { frequencyFrom, frequencyTo } = state.site.target;
   const hertz = judgedFrequency(state);
-  return [
-    ...atLeast('frequency', 'lowest', hertz, target.frequencyFrom),
-    ...atMost('frequency', 'highest', hertz, target.frequencyTo),
-  ];
+  atLeast(found, 'frequency', 'lowest', hertz, frequencyFrom);
+  atMost(found, 'frequency', 'highest', hertz, frequencyTo);
 }
 
-function atLeast(check: CheckName, detail: FitName | ContactName | string, found: number, needed: number): Finding[] {
-  return found >= needed ? [] : [{ check, detail, found, needed, shortfall: needed - found }];
+type Detail = FitName | ContactName | string;
+
+function atLeast(list: Finding[], check: CheckName, detail: Detail, found: number, needed: number): void {
+  if (!(found >= needed)) list.push({ check, detail, found, needed, shortfall: needed - found });
 }
 
-function atMost(check: CheckName, detail: string, found: number, needed: number): Finding[] {
-  return found <= needed ? [] : [{ check, detail, found, needed, shortfall: found - needed }];
+function atMost(list: Finding[], check: CheckName, detail: Detail, found: number, needed: number): void {
+  if (!(found <= needed)) list.push({ check, detail, found, needed, shortfall: found - needed });
 }
 
-function above(check: CheckName, detail: string, found: number, needed: number): Finding[] {
-  return found > needed ? [] : [{ check, detail, found, needed, shortfall: needed - found }];
+function above(list: Finding[], check: CheckName, detail: Detail, found: number, needed: number): void {
+  if (!(found > needed)) list.push({ check, detail, found, needed, shortfall: needed - found });
 }

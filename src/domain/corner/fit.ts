@@ -30,8 +30,10 @@ export interface Fit {
  * Source: geometry of the parts, derived.
  */
 export function fitsOf(site: Site, corner: Corner, geometry: Geometry): Fit[] {
-  const overBody: Fit = { name: 'sleeve_over_body', spare: bodySlop(corner.sleeve, corner.damper), needed: 0 };
-  return [overBody, ...stackFits(site, corner), ...headFits(site, corner, geometry)];
+  const fits: Fit[] = [{ name: 'sleeve_over_body', spare: bodySlop(corner.sleeve, corner.damper), needed: 0 }];
+  addStackFits(fits, site, corner);
+  addHeadFits(fits, site, corner, geometry);
+  return fits;
 }
 
 /**
@@ -51,19 +53,25 @@ export function bodySlop(sleeve: Corner['sleeve'], damper: Corner['damper']): nu
  * Units: `site` margins and `corner` parts in mm; result mm on diameter.
  * Valid: what slides along the sleeve needs the passing clearance, what sits on the spigot only has to go over.
  */
-export function stackFits(site: Site, corner: Pick<Corner, 'sleeve' | 'perch' | 'helper' | 'spring'>): Fit[] {
+export function stackFits(site: Site, corner: StackParts): Fit[] {
+  const fits: Fit[] = [];
+  addStackFits(fits, site, corner);
+  return fits;
+}
+
+type StackParts = Pick<Corner, 'sleeve' | 'perch' | 'helper' | 'spring'>;
+
+function addStackFits(fits: Fit[], site: Site, corner: StackParts): void {
   const { sleeve, spring, perch, helper } = corner;
-  const { passing } = site.margins;
-  const over = (name: FitName, bore: number): Fit => ({ name, spare: bore - sleeve.outerDiameter, needed: passing });
-  const fits = [over('spring_over_sleeve', spring.bore)];
+  const needed = site.margins.passing;
+  const over = sleeve.outerDiameter;
+  fits.push({ name: 'spring_over_sleeve', spare: spring.bore - over, needed });
   if (perch.spigotDiameter !== null) {
     fits.push({ name: 'spring_over_spigot', spare: lowestBore(corner) - perch.spigotDiameter, needed: 0 });
   }
-  if (helper) {
-    fits.push(over('helper_over_sleeve', helper.bore));
-    if (helper.coupler > 0) fits.push(over('coupler_over_sleeve', helper.couplerBore));
-  }
-  return fits;
+  if (!helper) return;
+  fits.push({ name: 'helper_over_sleeve', spare: helper.bore - over, needed });
+  if (helper.coupler > 0) fits.push({ name: 'coupler_over_sleeve', spare: helper.couplerBore - over, needed });
 }
 
 /**
@@ -73,18 +81,24 @@ export function stackFits(site: Site, corner: Pick<Corner, 'sleeve' | 'perch' | 
  * Valid: a rod end that is given; without one its thread is not checked.
  */
 export function headFits(site: Site, corner: Corner, geometry: Geometry): Fit[] {
-  return [...stopFits(corner, geometry, site.margins.passing), ...threadFits(corner)];
+  const fits: Fit[] = [];
+  addHeadFits(fits, site, corner, geometry);
+  return fits;
+}
+
+function addHeadFits(fits: Fit[], site: Site, corner: Corner, geometry: Geometry): void {
+  addStopFits(fits, corner, geometry, site.margins.passing);
+  addThreadFits(fits, corner);
 }
 
 /** The spring that stands on the perch: the main spring, or the helper where one is fitted below it. */
-function lowestBore(corner: Pick<Corner, 'helper' | 'spring'>): number {
+function lowestBore(corner: StackParts): number {
   return corner.helper ? Math.min(corner.helper.bore, corner.spring.bore) : corner.spring.bore;
 }
 
 /** A bump stop that reaches up past the flange or the isolator's face must pass their bores. */
-function stopFits(corner: Corner, geometry: Geometry, passing: number): Fit[] {
+function addStopFits(fits: Fit[], corner: Corner, geometry: Geometry, passing: number): void {
   const { bumpStop, mount, isolator } = corner;
-  const fits: Fit[] = [];
   const top = bumpStop.packer;
   const bottom = bumpStop.packer + bumpStop.length;
   if (top < geometry.flangeBelowShoulder + mount.spigot) {
@@ -94,16 +108,12 @@ function stopFits(corner: Corner, geometry: Geometry, passing: number): Fit[] {
   if (isolator && top < isolatorBottom && bottom > geometry.flangeBelowShoulder) {
     fits.push({ name: 'stop_in_isolator', spare: isolator.bore - bumpStop.diameter, needed: passing });
   }
-  return fits;
 }
 
 /** The nut must not bottom on the plain shank, and nut and jam nut must both be on full thread. */
-function threadFits(corner: Corner): Fit[] {
-  const { rodEnd, mount } = corner;
-  if (!rodEnd) return [];
+function addThreadFits(fits: Fit[], { rodEnd, mount }: Corner): void {
+  if (!rodEnd) return;
   const stack = mount.washers + mount.lowerBush + rodEnd.plateThickness + rodEnd.upperBush + rodEnd.upperWashers;
-  return [
-    { name: 'thread_start', spare: stack - rodEnd.threadStart, needed: 0 },
-    { name: 'thread_end', spare: rodEnd.threadEnd - stack - rodEnd.nut - rodEnd.jamNut, needed: 0 },
-  ];
+  fits.push({ name: 'thread_start', spare: stack - rodEnd.threadStart, needed: 0 });
+  fits.push({ name: 'thread_end', spare: rodEnd.threadEnd - stack - rodEnd.nut - rodEnd.jamNut, needed: 0 });
 }
