@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { chmodSync, cpSync, existsSync, rmSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { bundle, ENTRIES } from './bundle.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const from = join(root, 'src');
@@ -19,5 +20,8 @@ const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
 const compiled = spawnSync(process.execPath, [compiler, '-p', join(from, 'tsconfig.build.json')], { stdio: 'inherit' });
 
 cpSync(from, to, { recursive: true, filter: (path) => statSync(path).isDirectory() || isAsset(path) });
+for (const [name, entry] of Object.entries(ENTRIES)) {
+  bundle(join(from, 'report', entry), join(to, 'report', 'script', `${name}.js`));
+}
 if (existsSync(command)) chmodSync(command, 0o755);
 process.exitCode = compiled.status ?? 1;

@@ -16,7 +16,9 @@ const name = 'hill-hatch';
 const PICTURES = [
   { file: `${name}.png`, selector: null },
   { file: `${name}-drawing.png`, selector: '#drawing svg' },
+  { file: `${name}-bench.png`, selector: '#live .bench-work' },
   { file: `${name}-windows.png`, selector: '#windows .pairs' },
+  { file: `${name}-build-sheet.png`, selector: '#build-sheet .sheet-heights' },
 ];
 const WIDTH = 1180;
 const HEIGHT = 1200;

@@ -11,6 +11,8 @@ const STEPS = [
   ['lint and format', tool('@biomejs', 'biome', 'bin', 'biome'), 'check', '--error-on-warnings'],
   ['types', tool('typescript', 'bin', 'tsc'), '-p', '.'],
   ['types of the browser tests', tool('typescript', 'bin', 'tsc'), '-p', 'test/browser'],
+  ['types of the page’s script', tool('typescript', 'bin', 'tsc'), '-p', 'src/report/script'],
+  ['types of the live bench', tool('typescript', 'bin', 'tsc'), '-p', 'src/live'],
   ['build', join(root, '.ci', 'build.mjs')],
   ['tests', tool('vitest', 'vitest.mjs'), 'run', '--config', 'test/vitest.config.ts', ...process.argv.slice(2)],
 ];

@@ -7,6 +7,7 @@
 import { advised } from './domain/advice/advice.ts';
 import type { RankBy } from './domain/advice/types.ts';
 import { siteOf } from './domain/corner/site.ts';
+import { type Difference, differencesOf } from './domain/differences.ts';
 import type { Explanation } from './domain/explanation.ts';
 import { fingerprintOf, type PairId, parsePairId } from './domain/ids.ts';
 import { notes } from './domain/messages.ts';
@@ -14,8 +15,15 @@ import { type ChosenCorner, combinationOf, type JudgedPair, judgePair } from './
 import { explanationOf, workingOfPair } from './domain/reporting/explain.ts';
 import { plansResultOf } from './domain/reporting/plans.ts';
 import { resultOf, type SetupFindings } from './domain/reporting/result.ts';
-import type { InputFile, PlansResult, Result } from './domain/result.ts';
+import { buildSheetOf } from './domain/reporting/sheet.ts';
+import type { Combination, InputFile, PlansResult, Result } from './domain/result.ts';
 import type { AxleName, Scenario, Setup } from './domain/scenario.ts';
+import { finish } from './domain/steps.ts';
+import { inputChanges } from './input/changes.ts';
+import { memoryFiles } from './input/files.ts';
+import { type Problem, readScenario } from './input/readScenario.ts';
+import type { ReadReport } from './report/changes.ts';
+import type { Embedded } from './report/embed.ts';
 import { resweepOf } from './sweep/again.ts';
 import { cornerAt } from './sweep/options.ts';
 import { planFindings } from './sweep/planFindings.ts';
@@ -51,8 +59,10 @@ export async function sift(
   { rankBy = 'nominal', keepPartial = false }: SiftWishes = {},
 ): Promise<Result> {
   const swept = await sweepAll(checked.scenario, run);
-  if (swept.judged < swept.of && !keepPartial) throw new SweepStopped(swept.judged, swept.of);
-  return build(checked, toolVersion, swept, rankBy);
+  // Asked to stop during its last chunk, a sweep has judged everything and is stopped all the same.
+  const isStopped = swept.judged < swept.of || run.signal?.aborted === true;
+  if (isStopped && !keepPartial) throw new SweepStopped(swept.judged, swept.of);
+  return build(checked, toolVersion, swept, { rankBy, onStep: run.onStep });
 }
 
 export interface SiftWishes {
@@ -84,22 +94,32 @@ export async function siftShare({ scenario }: Checked, toolVersion: string, shar
 }
 
 /** Joins the parts of a shared-out sweep to the result of a single run, or says why they don't join. */
-export function join(checked: Checked, toolVersion: string, parts: readonly Part[]): Result | JoinFault {
+export function join(
+  checked: Checked,
+  toolVersion: string,
+  parts: readonly Part[],
+  wishes: BuildWishes = {},
+): Result | JoinFault {
   const fault = joinFault(checked.scenario, parts);
-  return fault ?? build(checked, toolVersion, joinAll(checked.scenario, resultsOf(checked.scenario, parts)));
+  return fault ?? build(checked, toolVersion, joinAll(checked.scenario, resultsOf(checked.scenario, parts)), wishes);
+}
+
+export interface BuildWishes {
+  readonly rankBy?: RankBy;
+  readonly onStep?: RunOptions['onStep'];
 }
 
 function build(
   { scenario, files: inputs }: Checked,
   toolVersion: string,
   swept: SweepOutcome,
-  rankBy: RankBy = 'nominal',
+  { rankBy = 'nominal', onStep = null }: BuildWishes = {},
 ): Result {
   const { isBuild } = planOf(scenario);
   const { judged, of } = swept;
-  const setups = swept.setups.map((outcome) => findingsOf(scenario, outcome, rankBy, judged === of));
+  const setups = swept.setups.map((outcome) => findingsOf(scenario, outcome, judged === of, rankBy, onStep));
   const tooMany = scenario.plan !== null && of > MOST_TO_PLAN;
-  const plans = isBuild || judged < of || tooMany ? null : plansOf(scenario, swept, setups);
+  const plans = isBuild || judged < of || tooMany ? null : plansOf(scenario, swept, setups, onStep);
   const told = tooMany ? [notes.plansOmitted(of, MOST_TO_PLAN)] : [];
   return resultOf({
     toolVersion,
@@ -138,6 +158,38 @@ export async function compare(results: readonly { readonly name: string; readonl
   return comparisonHtml(results);
 }
 
+/** One page of what changed from one report to another, inputs included. */
+export async function changesBetween(before: ReadReport, after: ReadReport): Promise<string> {
+  const { changesHtml } = await import('./report/changes.ts');
+  return changesHtml(before, after, inputChanges(before.result.inputs, after.result.inputs));
+}
+
+/** The result that a report carries, or why it can't be had. */
+export async function reopen(page: string): Promise<Embedded> {
+  const { embeddedIn } = await import('./report/embed.ts');
+  return embeddedIn(page);
+}
+
+export type Again =
+  | { readonly ok: true; readonly result: Result; readonly differences: readonly Difference[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** Sweeps the inputs that a result carries once more, without touching the disk, and says what differs. */
+export async function siftAgain(before: Result, toolVersion: string, run: RunOptions = QUIET_RUN): Promise<Again> {
+  const read = await readScenario(before.inputs[0]?.path ?? '', memoryFiles(before.inputs, true));
+  if (!read.ok) return read;
+  const rankBy = before.setups.find((setup) => setup.advice)?.advice?.ranked_by ?? 'nominal';
+  const result = await sift(read, toolVersion, run, { rankBy });
+  // Who swept is no part of what was found.
+  const differences = differencesOf({ ...before, tool: null }, plain({ ...result, tool: null }));
+  return { ok: true, result, differences };
+}
+
+/** As it is once it has been written and read. */
+function plain(result: object): unknown {
+  return JSON.parse(JSON.stringify(result));
+}
+
 /** Whether any setup has an answer. */
 export function hasAnswer(result: Result): boolean {
   return result.setups.some((setup) => setup.shortlist.some((combination) => combination.workable));
@@ -159,7 +211,13 @@ export function explain(scenario: Scenario, text: string): ExplainOutcome {
 }
 
 /** The best pairs of a setup judged in full, with advice; a given build stands there whether or not it works. */
-function findingsOf(scenario: Scenario, outcome: SetupOutcome, rankBy: RankBy, isComplete: boolean): SetupFindings {
+function findingsOf(
+  scenario: Scenario,
+  outcome: SetupOutcome,
+  isComplete: boolean,
+  rankBy: RankBy,
+  onStep: RunOptions['onStep'],
+): SetupFindings {
   const { setup, axles, pairs } = outcome;
   const { isBuild, judged: combinations } = planOf(scenario);
   const fingerprint = fingerprintOf(scenario);
@@ -170,17 +228,27 @@ function findingsOf(scenario: Scenario, outcome: SetupOutcome, rankBy: RankBy, i
   if (!isComplete) {
     // A stopped sweep does not know which springs never work, so it gives no advice.
     const found = pairsJudged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
-    return { setup, axles: tallies, pairs: pairs.tally, shortlist: found, advice: null };
+    const shortlist = found.map((one, k) => inFull(one, pairsJudged[k] as JudgedPair, k === 0, false));
+    return { setup, axles: tallies, pairs: pairs.tally, shortlist, advice: null };
   }
   const resweep = resweepOf(fingerprint);
   const request = { scenario, setup, fingerprint, tallies, judged: pairsJudged, rankBy, combinations, resweep };
-  const { judged, shortlist, advice } = advised(request);
+  const { judged, shortlist, advice } = finish(advised(request), onStep);
   return {
     setup,
     axles: tallies,
     pairs: pairs.tally,
-    shortlist: shortlist.map((one, k) => (isBuild ? { ...one, working: workingOfPair(judged[k] as JudgedPair) } : one)),
+    shortlist: shortlist.map((one, k) => inFull(one, judged[k] as JudgedPair, k === 0, isBuild)),
     advice,
+  };
+}
+
+/** The best that works goes to the workbench; a given build is shown with every number. */
+function inFull(combination: Combination, pair: JudgedPair, isBest: boolean, isBuild: boolean): Combination {
+  return {
+    ...combination,
+    ...(isBuild ? { working: workingOfPair(pair) } : {}),
+    ...(isBest && combination.workable ? { sheet: buildSheetOf(pair) } : {}),
   };
 }
 
@@ -188,10 +256,15 @@ function findingsOf(scenario: Scenario, outcome: SetupOutcome, rankBy: RankBy, i
 const MOST_TO_PLAN = 1.5e8;
 
 /** The best plans over several setups; null where the scenario wants none. */
-function plansOf(scenario: Scenario, swept: SweepOutcome, setups: readonly SetupFindings[]): PlansResult | null {
+function plansOf(
+  scenario: Scenario,
+  swept: SweepOutcome,
+  setups: readonly SetupFindings[],
+  onStep: RunOptions['onStep'],
+): PlansResult | null {
   const { plan } = scenario;
   if (plan === null) return null;
-  const findings = planFindings(scenario, plan, swept.setups);
+  const findings = finish(planFindings(scenario, plan, swept.setups), onStep);
   const judge = (setup: Setup, choice: Parameters<typeof judgeChoice>[2]) => judgeChoice(scenario, setup, choice);
   const known = setups.flatMap(({ shortlist }) => shortlist);
   return plansResultOf(findings, judge, known, fingerprintOf(scenario));

@@ -18,6 +18,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   input: ['domain'],
   sweep: ['domain'],
   report: ['domain'],
+  // The page's live bench: the model and what draws, see below.
+  live: ['report', 'domain'],
   pipeline: ['input', 'sweep', 'report', 'domain'],
   cli: ['pipeline', 'input', 'sweep', 'report', 'domain'],
 };
@@ -71,12 +73,26 @@ test('the sources were found at all', () => {
   expect(fileEdges.length).toBeGreaterThan(0);
 });
 
-test('imports run one way: cli, pipeline, then input or sweep or report, then domain', () => {
+test('imports run one way: cli, pipeline, then input or sweep or report, then domain; live, then report or domain', () => {
   const wrong = fileEdges.filter(({ from, to }) => {
     const allowed = MAY_IMPORT[partOf(from)] ?? [];
     return !to.startsWith('src/') || (partOf(from) !== partOf(to) && !allowed.includes(partOf(to)));
   });
   expect(wrong).toEqual([]);
+});
+
+test('the live bench takes from report only what draws and writes numbers, and nobody imports it', () => {
+  const drawing = /^src\/report\/(?:drawing\/|charts\/textWidth\.ts$|numbers\.ts$)/;
+  const reached = new Set(['src/live/live.ts']);
+  for (const path of reached) for (const edge of fileEdges) if (edge.from === path) reached.add(edge.to);
+  // Types of the result's record are named by what draws from it; nothing of it is in the bundle.
+  const own = [...reached].filter((path) => path.startsWith('src/live/'));
+  const taken = fileEdges.filter(({ from, to }) => own.includes(from) && to.startsWith('src/report/'));
+  expect(taken.length).toBeGreaterThan(5);
+  expect(taken.filter(({ to }) => !drawing.test(to))).toEqual([]);
+  expect(fileEdges.filter(({ from, to }) => to.startsWith('src/live/') && !from.startsWith('src/live/'))).toEqual([]);
+  const packages = importEdges.filter(({ from, file }) => from.startsWith('src/live/') && file === null);
+  expect(packages).toEqual([]);
 });
 
 test('src holds the named parts and nothing else', () => {
@@ -179,7 +195,9 @@ test('no test is singled out or left out', () => {
 
 test('tests and sources outside the command line print nothing', () => {
   const prints = /\bconsole\s*\.\s*\w+\s*\(|\bprocess\s*\.\s*std(?:out|err)\b/;
-  const silent = [...outsideCli, ...tests.filter((file) => !file.path.startsWith('test/bench/'))];
+  // Programs that are started by hand speak to whoever started them.
+  const programs = /^test\/(?:bench\/|(?:fuzz|mutation)\/main\.ts$)/;
+  const silent = [...outsideCli, ...tests.filter((file) => !programs.test(file.path))];
   // Strings go, pages written into browser tests may print.
   expect(pathsOf(silent.filter((file) => prints.test(codeOf(file))))).toEqual([]);
 });

@@ -21,6 +21,8 @@ export default defineConfig({
           name: 'unit',
           include: ['test/**/*.test.ts'],
           exclude: [...configDefaults.exclude, 'test/browser/**', 'test/bench/**'],
+          // A limit against hangs, not a measure: a busy machine must not fail a test.
+          testTimeout: 120_000,
         },
       },
       {

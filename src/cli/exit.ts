@@ -1,5 +1,15 @@
 /** Known ends of a run: what the person sees and the exit code. Anything else is a bug and shows its stack. */
-export const EXIT = { ok: 0, failure: 1, badInput: 2, nothingWorkable: 3, interrupted: 130 } as const;
+export const EXIT = {
+  ok: 0,
+  failure: 1,
+  badInput: 2,
+  nothingWorkable: 3,
+  /** Two things that were compared are not the same. */
+  different: 4,
+  /** 128 and the number of the signal, as shells count: SIGINT (Ctrl-C) and SIGTERM. */
+  interrupted: 130,
+  terminated: 143,
+} as const;
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 export class KnownError extends Error {

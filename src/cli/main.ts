@@ -5,11 +5,14 @@ import { RANK_BYS } from '../domain/advice/types.ts';
 import type { SweepOptions } from './commands/sweep.ts';
 import { badInput, EXIT, type ExitCode, KnownError } from './exit.ts';
 import * as say from './messages.ts';
+import { TAKES } from './takes.ts';
 import { toolVersion } from './version.ts';
 
 const CAUTION = `
 Compressed springs store enough energy to maim. The numbers here do not replace a licensed workshop, a proper
 spring compressor and stands, or your local road rules.`;
+
+const OUTSIDE = 'read catalogues that lie outside the folder of the scenario';
 
 function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
   const program = new Command('springsift')
@@ -28,7 +31,8 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
     .command('check')
     .argument('<scenario>', 'scenario file (YAML)')
     .description('report every problem of a scenario, or how many combinations it holds')
-    .action((file) => run(import('./commands/check.ts').then((c) => c.check(file))));
+    .option('--allow-outside', OUTSIDE)
+    .action((file, options) => run(import('./commands/check.ts').then((c) => c.check(file, options))));
   program
     .command('sweep')
     .argument('<scenarios...>', 'scenario files (YAML)')
@@ -43,16 +47,11 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
       'worker threads for large sweeps (default: as many as the machine runs at once)',
       workerCount,
     )
-    .addOption(
-      new Option(
-        '--rank-by <how>',
-        'order the shortlist by score, by its worst case, or by the share of builds that work',
-      )
-        .choices(RANK_BYS)
-        .default('nominal'),
-    )
+    .addOption(rankBy())
     .option('--keep-partial', 'when stopped by Ctrl-C, write what was found, marked as incomplete')
     .option('--shard <i/n>', 'sweep only the i-th of n parts and write a part file for merge')
+    .option('--limit <n>', 'combinations from which on a sweep is refused (default: 1e12)', limit)
+    .option('--allow-outside', OUTSIDE)
     .action((files, options) => run(sweepCommand(files, options)));
   program
     .command('merge')
@@ -61,13 +60,64 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
     .description('join the parts of a shared-out sweep to the report of a single run')
     .option('--out <dir>', 'folder to write to (default: out/NAME)')
     .option('--force', 'replace files of an earlier sweep')
+    .addOption(rankBy())
+    .option('--allow-outside', OUTSIDE)
     .action((file, parts, options) => run(import('./commands/share.ts').then((c) => c.merge(file, parts, options))));
   program
     .command('explain')
     .argument('<scenario>', 'scenario file (YAML)')
     .argument('<id>', 'id of a combination, e.g. low-F4F7-R2KD-7Q')
     .description('print the full working of one combination, each formula with its numbers')
-    .action((file, id) => run(import('./commands/explain.ts').then((c) => c.explain(file, id))));
+    .option('--allow-outside', OUTSIDE)
+    .action((file, id, options) => run(import('./commands/explain.ts').then((c) => c.explain(file, id, options))));
+  program
+    .command('reopen')
+    .argument('<report>', 'report.html of an earlier sweep')
+    .description('show what a report carries, write it out again, or sweep its inputs again and compare')
+    .option('--out <dir>', 'folder to write the page, tables, record and order list to, as a sweep does')
+    .addOption(
+      new Option('--take <what...>', 'write only these to --out; inputs: the scenario and its catalogues').choices(
+        TAKES,
+      ),
+    )
+    .option('--again', 'sweep the inputs again, in memory, and say whether the result is the same')
+    .option('--force', 'replace files that stand in the way, write a huge page')
+    .option('--quiet', 'no progress on stderr')
+    .option('--workers <n>', 'worker threads for --again (default: as many as the machine runs at once)', workerCount)
+    .action((report, options) => run(import('./commands/reopen.ts').then((c) => c.reopenReport(report, options))));
+  program
+    .command('compare')
+    .argument('<before>', 'report.html of an earlier sweep')
+    .argument('<after>', 'report.html of a later one')
+    .description('write changes.html: what changed between two reports in inputs, winners, numbers and counts')
+    .option('--out <dir>', 'folder to write to (default: out/changes)')
+    .option('--force', 'replace a page that stands in the way, write a huge one')
+    .action((before, after, options) =>
+      run(import('./commands/compare.ts').then((c) => c.compareReports(before, after, options))),
+    );
+  program
+    .command('audit')
+    .argument('<scenario>', 'scenario file (YAML)')
+    .argument('[measured]', 'file of measurements (YAML)')
+    .description('compare what was measured on a built unit with what was predicted, and correct the numbers by it')
+    .option('--blank <build>', 'write an empty file of measurements for an id, or for the best of a setup')
+    .option('--adopt [file]', 'save what was measured as a scenario (default: NAME.as-built.yaml beside the scenario)')
+    .option('--out <dir>', 'folder to write to (default: out/NAME)')
+    .option('--allow-outside', OUTSIDE)
+    .option('--force', 'replace files that stand in the way')
+    .action((file, measured, options) =>
+      run(import('./commands/audit.ts').then((c) => c.audit(file, measured, options))),
+    );
+  program
+    .command('measure')
+    .argument('[scenario]', 'scenario file (YAML); without it the sheet is blank')
+    .description('write measure.html, a sheet to print: what to measure, where, how well, and what hangs on it')
+    .option('--out <dir>', 'folder to write to (default: out/NAME, or out/measure)')
+    .option('--force', 'replace a sheet that stands in the way')
+    .option('--quiet', 'no progress on stderr')
+    .option('--workers <n>', 'worker threads for large sweeps', workerCount)
+    .option('--allow-outside', OUTSIDE)
+    .action((file, options) => run(import('./commands/measure.ts').then((c) => c.measure(file, options))));
   for (const command of program.commands) command.exitOverride();
   return program;
 }
@@ -82,10 +132,33 @@ async function sweepCommand(files: readonly string[], { shard, ...options }: Swe
   return sweepShare(file, readShare(shard), options);
 }
 
+function rankBy(): Option {
+  const meaning = 'order the shortlist by score, by its worst case, or by the share of builds that work';
+  return new Option('--rank-by <how>', meaning).choices(RANK_BYS).default('nominal');
+}
+
 function workerCount(text: string): number {
   const count = Number(text);
   if (!Number.isInteger(count) || count < 1 || count > 256) throw badInput(say.notWorkers(text));
   return count;
+}
+
+function limit(text: string): number {
+  const count = Number(text);
+  if (text.trim() === '' || !(count >= 1)) throw badInput(say.notALimit(text));
+  return count;
+}
+
+/**
+ * A reader who has seen enough, such as `head`, closes the pipe: that is no error, and files still to be written are
+ * written. Anything else that keeps the program from printing is told, if it can be.
+ */
+function printQuietly(stream: NodeJS.WriteStream): void {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') return;
+    if (stream !== process.stderr) process.stderr.write(`${say.cannotPrint(error.code ?? error.message)}\n`);
+    process.exitCode = EXIT.failure;
+  });
 }
 
 /** Runs the command line and gives back the exit code; known errors are printed short. */
@@ -108,4 +181,7 @@ async function main(args: readonly string[]): Promise<ExitCode> {
   }
 }
 
-process.exitCode = await main(process.argv.slice(2));
+printQuietly(process.stdout);
+printQuietly(process.stderr);
+const code = await main(process.argv.slice(2));
+process.exitCode ??= code;

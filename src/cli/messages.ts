@@ -1,4 +1,8 @@
 /** Every sentence the command line says of its own. */
+import type { Family } from '../domain/scenario.ts';
+import type { Step } from '../domain/steps.ts';
+import type { AdoptFault } from '../pipeline/adopt.ts';
+import type { LimitFault } from '../sweep/limits.ts';
 import type { JoinFault } from '../sweep/shard.ts';
 import type { Progress } from '../sweep/sweep.ts';
 
@@ -9,10 +13,22 @@ const REASONS: Readonly<Record<string, string>> = {
   ENOTDIR: 'part of the path is a file, not a folder',
   EEXIST: 'a file of that name stands there',
   ENOENT: 'part of the path does not exist',
+  EPERM: 'not allowed',
+  EDQUOT: 'the disk quota is used up',
+  EFBIG: 'the file would be too large for this disk',
+  EIO: 'the disk does not work properly',
+  ELOOP: 'the path is a link that leads in a circle',
+  EMFILE: 'too many files are open',
+  ENAMETOOLONG: 'the path is too long',
+  EXDEV: 'the files lie on different disks',
 };
 
 export function filesInTheWay(folder: string, names: readonly string[]): string {
   return `${folder} already holds ${names.join(', ')}. Name another folder with --out, or say --force to replace them.`;
+}
+
+export function foldersInTheWay(folder: string, names: readonly string[]): string {
+  return `In ${folder} a folder stands where a file belongs: ${names.join(', ')}. Name another folder with --out, or move it away.`;
 }
 
 export function cannotWrite(folder: string, code: string): string {
@@ -21,6 +37,10 @@ export function cannotWrite(folder: string, code: string): string {
 
 export function folderNotEmpty(folder: string): string {
   return `${folder} is not empty. Name a new folder, or say --force to write the starter files into it.`;
+}
+
+export function cannotPrint(code: string): string {
+  return `Cannot print: ${REASONS[code] ?? code}.`;
 }
 
 export function problemCount(count: number): string {
@@ -71,12 +91,19 @@ export function whole(value: number): string {
 }
 
 /** One line: how far, how fast, how long still. */
-export function progress(name: string, { judged, of, workable }: Progress, seconds: number): string {
+export function progress(name: string, { judged, of, workable, best }: Progress, seconds: number): string {
   const share = of > 0 ? judged / of : 1;
   const rate = seconds > 0 ? judged / seconds : 0;
   const left = rate > 0 ? (of - judged) / rate : Number.NaN;
   const millions = `${(rate / 1e6).toFixed(1)} million/s`;
-  return `${name}: ${(100 * share).toFixed(0)} % of ${whole(of)}, ${millions}, ${duration(left)} left, ${whole(workable)} work so far`;
+  const found = best === null ? 'none works so far' : `${whole(workable)} work so far, best corner ${best.toFixed(3)}`;
+  return `${name}: ${(100 * share).toFixed(0)} % of ${whole(of)}, ${millions}, ${duration(left)} left, ${found}`;
+}
+
+/** What is worked out after the sweep. */
+export function step(name: string, { what, done, of }: Step, seconds: number): string {
+  const left = done > 0 ? (seconds * (of - done)) / done : Number.NaN;
+  return `${name}: swept; ${what}: ${whole(done)} of ${whole(of)}, ${duration(left)} left`;
 }
 
 function duration(seconds: number): string {
@@ -89,8 +116,52 @@ export function stopped(judged: number, of: number, canKeep: boolean): string {
   return `Stopped after ${whole(judged)} of ${whole(of)} combinations. Nothing was written${hint}.`;
 }
 
+export function workerLost(reason: string): string {
+  return [
+    `A worker thread ended before its work was done: ${reason}. Nothing was written.`,
+    'If memory ran out, use fewer threads with --workers, narrow the ranges, or share the sweep out with --shard.',
+  ].join('\n');
+}
+
+/** Which families multiply to so much, and what can be done. */
+export function tooMuch(name: string, { kind, count, most, families }: LimitFault): string {
+  const all = kind === 'combinations';
+  const what = all ? 'combinations over both axles and all setups' : 'combinations of parts that are held at once';
+  const largest = families.map(({ axle, family, count: of }) => `${axle} ${LISTS[family]}: ${whole(of)}`);
+  return [
+    `${name} holds ${roughly(count)} ${what}; at most ${roughly(most)} are taken on. Nothing was swept.`,
+    `Narrow the largest lists, with fewer values or larger steps: ${largest.join('; ')}.`,
+    ...(all ? [`If all of them are wanted, say so with --limit ${limitAbove(count)}.`] : []),
+  ].join('\n');
+}
+
+/** The part lists as a scenario spells them. */
+const LISTS: Readonly<Record<Family, string>> = {
+  damper: 'dampers',
+  mount: 'mounts',
+  isolator: 'isolators',
+  bumpStop: 'bump_stops',
+  rodEnd: 'rod_ends',
+  sleeve: 'sleeves',
+  perch: 'perches',
+  helper: 'helpers',
+  spring: 'springs',
+};
+
+function roughly(count: number): string {
+  return count < 1e15 ? whole(count) : `about ${count.toExponential(1).replace('e+', 'e')}`;
+}
+
+function limitAbove(count: number): string {
+  return `1e${Math.ceil(Math.log10(count))}`;
+}
+
+export function notALimit(text: string): string {
+  return `--limit takes a number of combinations such as 5e12, not '${text}'.`;
+}
+
 export function notWithShares(): string {
-  return '--shard goes with neither --rank-by nor --keep-partial: a part holds counts and candidates, and merge needs it whole.';
+  return '--shard goes with neither --rank-by nor --keep-partial: a part holds counts and candidates, and merge needs it whole. Give --rank-by to merge.';
 }
 
 export function notWorkers(text: string): string {
@@ -128,4 +199,70 @@ export function doesNotJoin(fault: JoinFault): string {
 
 export function shardsOneScenario(): string {
   return '--shard takes one scenario at a time.';
+}
+
+const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`;
+
+export function largePage(name: string, bytes: number): string {
+  return `${name} has ${megabytes(bytes)}: it may be slow on a phone and too large for some mail. Fewer setups, springs or a smaller ranking.keep make it smaller.`;
+}
+
+export function hugePage(name: string, bytes: number, most: number): string {
+  return `${name} would have ${megabytes(bytes)}, more than ${megabytes(most)}. Nothing was written. Sweep fewer setups at a time, shorten the catalogues or lower ranking.keep; or say --force to write it all the same.`;
+}
+
+export function blankAlone(): string {
+  return '--blank writes an empty form: it goes with neither a file of measurements nor --adopt.';
+}
+
+export function measurementsNeeded(): string {
+  return 'audit needs a file of measurements behind the scenario. --blank ID writes an empty one.';
+}
+
+export function notABuild(name: string): string {
+  return `'${name}' is neither the id of a combination of this scenario nor a setup with anything that works. Copy an id from the report, or name a setup.`;
+}
+
+export function nothingBuilt(): string {
+  return 'Nothing works in the setup whose best combination was named: name a combination by its id.';
+}
+
+export function auditProblems(count: number): string {
+  return count === 1 ? '1 problem. Nothing was audited.' : `${count} problems. Nothing was audited.`;
+}
+
+export function adoptBeside(file: string): string {
+  return `--adopt ${file}: the adopted scenario stands beside the scenario, where its catalogues are found. Give a name without a folder.`;
+}
+
+export function adoptOverItself(scenario: string, beside: string): string {
+  return `--adopt would write over ${scenario}. Say --force to do so, or leave the name out to write ${beside} beside it.`;
+}
+
+export function adopted(file: string, id: string): string {
+  return `The measured values stand in ${file}; the build is ${id} there.`;
+}
+
+export function notAdopted(fault: AdoptFault): string {
+  const nothing = 'The measurements were not adopted, no scenario was written.';
+  switch (fault.kind) {
+    case 'unsettled': {
+      const units = fault.units.map(({ axle, side }) => (side === null ? axle : `${axle} ${side}`));
+      return `${nothing} Something disagrees at: ${units.join(', ')}. Put it right and measure again, then adopt.`;
+    }
+    case 'outside':
+      return `${nothing} ${fault.path} lies outside the scenario's folder, where nothing is written. Copy it beside the scenario and name it there, then adopt.`;
+    case 'shared': {
+      const whose = fault.axle === null ? 'Both axles' : `The ${fault.axle} axle`;
+      return `${nothing} ${whose} could not take its values alone: a catalogue row or a YAML anchor serves the other axle too, or the filter of a catalogue leaves the measured spring out. Give each axle its own part, or widen the filter, then adopt.`;
+    }
+    case 'problems':
+      return [`${nothing} With them the scenario would have problems:`, ...fault.lines].join('\n');
+  }
+}
+
+export function wroteForm(file: string, scenario: string): string {
+  return [`wrote ${file}`, 'Write your measurements into it, then:', `  springsift audit ${scenario} ${file}`].join(
+    '\n',
+  );
 }

@@ -1,11 +1,15 @@
 /** Progress on stderr: one line kept up to date on a terminal, a plain line now and then elsewhere. */
+import type { Step } from '../domain/steps.ts';
 import type { Progress } from '../sweep/sweep.ts';
 import * as say from './messages.ts';
 
 const PLAIN_EVERY = 5_000;
+const TERMINAL_EVERY = 100;
 
 export interface ProgressLine {
   readonly update: (progress: Progress) => void;
+  /** The same for what is worked out after the sweep. */
+  readonly step: (step: Step) => void;
   /** Takes the line off the terminal. */
   end(): void;
 }
@@ -13,17 +17,19 @@ export interface ProgressLine {
 export function progressLine(name: string): ProgressLine {
   const { stderr } = process;
   const start = Date.now();
-  let lastPlain = start;
+  let lastShown = stderr.isTTY ? 0 : start;
+  let phase = { what: '', start };
+  const show = (text: (now: number) => string) => {
+    const now = Date.now();
+    if (now - lastShown < (stderr.isTTY ? TERMINAL_EVERY : PLAIN_EVERY)) return;
+    lastShown = now;
+    stderr.write(stderr.isTTY ? `\r\u001b[K${text(now).slice(0, (stderr.columns || 80) - 1)}` : `${text(now)}\n`);
+  };
   return {
-    update(progress) {
-      const now = Date.now();
-      const text = say.progress(name, progress, (now - start) / 1000);
-      if (stderr.isTTY) {
-        stderr.write(`\r\u001b[K${text.slice(0, (stderr.columns ?? 80) - 1)}`);
-      } else if (now - lastPlain >= PLAIN_EVERY) {
-        lastPlain = now;
-        stderr.write(`${text}\n`);
-      }
+    update: (progress) => show((now) => say.progress(name, progress, (now - start) / 1000)),
+    step(step) {
+      if (step.what !== phase.what) phase = { what: step.what, start: Date.now() };
+      show((now) => say.step(name, step, (now - phase.start) / 1000));
     },
     end() {
       if (stderr.isTTY) stderr.write('\r\u001b[K');

@@ -1,7 +1,7 @@
 /** Every sentence about a corner or a pair that a person can read, as a function of its numbers. */
-import type { CheckName } from './checks.ts';
+import { CHECK_LABELS, type CheckName } from './checks.ts';
+import { CONTACT_LABELS } from './corner/contactLabels.ts';
 import type { Finding } from './corner/findings.ts';
-import { CONTACT_LABELS } from './quantities/fullBump.ts';
 import type { Breach } from './validity.ts';
 
 const mm = (value: number) => `${value.toFixed(1)} mm`;
@@ -114,6 +114,8 @@ function millions(count: number): string {
 }
 
 export const flags = {
+  sideFails: (axle: string, side: string, load: number, check: CheckName, { message, shortfall, unit }: Missing) =>
+    `${capital(axle)} ${side}, at its own load of ${load.toFixed(1)} kg: ${CHECK_LABELS[check]}${shortfall === null ? '' : `, by ${amount(shortfall, unit)}`}. ${message}`,
   outsideMotion: (axle: string, places: readonly (readonly [string, number])[]) =>
     `${capital(axle)}: outside the measured motion, where the curve goes on straight: ${places.map(([place, height]) => `${place} (${mm(height)})`).join(', ')}.`,
   outsideValidity: (axle: string, name: string, { row, value }: Breach) =>
@@ -148,6 +150,17 @@ export const flags = {
     `${capital(axle)}: the sleeve is ${mm(slop)} wider than the damper body; a shim or a wrap of tape takes it up.`,
   noWindow: (axle: string) => `${capital(axle)}: no height window, the balance is not stable over the range.`,
 };
+
+/** What a failing check lacks, with its sentence. */
+interface Missing {
+  readonly message: string;
+  readonly shortfall: number | null;
+  readonly unit: string;
+}
+
+function amount(shortfall: number, unit: string): string {
+  return `${shortfall.toFixed(unit === 'mm' ? 1 : 3)} ${unit}`.trim();
+}
 
 function rangeText({ from, to, unit }: Breach['row']): string {
   const bounds = from === null ? `up to ${to}` : to === null ? `from ${from}` : `${from} to ${to}`;

@@ -5,7 +5,8 @@
 
 import type { Order, SetupAdvice } from './advice/types.ts';
 import type { CheckName } from './checks.ts';
-import type { Assumption, AxleName, CriterionName, Family } from './scenario.ts';
+import type { LiveRecord } from './live.ts';
+import type { Assumption, AxleName, CriterionName, Family, SideName } from './scenario.ts';
 import type { WorkingLine } from './workingLine.ts';
 
 export const RESULT_SCHEMA = 'springsift-result';
@@ -27,6 +28,8 @@ export interface Result {
   readonly setups: readonly SetupResult[];
   /** Parts shared over several setups; not given where no plan is wanted or the sweep was stopped. */
   readonly plans?: PlansResult;
+  /** Inputs of the model in inner units, for the report's live bench; not given where no shortlist has an entry. */
+  readonly live?: LiveRecord;
 }
 
 export interface ScenarioSummary {
@@ -41,6 +44,8 @@ export interface ScenarioSummary {
 
 export interface AxleSummary {
   readonly wheel_load_kg: number;
+  /** Where left and right were given; `wheel_load_kg` is then their mean. */
+  readonly wheel_loads_kg?: Readonly<Record<SideName, number>>;
   readonly unsprung_mass_kg: number;
   readonly sprung_mass_kg: number;
   readonly tyre_rate_n_per_mm: number;
@@ -128,6 +133,16 @@ export interface Combination {
   readonly flags: readonly Flag[];
   /** Every quantity with its formula; where a build is shown in full. */
   readonly working?: CombinationWorking;
+  /** For workbench and workshop; on the best combination of a setup. */
+  readonly sheet?: BuildSheet;
+}
+
+/** What workbench and workshop get of a combination beside its values. */
+export interface BuildSheet {
+  /** How far what is measured on the bench may lie from its value, the perch held as set; by quantity key. */
+  readonly bands: Readonly<Record<AxleName, Readonly<Record<string, BandReport>>>>;
+  /** The formulas that decide, with their numbers put in. */
+  readonly working: CombinationWorking;
 }
 
 /** Parts bought and cut once for several setups; perch heights follow from each setup's target heights. */
@@ -141,6 +156,8 @@ export interface PlansResult {
   readonly workable: Readonly<Record<AxleName, number>>;
   /** Best first, one for each choice of springs; empty where no plan works in every setup. */
   readonly plans: readonly PlanRecord[];
+  /** For workbench and workshop: the best plan in each setup, in the plan's order. */
+  readonly sheets?: readonly BuildSheet[];
   readonly comparison: SpringSetsComparison;
   /** Combinations of the plans that stand in no shortlist; their rank is 0. */
   readonly combinations: readonly { readonly setup: string; readonly combination: Combination }[];
@@ -209,6 +226,17 @@ export interface CornerReport {
   readonly tight: readonly TightClearance[];
   /** Forces over the travel; only on the best combination of a setup. */
   readonly forceCurve?: ForceCurve;
+  /** The same corner at the load of either side, the perch set for the same height; only where both loads are given. */
+  readonly sides?: Readonly<Record<SideName, SideReport>>;
+}
+
+/** A corner at the load of its own side; the corner's own numbers are those of the mean. */
+export interface SideReport {
+  /** Keyed as the corner's values, of which these are a part: loads, perch, travels, frequencies, clearances, heights. */
+  readonly values: Readonly<Record<string, number | null>>;
+  /** `thinnest_contact`, and which limits bind the ends of the height window. */
+  readonly words: Readonly<Record<string, string>>;
+  readonly failures: readonly Failure[];
 }
 
 /** Forces at the wheel over the travel, one entry a ride height, rising. */

@@ -10,6 +10,9 @@ import type { BumpStop, Damper, Helper, Isolator, Mount, Perch, RodEnd, Sleeve, 
 export type AxleName = 'front' | 'rear';
 export const AXLE_NAMES: readonly AxleName[] = ['front', 'rear'];
 
+export type SideName = 'left' | 'right';
+export const SIDE_NAMES: readonly SideName[] = ['left', 'right'];
+
 export interface Scenario {
   readonly name: string;
   readonly description: string;
@@ -45,8 +48,10 @@ export interface Car {
 }
 
 export interface Axle {
-  /** Load on one wheel's contact patch at the design load, kg. */
+  /** Load on one wheel's contact patch at the design load, kg; where left and right are given, their mean. */
   readonly wheelLoad: number;
+  /** The load on either side, kg; null where one load stands for both. */
+  readonly wheelLoads: Readonly<Record<SideName, number>> | null;
   /** Unsprung mass of one corner, kg. */
   readonly unsprungMass: number;
   /** Vertical tyre rate, N/mm. */

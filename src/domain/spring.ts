@@ -67,9 +67,10 @@ function resolve(given: SpringGiven): Spring {
 }
 
 function rateFromGeometry(given: SpringGiven): number {
-  const { wire, totalCoils, ends } = given;
-  if (wire === null || totalCoils === null) throw new RangeError(`spring ${given.name}: rate_unknown`);
-  return springRate(modulus(given), wire, meanDiameter(given, wire), totalCoils - inactiveCoils(ends));
+  // `springFault` has refused a spring that has neither its rate nor both of these.
+  const wire = given.wire as number;
+  const activeCoils = (given.totalCoils as number) - inactiveCoils(given.ends);
+  return springRate(modulus(given), wire, meanDiameter(given, wire), activeCoils);
 }
 
 /** Solid height, the best known first: given; wire x counted coils; estimated. */
@@ -96,7 +97,7 @@ function overModuli(given: SpringGiven, rate: number): SolidHeight {
   const nominal = modulus(given);
   const results = [nominal / MODULUS_SPREAD, nominal, nominal * MODULUS_SPREAD].map((shearModulus) => {
     const variant = { ...given, estimate: { ...given.estimate, shearModulus } };
-    const wire = knownWire(variant, rate) ?? Number.NaN;
+    const wire = knownWire(variant, rate) as number;
     return { wire, height: solidOf(variant, rate, wire) };
   });
   const sorted = results.toSorted((one, other) => one.height - other.height);

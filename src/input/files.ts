@@ -8,6 +8,8 @@ import type { Complaint } from './problems.ts';
 
 /** Where files come from. Both functions reject with an error that carries a `code` such as `ENOENT`. */
 export interface FileReader {
+  /** True when a scenario may name files outside its own folder. */
+  readonly anywhere: boolean;
   /** The path with every symbolic link followed. */
   realPath(path: string): Promise<string>;
   /** Whole content; `FileTooLarge` when there are more bytes than `most`. */
@@ -23,8 +25,9 @@ export class FileTooLarge extends Error {
   }
 }
 
-/** The disk. */
+/** The disk: a scenario's own folder and what lies below it. */
 export const diskFiles: FileReader = {
+  anywhere: false,
   async realPath(path) {
     return toPosix(await realpath(path));
   },
@@ -35,8 +38,11 @@ export const diskFiles: FileReader = {
   },
 };
 
+/** The whole disk, for somebody who says so. */
+export const diskFilesAnywhere: FileReader = { ...diskFiles, anywhere: true };
+
 /** The files a report carries, as if they lay in one folder: an old report can be swept again. */
-export function memoryFiles(files: readonly Pick<InputFile, 'path' | 'text'>[]): FileReader {
+export function memoryFiles(files: readonly Pick<InputFile, 'path' | 'text'>[], anywhere = false): FileReader {
   const texts = new Map(files.map(({ path, text }) => [posix.normalize(path), text]));
   const find = (path: string): string => {
     const text = texts.get(posix.normalize(path));
@@ -44,6 +50,7 @@ export function memoryFiles(files: readonly Pick<InputFile, 'path' | 'text'>[]):
     return text;
   };
   return {
+    anywhere,
     async realPath(path) {
       // Folders have no entry of their own.
       const folder = path === '.' || files.some((file) => file.path.startsWith(`${posix.normalize(path)}/`));
@@ -51,7 +58,8 @@ export function memoryFiles(files: readonly Pick<InputFile, 'path' | 'text'>[]):
       return posix.resolve('/', path);
     },
     async bytes(path, most) {
-      const bytes = new TextEncoder().encode(find(posix.relative('/', posix.resolve('/', path))));
+      const inside = posix.relative('/', posix.resolve('/', path));
+      const bytes = new TextEncoder().encode(find(texts.has(posix.normalize(path)) ? path : inside));
       if (bytes.length > most) throw new FileTooLarge(bytes.length);
       return bytes;
     },

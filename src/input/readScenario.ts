@@ -13,21 +13,30 @@ import type { Scenario } from '../domain/scenario.ts';
 import { type Assembled, assembleScenario } from './assemble/scenario.ts';
 import { type LoadedCatalogues, loadCatalogues, problemsIn } from './catalogue/loadCatalogues.ts';
 import { diskFiles, type FileReader, readText, toPosix, withoutMark } from './files.ts';
+import { furtherProblems } from './messages/file.ts';
 import { FILE_START, type PlacedComplaint, type Problem, sortProblems } from './problems.ts';
 import { crossChecks } from './rules/crossChecks.ts';
 import { complaintsOf, type PathComplaint } from './schema/issues.ts';
-import { scenario as schema } from './schema/scenario.ts';
+import { type ScenarioFields, scenario as schema } from './schema/scenario.ts';
 import { readYaml, type SourceDocument } from './source/yamlDocument.ts';
 
 export { formatProblem } from './problems.ts';
 export type { Problem };
 
 export type ReadScenario =
-  | { readonly ok: true; readonly scenario: Scenario; readonly files: readonly InputFile[] }
+  | {
+      readonly ok: true;
+      readonly scenario: Scenario;
+      readonly files: readonly InputFile[];
+      /** As written, field by field, in inner units. */
+      readonly fields: ScenarioFields;
+    }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 const SCENARIO_FILE = 'a scenario file (YAML)';
-const MOST_BYTES = 10_000_000;
+const MOST_BYTES = 2_000_000;
+/** Problems of a scenario that are told one by one. */
+const MOST_PROBLEMS = 10_000;
 
 /** Reads the scenario at `path` and the catalogues it names, which must lie in its folder or below. */
 export async function readScenario(path: string, read: FileReader = diskFiles): Promise<ReadScenario> {
@@ -41,16 +50,18 @@ export async function readScenario(path: string, read: FileReader = diskFiles): 
   const catalogues = await loadCatalogues(yaml.document.data, read, folder);
   const checked = check(yaml.document, catalogues, file);
   const problems = [...yaml.problems.map(inFile), ...checked.problems];
-  if (problems.length > 0 || checked.scenario === null) return refused(problems);
+  if (problems.length > 0 || checked.scenario === null || checked.fields === null) return refused(problems);
   return {
     ok: true,
     scenario: checked.scenario,
+    fields: checked.fields,
     files: [text.file, ...[...catalogues.byName.values()].map((c) => c.file)],
   };
 }
 
 interface Checked {
   readonly scenario: Scenario | null;
+  readonly fields: ScenarioFields | null;
   readonly problems: readonly Problem[];
 }
 
@@ -64,10 +75,16 @@ function check({ data, place }: SourceDocument, catalogues: LoadedCatalogues, fi
   const placed = ({ path, at, complaint }: PathComplaint): Problem => ({ file, ...place(path, at), ...complaint });
   const inCatalogue = (name: string) => posix.join(posix.dirname(file), name);
   const inCatalogues = problemsIn(catalogues).map(({ name, problem }) => ({ file: inCatalogue(name), ...problem }));
-  const problems = [...complaints.map(placed), ...inCatalogues];
-  if (!parsed.success || problems.length > 0) return { scenario: null, problems };
+  const [further] = complaints.slice(MOST_PROBLEMS);
+  const rest = further ? [{ ...further, complaint: furtherProblems(complaints.length - MOST_PROBLEMS) }] : [];
+  const problems = [...[...complaints.slice(0, MOST_PROBLEMS), ...rest].map(placed), ...inCatalogues];
+  if (!parsed.success || problems.length > 0) return { scenario: null, fields: null, problems };
   const assembled = assembleScenario(parsed.data, data, catalogues);
-  return { scenario: assembled.scenario, problems: assembled.problems.map((problem) => springProblem(problem)) };
+  return {
+    scenario: assembled.scenario,
+    fields: parsed.data,
+    problems: assembled.problems.map((problem) => springProblem(problem)),
+  };
 
   function springProblem({ axle, entry, row, complaint }: Assembled['problems'][number]): Problem {
     if (row !== null) return { file: inCatalogue(row.catalogue), line: row.line, column: 1, ...complaint };

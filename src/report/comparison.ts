@@ -1,6 +1,7 @@
 /** One page over the results of several scenarios: the best of each setup beside each other, and where its report is. */
 import type { Combination, Result, SetupResult } from '../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
+import { careWords } from './care.ts';
 import { mapStrings, visibleInPage } from './escape.ts';
 import { contentPolicy, minified } from './html.ts';
 import { count, fixed, PAGE } from './numbers.ts';
@@ -17,8 +18,23 @@ export interface NamedResult {
 export async function comparisonHtml(results: readonly NamedResult[]): Promise<string> {
   const templates = await loadTemplates();
   const css = minified(`${themeCss()}\n${templates.css}`);
-  const rows = results.flatMap(({ name, result }) => rowsOf(name, mapStrings(result, visibleInPage)));
-  return templates.comparison({ rows, scenarios: count(results.length, PAGE), css, policy: contentPolicy(css) });
+  const shown = results.map(({ name, result }) => ({ name, result: mapStrings(result, visibleInPage) }));
+  const rows = shown.flatMap(({ name, result }) => rowsOf(name, result));
+  const incomplete = shown.flatMap(({ result }) => incompleteView(result));
+  return templates.comparison({
+    rows,
+    incomplete,
+    scenarios: count(results.length, PAGE),
+    css,
+    policy: contentPolicy(css),
+  });
+}
+
+/** Scenarios whose sweep was stopped. */
+function incompleteView({ incomplete, scenario }: Result) {
+  if (!incomplete) return [];
+  const { judged: done, of } = incomplete;
+  return [{ scenario: scenario.name, judged: count(done, PAGE), of: count(of, PAGE) }];
 }
 
 function rowsOf(name: string, result: Result) {
@@ -29,6 +45,7 @@ function rowsOf(name: string, result: Result) {
       // The folder's name is part of an address here, and may hold anything that a file name may.
       href: `${encodeURIComponent(name)}/report.html`,
       setup: setup.name,
+      incomplete: result.incomplete !== undefined,
       workable: count(setup.pairs.workable, PAGE),
       judged: count(judged(setup), PAGE),
       best: best ? bestView(best) : null,
@@ -43,6 +60,7 @@ function judged(setup: SetupResult): number {
 function bestView(best: Combination) {
   return {
     id: best.id,
+    care: careWords(best),
     score: fixed(best.score, 3, PAGE),
     ratio: fixed(best.values.frequency_ratio ?? null, 3, PAGE),
     axles: AXLE_NAMES.map((axle) => cornerView(best, axle)),

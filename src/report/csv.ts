@@ -1,7 +1,7 @@
 /** The shortlist for a spreadsheet: one row a combination and setup, the unit in every header. */
 import { type Options, stringify } from 'csv-stringify/sync';
-import type { Combination, CornerReport, CriterionScore, Result, SetupResult } from '../domain/result.ts';
-import { AXLE_NAMES, type AxleName, FAMILIES } from '../domain/scenario.ts';
+import type { Combination, CornerReport, CriterionScore, Result, SetupResult, SideReport } from '../domain/result.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, SIDE_NAMES, type SideName } from '../domain/scenario.ts';
 import { formulaSafe } from './escape.ts';
 
 export type Cell = string | number | boolean | null;
@@ -70,7 +70,7 @@ function criterionColumn({ criterion, axle }: CriterionScore): string {
   return ['desirability', criterion, ...(axle === null ? [] : [axle])].join('_');
 }
 
-function cornerColumns(axle: AxleName, { id, parts, values, words }: CornerReport): Row {
+function cornerColumns(axle: AxleName, { id, parts, values, words, sides }: CornerReport): Row {
   const entries: [string, Cell][] = [['id', id]];
   for (const family of FAMILIES) {
     const stem = snakeCase(family);
@@ -79,7 +79,18 @@ function cornerColumns(axle: AxleName, { id, parts, values, words }: CornerRepor
     for (const [key, value] of Object.entries(choice)) entries.push([`${stem}_chosen_${key}`, value]);
   }
   entries.push(...Object.entries(values), ...Object.entries(words));
+  for (const side of sides ? SIDE_NAMES : []) entries.push(...sideColumns(side, sides?.[side]));
   return Object.fromEntries(entries.map(([key, value]) => [`${axle}_${key}`, value]));
+}
+
+/** Either side's own numbers, and which checks it fails at its own load. */
+function sideColumns(side: SideName, report: SideReport | undefined): [string, Cell][] {
+  if (!report) return [];
+  const { values, words, failures } = report;
+  const checks = [...new Set(failures.map(({ check }) => check))].join('; ');
+  return [...Object.entries({ ...values, ...words }), ['failing_checks', checks] as const].map(([key, value]) => {
+    return [`${side}_${key}`, value];
+  });
 }
 
 function snakeCase(family: string): string {

@@ -31,7 +31,7 @@ export function criterionLabel({ criterion, axle }: CriterionScore): string {
     : `${axle} ${CRITERION_LABELS[criterion]}`;
 }
 
-/** Ranks in rising order, runs drawn together: `1 to 3, 5`. */
+/** Ranks in rising order, runs of three and more drawn together: `1 to 3, 5, 6`. */
 export function rankText(ranks: readonly number[]): string {
   const runs: [number, number][] = [];
   for (const rank of ranks) {
@@ -39,5 +39,10 @@ export function rankText(ranks: readonly number[]): string {
     if (run && run[1] === rank - 1) run[1] = rank;
     else runs.push([rank, rank]);
   }
-  return runs.map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`)).join(', ');
+  return runs.map(([first, last]) => runText(first, last)).join(', ');
+}
+
+function runText(first: number, last: number): string {
+  if (last - first < 2) return first === last ? `${first}` : `${first}, ${last}`;
+  return `${first} to ${last}`;
 }

@@ -5,6 +5,7 @@ import { hanging } from './explain.ts';
 import { count, fixed, PLAIN, withUnits } from './numbers.ts';
 import { combinationOf, gainText, springsOf } from './planParts.ts';
 import { quantityOf } from './read.ts';
+import { perchText } from './sections/sides.ts';
 
 /** A block of lines; null where no plan was looked for. `row` puts a title before a text. */
 export function planBlock(result: Result, row: (title: string, text: string) => string): string | null {
@@ -31,9 +32,8 @@ function bestRows(result: Result, plan: PlanRecord, say: Say): string[] {
       const basis = result.setups.find(({ name }) => name === part.setup)?.frequencyBasis ?? 'body';
       const corner = (axle: AxleName) => {
         const { values } = combination.axles[axle];
-        const [perch, bump] = ['perch_mm', 'bump_travel_mm'].map((key) =>
-          withUnits(quantityOf(values, key), 'length', PLAIN),
-        );
+        const perch = perchText(combination.axles[axle]);
+        const bump = withUnits(quantityOf(values, 'bump_travel_mm'), 'length', PLAIN);
         const frequency = withUnits(quantityOf(values, `${basis}_frequency_hz`), 'frequency', PLAIN);
         return `${axle} perch ${perch}, bump travel left ${bump}, ${frequency}`;
       };

@@ -1,8 +1,9 @@
 /** The purchase list as Markdown, to print, send or keep: what to order and cut, how robust it is, and the cures. */
 import { cureText } from '../domain/advice/messages.ts';
 import type { Order, PurchaseAdvice, SetupAdvice, WhyNotSpring } from '../domain/advice/types.ts';
+import { CHECK_LABELS } from '../domain/checks.ts';
 import type { Combination, CornerReport, Result, SetupResult } from '../domain/result.ts';
-import { AXLE_NAMES, type AxleName, FAMILIES } from '../domain/scenario.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, SIDE_NAMES } from '../domain/scenario.ts';
 import {
   CLOSENESS,
   CURE_LIMITS,
@@ -20,7 +21,7 @@ import { mapStrings, visible } from './escape.ts';
 import { AXLE_TITLES, CRITERION_LABELS, FAMILY_LABELS } from './labels.ts';
 import { count, fixed, PLAIN, percent, withUnits } from './numbers.ts';
 import { choiceText } from './parts.ts';
-import { quantityOf } from './read.ts';
+import { perchText } from './sections/sides.ts';
 import { BASES, winnerText } from './sections/taste.ts';
 import { leastAmount, RELAXATION_BASES } from './sections/whyNot.ts';
 
@@ -46,9 +47,9 @@ function incompleteBlocks({ incomplete }: Result): string[] {
   return [`**Incomplete.** The sweep was stopped after ${judged} of ${of} combinations: better ones may exist.`];
 }
 
-/** Signs that would end a cell, open markup or a tag. Letters, digits and `_` inside words stay. */
+/** Signs that would end a cell, open markup, a tag or an entity. Letters, digits and `_` inside words stay. */
 function markdownSafe(text: string): string {
-  return text.replace(/[\\`*[\]<>|&#]/g, (sign) => `\\${sign}`).replace(/[\r\n]+/g, ' ');
+  return text.replace(/[\\`*[\]<>|#]|&(?=[#\w])/g, (sign) => `\\${sign}`).replace(/[\r\n]+/g, ' ');
 }
 
 /** The best plan over several setups: what is bought for all of them. */
@@ -119,8 +120,23 @@ function orderTable({ lines, total, unpriced }: Order, currency: string): string
 
 function cornerList(axle: AxleName, corner: CornerReport): string {
   const parts = FAMILIES.map((family) => `- ${FAMILY_LABELS[family]}: ${choiceText(corner.parts[family], PLAIN)}`);
-  const perch = withUnits(quantityOf(corner.values, 'perch_mm'), 'length', PLAIN);
-  return [`${AXLE_TITLES[axle]}:`, '', ...parts, `- perch seat at ${perch} above the lower eye`].join('\n');
+  const perch = perchText(corner);
+  return [
+    `${AXLE_TITLES[axle]}:`,
+    '',
+    ...parts,
+    `- perch seat at ${perch} above the lower eye`,
+    ...sideFailures(corner).map((text) => `- **warning:** ${text}`),
+  ].join('\n');
+}
+
+/** What either side fails at its own load. */
+function sideFailures({ sides }: CornerReport): string[] {
+  return SIDE_NAMES.flatMap((side) =>
+    (sides?.[side].failures ?? []).map(({ check, message }) => {
+      return `the ${side} side fails at its own load, ${CHECK_LABELS[check]}: ${message}`;
+    }),
+  );
 }
 
 function rangeTable(ranges: PurchaseAdvice['ranges']): string {

@@ -11,6 +11,7 @@ import { planBlock } from './planSummary.ts';
 import { choiceOf, nameOf, quantityOf, wordOf } from './read.ts';
 import { messagesOf } from './sections/answer.ts';
 import { mostRejecting } from './sections/nothing.ts';
+import { perchText, thinnerSide } from './sections/sides.ts';
 
 export function sweepSummary(result: Result): string {
   const shown = mapStrings(result, visible);
@@ -131,14 +132,22 @@ function cornerRows(setup: SetupResult, axle: AxleName, corner: CornerReport): s
     ...hanging(row(axle, ''), purchase(corner)),
     ...hanging(
       row('', ''),
-      `perch ${length('perch_mm')} above the lower eye; bump travel left ${length('bump_travel_mm')};`,
+      `perch ${perchText(corner)} above the lower eye; bump travel left ${length('bump_travel_mm')};`,
     ),
     ...hanging(row('', ''), `${windowText(corner)}; ${setup.frequencyBasis} frequency ${frequency};`),
     ...hanging(
       row('', ''),
-      `tightest clearance ${length('thinnest_clearance_mm')}, ${wordOf(corner, 'thinnest_contact')}`,
+      `tightest clearance ${length('thinnest_clearance_mm')}, ${wordOf(corner, 'thinnest_contact')}${thinnerText(corner)}`,
     ),
   ];
+}
+
+/** Where the clearance is less at one side's own load. */
+function thinnerText(corner: CornerReport): string {
+  const side = thinnerSide(corner);
+  if (side === null) return '';
+  const clearance = withUnits(quantityOf(side.report.values, 'thinnest_clearance_mm'), 'length', PLAIN);
+  return `; on the ${side.name} ${clearance}, ${side.report.words.thinnest_contact ?? ''}`;
 }
 
 /** Clearances that tolerances could use up. */

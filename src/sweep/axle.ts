@@ -12,7 +12,7 @@ export interface AxleOutcome extends Side {
 
 export function axleOutcome(layout: AxleLayout, tally: Tally): AxleOutcome {
   const sums = totals(tally);
-  const passed = sums[PASS] ?? 0;
+  const passed = sums[PASS] as number;
   const rejected = Object.fromEntries(CHECKS.map((name, k) => [name, sums[k]])) as Record<CheckName, number>;
   return {
     tally: { combinations: sums.reduce((a, b) => a + b, 0), passed, rejected, springCells: springCells(layout, tally) },
@@ -27,7 +27,7 @@ function springCells(layout: AxleLayout, tally: Tally): SpringCell[] {
   const { site, options, ranking } = layout;
   return options.spring.map((spring, k) => {
     const counts = tally.cells.subarray(k * VERDICTS, (k + 1) * VERDICTS);
-    const workable = counts[PASS] ?? 0;
+    const workable = counts[PASS] as number;
     const rejected = CHECKS.flatMap((name, check) => (counts[check] ? [[name, counts[check]] as const] : []));
     const best = bestOfSpring(layout, tally, k);
     return {

@@ -1,9 +1,10 @@
 /** One chunk swept, on whichever thread. */
 import { siteOf } from '../domain/corner/site.ts';
+import { cornerScore } from '../domain/ranking/criteria.ts';
 import type { AxleName, Scenario, Setup } from '../domain/scenario.ts';
 import { sweepKernel } from './kernel.ts';
 import { type AxleLayout, axleLayout } from './layout.ts';
-import { PASS, totals } from './tally.ts';
+import { bestLogScore, PASS, totals } from './tally.ts';
 import { type Board, type Chunk, type ChunkResult, isStopped } from './threads.ts';
 
 export function layoutOf(scenario: Scenario, setup: Setup, axle: AxleName): AxleLayout {
@@ -20,6 +21,7 @@ export function sweepChunk(scenario: Scenario, chunk: Chunk, board: Board): Chun
     board.judged[chunk.number] = heads * layout.headSize;
     return !isStopped(board);
   });
-  board.workable[chunk.number] = totals(tally)[PASS] ?? 0;
+  board.workable[chunk.number] = totals(tally)[PASS] as number;
+  board.best[chunk.number] = cornerScore(layout.site, layout.ranking, bestLogScore(tally));
   return { chunk, tally, judged: heads * layout.headSize };
 }

@@ -1,6 +1,7 @@
 /** What plans are looked for: as wished, and one set of springs against a set for each setup. */
 import { type PlanChoice, type PlanFindings, SPRING_FAMILIES } from '../domain/reporting/plans.ts';
 import { FAMILIES, type Family, type PlanWish, type Scenario, type Setup } from '../domain/scenario.ts';
+import type { Steps } from '../domain/steps.ts';
 import { type PlanSearch, planScenario, type SetupBests } from './plans.ts';
 
 interface NamedBests extends SetupBests {
@@ -8,7 +9,11 @@ interface NamedBests extends SetupBests {
 }
 
 /** @param outcomes what the setups' own sweeps found, those of the plan among them */
-export function planFindings(scenario: Scenario, wish: PlanWish, outcomes: readonly NamedBests[]): PlanFindings {
+export function* planFindings(
+  scenario: Scenario,
+  wish: PlanWish,
+  outcomes: readonly NamedBests[],
+): Steps<PlanFindings> {
   const bests = wish.setups.flatMap((name) => outcomes.filter(({ setup }) => setup.name === name));
   const oneSet = wish.swapped.filter((family) => !SPRING_FAMILIES.includes(family));
   const ownSets = FAMILIES.filter((family) => wish.swapped.includes(family) || SPRING_FAMILIES.includes(family));
@@ -17,7 +22,7 @@ export function planFindings(scenario: Scenario, wish: PlanWish, outcomes: reado
     { swapped: oneSet, keep: 1 },
     { swapped: ownSets, keep: 1 },
   ]);
-  const { workable, searches } = planScenario(scenario, wish.setups, bests, wishes);
+  const { workable, searches } = yield* planScenario(scenario, wish.setups, bests, wishes);
   const best = (swapped: readonly Family[]) => found(searches, swapped)[0] ?? null;
   return {
     wish,
@@ -35,7 +40,7 @@ export function planFindings(scenario: Scenario, wish: PlanWish, outcomes: reado
 
 function found(searches: readonly PlanSearch[], swapped: readonly Family[]): PlanChoice[] {
   const search = searches.find((one) => isSame(one.swapped, swapped));
-  return (search?.plans ?? []).map((plan) => plan.choices);
+  return (search as PlanSearch).plans.map((plan) => plan.choices);
 }
 
 /** The first wish for the same families stands for the others: it is the plan's own, which keeps most. */

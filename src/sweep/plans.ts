@@ -21,6 +21,7 @@
 import { siteOf } from '../domain/corner/site.ts';
 import type { Candidate } from '../domain/ranking/criteria.ts';
 import { AXLE_NAMES, type AxleName, type Family, type Scenario } from '../domain/scenario.ts';
+import type { Steps } from '../domain/steps.ts';
 import { type Desk, newDesk } from './desk.ts';
 import { type AxleLayout, axleLayout } from './layout.ts';
 import type { ScoredPair } from './pairing.ts';
@@ -69,20 +70,21 @@ export interface PlanOutcome {
  * @param names at least two setups of the scenario
  * @param bests what the setups' own sweeps found, in the order of `names`
  */
-export function planScenario(
+export function* planScenario(
   scenario: Scenario,
   names: readonly string[],
   bests: readonly SetupBests[],
   wishes: readonly SearchWish[],
-): PlanOutcome {
+): Steps<PlanOutcome> {
   const table = tableOf(scenario, names, bests);
-  const shared = shareAll(table, Math.max(...wishes.map((wish) => wish.keep)));
+  const shared = yield* shareAll(table, Math.max(...wishes.map((wish) => wish.keep)));
   const workable = { front: shared.axles.front.workable, rear: shared.axles.rear.workable };
-  const searches = wishes.map((wish) => {
+  const searches: PlanSearch[] = [];
+  for (const wish of wishes) {
     const { swapped, keep } = wish;
-    const plans = swapped.length === 0 ? shared.plans.slice(0, keep) : swapSome(table, wish, shared.plans);
-    return { swapped, plans: plans.map((plan) => foundPlan(plan, names.length)) };
-  });
+    const plans = swapped.length === 0 ? shared.plans.slice(0, keep) : yield* swapSome(table, wish, shared.plans);
+    searches.push({ swapped, plans: plans.map((plan) => foundPlan(plan, names.length)) });
+  }
   return { workable, searches };
 }
 
@@ -104,15 +106,26 @@ function tableOf(scenario: Scenario, names: readonly string[], bests: readonly S
   };
 }
 
-function shareAll({ setups, layouts }: Table, keep: number) {
-  const [front, rear] = AXLE_NAMES.map((axle): SharedOutcome => {
+interface SharedPlans {
+  readonly axles: Readonly<Record<AxleName, SharedOutcome>>;
+  readonly plans: readonly JoinedPlan[];
+}
+
+function* shareAll({ setups, layouts }: Table, keep: number): Steps<SharedPlans> {
+  const outcomes: SharedOutcome[] = [];
+  for (const axle of AXLE_NAMES) {
     const [first, ...others] = desksOf(layouts[axle]);
-    return first ? sharedAxle([first, ...others], setups) : { classes: [], workable: 0 };
-  }) as [SharedOutcome, SharedOutcome];
+    outcomes.push(first ? yield* sharedAxle([first, ...others], setups) : { classes: [], workable: 0 });
+  }
+  const [front, rear] = outcomes as [SharedOutcome, SharedOutcome];
   return { axles: { front, rear }, plans: joinAxles(front.classes, rear.classes, setups, keep) };
 }
 
-function swapSome(table: Table, { swapped, keep }: SearchWish, shared: readonly JoinedPlan[]): JoinedPlan[] {
+function* swapSome(
+  table: Table,
+  { swapped, keep }: SearchWish,
+  shared: readonly JoinedPlan[],
+): Steps<readonly JoinedPlan[]> {
   const { setups, layouts, bests } = table;
   // A setup that nothing works for alone leaves no plan.
   if (bests.some(({ pairs }) => pairs.best.length === 0)) return [];
@@ -124,11 +137,11 @@ function swapSome(table: Table, { swapped, keep }: SearchWish, shared: readonly 
   for (const plan of shared) known.offer(plan);
   const starts = bests.flatMap(({ pairs }) => pairs.best.map((p) => ({ front: p.front.index, rear: p.rear.index })));
   offerSeeds(known, keep, starts, layouts, keys, setups);
-  const [fronts, rears] = AXLE_NAMES.map((axle) => {
-    const desks = desksOf(layouts[axle]);
-    return swappedAxle(desks, setups, keys[axle], ceilingsOf(table, axle), known.worst());
-  });
-  return joinAxles(fronts ?? [], rears ?? [], setups, keep);
+  const ofAxle = (axle: AxleName) =>
+    swappedAxle(desksOf(layouts[axle]), setups, keys[axle], ceilingsOf(table, axle), known.worst());
+  const fronts = yield* ofAxle('front');
+  const rears = yield* ofAxle('rear');
+  return joinAxles(fronts, rears, setups, keep);
 }
 
 function ceilingsOf({ setups, bests }: Table, axle: AxleName): Ceiling[] {

@@ -1,14 +1,14 @@
 /** Chunks swept on worker threads. */
 import { Piscina } from 'piscina';
 import type { Scenario } from '../domain/scenario.ts';
-import { type Board, type Chunk, type ChunkResult, isStopped } from './threads.ts';
+import { type Board, type Chunk, type ChunkResult, isStopped, WorkerLost } from './threads.ts';
 
 /** How long a stopped worker may take to end its head before it is ended, ms. */
 const GRACE = 700;
 
 /**
  * Sweeps all chunks on `workers` threads. Stopped by the board, it gives what was finished by then.
- * @throws the error of a worker that died
+ * @throws WorkerLost when a worker died, out of memory or killed
  */
 export async function sweepOnThreads(
   scenario: Scenario,
@@ -22,16 +22,28 @@ export async function sweepOnThreads(
     maxThreads: workers,
     workerData: { scenario, board },
   });
+  // A worker may also die between two chunks, when no chunk is there to be rejected.
+  const lost = new Promise<never>((_, reject) => pool.on('error', reject));
   const finished: ChunkResult[] = [];
   const keep = (result: ChunkResult) => finished.push(result);
   const all = Promise.all(chunks.map(async (chunk) => isStopped(board) || keep(await pool.run(chunk))));
   try {
-    await Promise.race([all, graceAfterStop(board)]);
+    await Promise.race([all, lost, graceAfterStop(board)]);
     return finished;
+  } catch (error) {
+    throw isDeath(error) ? new WorkerLost(error.message) : error;
   } finally {
     all.catch(() => undefined);
+    lost.catch(() => undefined);
     await pool.destroy();
   }
+}
+
+/** What Node and piscina say of a thread that ended without being asked to; errors of the sweep itself are others. */
+function isDeath(error: unknown): error is Error {
+  if (!(error instanceof Error)) return false;
+  const code = 'code' in error ? error.code : '';
+  return code === 'ERR_WORKER_OUT_OF_MEMORY' || /^worker exited with code/.test(error.message);
 }
 
 /** Compiled, the worker is JavaScript beside this file; from source it needs the loader that runs this file, too. */

@@ -10,7 +10,7 @@ import { classOf, countFrequency, emptyTally, enter, type Tally } from './tally.
 import type { Chunk, ChunkResult } from './threads.ts';
 
 export const PART_SCHEMA = 'springsift-part';
-export const PART_VERSION = 1;
+export const PART_VERSION = 2;
 
 /** Part `index` (from 1) of `count`. */
 export interface Share {
@@ -67,6 +67,22 @@ export function partOf(scenario: Scenario, toolVersion: string, share: Share, re
     share,
     ranges: results.map(({ chunk, judged, tally }) => ({ chunk, judged, ...recordOf(tally) })),
   };
+}
+
+/** A part as the text of its file, sealed with a digest. */
+export function partText(part: Part): string {
+  return `${JSON.stringify({ ...part, digest: digestOf(JSON.stringify(part)) })}\n`;
+}
+
+/** The part in the text of a part file; null when the text is no part, or not the whole of one as it was written. */
+export function partIn(text: string): Part | null {
+  try {
+    const { digest, ...part } = JSON.parse(text) as Part & { readonly digest: unknown };
+    const isWhole = digest === digestOf(JSON.stringify(part));
+    return isWhole && part.schema === PART_SCHEMA && part.version === PART_VERSION ? part : null;
+  } catch {
+    return null;
+  }
 }
 
 /** Digest of everything a sweep depends on. */

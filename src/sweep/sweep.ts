@@ -4,6 +4,7 @@
  */
 import { availableParallelism } from 'node:os';
 import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../domain/scenario.ts';
+import type { Step } from '../domain/steps.ts';
 import { type AxleOutcome, axleOutcome } from './axle.ts';
 import { layoutOf, sweepChunk } from './chunk.ts';
 import { combinationCount } from './options.ts';
@@ -29,16 +30,21 @@ export interface Progress {
   /** Combinations judged and to judge. */
   readonly judged: number;
   readonly of: number;
-  /** Workable ones in the chunks that are done. */
+  /** Workable ones in the chunks that are done, and the best score of a corner among them, 0 to 1; null: none yet. */
   readonly workable: number;
+  readonly best: number | null;
 }
 
 export interface RunOptions {
   /** Worker threads; null: as many as the machine runs at once. */
   readonly workers: number | null;
   readonly onProgress: ((progress: Progress) => void) | null;
+  /** Told of what is worked out after the sweep: how sure, cures, plans. */
+  readonly onStep?: ((step: Step) => void) | null;
   /** Aborted, the sweep stops within a second. */
   readonly signal: AbortSignal | null;
+  /** Told when everything is swept or the sweep was stopped; what follows does not look at the signal. */
+  readonly onSwept?: () => void;
 }
 
 export const QUIET_RUN: RunOptions = { workers: null, onProgress: null, signal: null };
@@ -88,6 +94,7 @@ export async function sweepChunks(
     return workers === 0 ? await sweepHere(scenario, chunks, board) : await onThreads(scenario, chunks, board, workers);
   } finally {
     ticking.end();
+    run.onSwept?.();
   }
 }
 
@@ -154,7 +161,10 @@ const TICK = 250;
 /** Reports progress from the board now and then, and hands a stop on to it. */
 function startTicking(board: Board, of: number, { onProgress, signal }: RunOptions): { end(): void } {
   const sum = (column: Float64Array) => column.reduce((a, b) => a + b, 0);
-  const report = () => onProgress?.({ judged: sum(board.judged), of, workable: sum(board.workable) });
+  const report = () => {
+    const best = Math.max(...board.best);
+    onProgress?.({ judged: sum(board.judged), of, workable: sum(board.workable), best: best > 0 ? best : null });
+  };
   const stop = () => stopAll(board);
   const timer = onProgress ? setInterval(report, TICK) : null;
   signal?.addEventListener('abort', stop);

@@ -76,6 +76,13 @@ export function candidatesOf(tally: Tally): Candidate[] {
   return all.sort((a, b) => a.index - b.index);
 }
 
+/** The best log score of all classes; -Infinity where nothing works. */
+export function bestLogScore(tally: Tally): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (const classes of tally.classes) for (const { best } of classes) most = Math.max(most, best?.logScore ?? most);
+  return most;
+}
+
 /** Combinations per verdict over all springs. */
 export function totals(tally: Tally): number[] {
   const sums = new Array<number>(VERDICTS).fill(0);

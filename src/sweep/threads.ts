@@ -33,7 +33,12 @@ export interface Board {
   readonly stop: Int32Array;
   readonly judged: Float64Array;
   readonly workable: Float64Array;
+  /** Best score of a corner, 0 to 1. */
+  readonly best: Float64Array;
 }
+
+/** A worker thread died, most likely because memory ran out. */
+export class WorkerLost extends Error {}
 
 export function newBoard(chunks: number): Board {
   const shared = (bytes: number) => new SharedArrayBuffer(Math.max(8, bytes));
@@ -41,6 +46,7 @@ export function newBoard(chunks: number): Board {
     stop: new Int32Array(shared(4)),
     judged: new Float64Array(shared(8 * chunks)),
     workable: new Float64Array(shared(8 * chunks)),
+    best: new Float64Array(shared(8 * chunks)),
   };
 }
 

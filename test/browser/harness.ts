@@ -8,7 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type axe from 'axe-core';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { type Browser, type BrowserContextOptions, chromium, type Locator, type Page } from 'playwright-core';
 import { afterAll, inject } from 'vitest';
 import type {} from '../setup/browser.ts';
 
@@ -68,14 +68,20 @@ export async function openPage(fileOrHtml: string, options: PageOptions = {}): P
   return opened;
 }
 
-/** All violations axe-core finds, of every impact. Injected past the page's Content-Security-Policy. */
-export async function accessibilityViolations(page: Page): Promise<readonly axe.Result[]> {
+/** All violations axe-core finds, of every impact, in the page or a part of it. Injected past the page's Content-Security-Policy. */
+export async function accessibilityViolations(page: Page, within = ':root'): Promise<readonly axe.Result[]> {
   const source = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   await page.evaluate(`${source}; undefined`);
-  return page.evaluate(async () => {
+  return page.evaluate(async (selector) => {
     const { axe: injected } = globalThis as unknown as { axe: typeof axe };
-    return (await injected.run(document, { resultTypes: ['violations'] })).violations;
-  });
+    return (await injected.run(selector === ':root' ? document : selector, { resultTypes: ['violations'] })).violations;
+  }, within);
+}
+
+/** What a reader sees of the first of these: style sheets may hide text. */
+export function seen(place: Locator): Promise<string> {
+  // biome-ignore lint/performance/useDomNodeTextContent: hidden text must not count
+  return place.first().innerText();
 }
 
 /** Prints as a reader would: the page's own print styles, its own page size ignored in favour of `format`. */

@@ -9,6 +9,7 @@ test('indices and base 32 undo each other', () => {
     }),
   );
   expect(fromBase32('1O')).toBeNaN();
+  expect(fromBase32('')).toBeNaN();
   expect(cornerId('rear', 33)).toBe('R11');
 });
 
@@ -17,6 +18,10 @@ test('an id is read back in either case, and belongs to one version of the parts
   expect(parsePairId(id.toLowerCase(), 'abcd0123')).toEqual({ ok: true, id: { setup: 'low', front: 4711, rear: 815 } });
   expect(parsePairId(id, 'ffffffff')).toEqual({ ok: false, reason: 'check' });
   expect(parsePairId('low-F1-R', 'abcd0123')).toEqual({ ok: false, reason: 'form' });
+  // No letter O among our digits: well formed to the eye, but no number.
+  for (const text of ['low-FO-R1-00', 'low-F1-RO-00']) {
+    expect(parsePairId(text, 'abcd0123')).toEqual({ ok: false, reason: 'form' });
+  }
 });
 
 test('a mistyped character is noticed', () => {

@@ -56,3 +56,7 @@ test('an unknown wire is an error that names the known ones', () => {
   expect(() => ultimateStrengthOf('titanium', 10)).toThrow(/no material titanium; known: music_wire/);
   expect(() => materialOf('toString')).toThrow(RangeError);
 });
+
+test('a wire without a diameter has no modulus', () => {
+  expect(() => shearModulusOf('chrome_silicon', Number.NaN)).toThrow(RangeError);
+});

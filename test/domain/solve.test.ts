@@ -22,3 +22,13 @@ test('agrees with the closed root of random cubics', () => {
 test('refuses an interval without a sign change', () => {
   expect(() => rootBetween((x) => x * x + 1, -1, 1)).toThrow(RangeError);
 });
+
+test('a tolerance that no bracket reaches ends at the side nearer to 0', () => {
+  const step = (below: number, above: number) => (x: number) => (x < 0.3 ? below : above);
+  expect(step(-1, 2)(rootBetween(step(-1, 2), 0, 1, 0))).toBe(-1);
+  expect(step(-2, 1)(rootBetween(step(-2, 1), 0, 1, 0))).toBe(1);
+});
+
+test('values too large to multiply are halved', () => {
+  expect(rootBetween((x) => 1e200 * (x * x - 2), 0, 2)).toBeCloseTo(Math.SQRT2, 10);
+});

@@ -80,3 +80,7 @@ test('helper and coupler count in free and in solid length', () => {
   expect(springStack(spring, helper)).toMatchObject({ freeLength: 220 + 54, solidLength: 76 + 16, helperTravel: 38 });
   expect(springStack(spring, null)).toMatchObject({ freeLength: 220, solidLength: 76, helperTravel: 0 });
 });
+
+test('a main spring alone keeps its rate when the load pulls', () => {
+  expect(rateUnder({ ...stack, helperRate: 0, helperTravel: 0 }, -10)).toBe(40);
+});

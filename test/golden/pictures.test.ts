@@ -67,7 +67,7 @@ async function picturesOf(result: Result, setup: SetupResult): Promise<[string, 
   const maps = await mapsView(result, setup);
   const charts: [string, Drawing | null | undefined][] = [
     ...forces.map(({ axle, drawing }): [string, Drawing] => [`forces-${axle}`, drawing]),
-    ['frequencies', maps?.frequencies],
+    ['frequencies', maps?.frequencies?.drawing],
     ['trade', maps?.trade?.drawing],
     ...(maps?.springs ?? []).map(({ axle, drawing }): [string, Drawing] => [`springs-${axle}`, drawing]),
   ];

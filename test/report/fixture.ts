@@ -10,6 +10,7 @@ import { keyOf } from '../../src/domain/quantities/quantity.ts';
 import type {
   AxleTally,
   BandReport,
+  BuildSheet,
   Combination,
   CornerReport,
   InputFile,
@@ -81,6 +82,18 @@ const TIGHT_DAMPER: TightClearance = {
   measure: 'the bump stop in a press, closed',
 };
 
+const GAP_BAND: BandReport = {
+  ...{ worst_low: 80.3, worst_high: 95.3, rss_low: 84.8, rss_high: 90.8 },
+  ...{ contributor: 'free length of the main spring', contributes: 2, measure: 'the spring’s free length' },
+};
+const BLOCK_BAND: BandReport = { ...GAP_BAND, worst_low: 5621, worst_high: 6529, rss_low: 5744, rss_high: 6406 };
+
+/** What workbench and workshop get of it. */
+export const SHEET: BuildSheet = {
+  bands: { front: { gap_snug_mm: GAP_BAND, block_load_n: BLOCK_BAND }, rear: {} },
+  working: { axles: { front: LINES.slice(2), rear: [...LINES.slice(2, 4), HELPER_LINE] }, pair: PAIR_LINES },
+};
+
 interface CornerChoice {
   readonly axle: AxleName;
   readonly index: string;
@@ -127,6 +140,26 @@ export function corner(choice: CornerChoice): CornerReport {
       clearance_damper_mm: 4.1,
       thinnest_clearance_mm: 9.6,
       thinnest_spare_mm: 1.6,
+      sleeve_left_mm: 150 - choice.trim,
+      thread_below_mm: 12.5,
+      collar_turns: 6.25,
+      height_per_turn_mm: 2.1,
+      lowest_perch_mm: choice.perch - 6,
+      highest_perch_mm: choice.perch + 14,
+      spring_length_mm: 148.4,
+      seats_out_mm: 204.2,
+      bench_slack_mm: 4.2,
+      gap_out_mm: 92,
+      gap_snug_mm: 87.8,
+      gap_lowest_mm: 81.8,
+      gap_highest_mm: 101.8,
+      spring_travel_snug_mm: 121.5,
+      stop_travel_snug_mm: 111.8,
+      snug_spare_mm: 9.7,
+      height_closed_mm: 281.4,
+      closed_metal_clearance_mm: 4.1,
+      stroke_used_pct: 41.2,
+      block_load_n: 6075,
       load_1_height_mm: 331.8,
     }),
     words: {
@@ -136,6 +169,7 @@ export function corner(choice: CornerChoice): CornerReport {
       highest_height_limit: 'spring loose at droop',
       window: 'usable',
       thinnest_contact: 'spring coil-bound',
+      thinnest_metal: 'damper bottoming inside',
     },
     bands: { bump_travel_mm: BUMP_BAND, clearance_damper_mm: DAMPER_BAND, ride_frequency_hz: BUMP_BAND },
     tight: choice.axle === 'front' ? [TIGHT_DAMPER] : [],
@@ -208,6 +242,7 @@ export function combination(setup: string, rank: number, change: Partial<Combina
     axles: { front, rear },
     failures: [],
     flags: [],
+    ...(rank === 1 ? { sheet: SHEET } : {}),
     ...change,
   };
 }
@@ -329,30 +364,28 @@ export function build(): Result {
   return result({ mode: 'build', setups: [setup('low', { shortlist: [failing] })] });
 }
 
-/** Every string that a file can bring is hostile. */
-export function hostile(): Result {
+/** Every string that a file can bring is hostile, or another text. */
+export function hostile(text = HOSTILE): Result {
   const plain = result();
-  const nasty = (name: string): SetupResult => setup(name, { shortlist: [nastyCombination(name)] });
+  const nasty = (name: string): SetupResult => setup(name, { shortlist: [nastyCombination(name, text)] });
   return {
     ...plain,
-    scenario: { ...plain.scenario, name: HOSTILE, description: HOSTILE, currency: HOSTILE },
-    inputs: [{ ...INPUT, path: HOSTILE, text: HOSTILE }],
-    assumptions: [{ field: HOSTILE, value: HOSTILE, source: HOSTILE }],
-    setups: [nasty(HOSTILE)],
+    scenario: { ...plain.scenario, name: text, description: text, currency: text },
+    inputs: [{ ...INPUT, path: text, text: text }],
+    assumptions: [{ field: text, value: text, source: text }],
+    setups: [nasty(text)],
   };
 }
 
-function nastyCombination(name: string): Combination {
+function nastyCombination(name: string, text: string): Combination {
   const whole = combination(name, 1);
   const nasty = (report: CornerReport): CornerReport => ({
     ...report,
     parts: Object.fromEntries(
-      Object.entries(report.parts).map(([family, part]) => [family, { ...part, name: HOSTILE }]),
+      Object.entries(report.parts).map(([family, part]) => [family, { ...part, name: text }]),
     ) as Record<Family, PartChoice>,
-    words: Object.fromEntries(
-      Object.entries(report.words).map(([key, word]) => [key, key === 'window' ? word : HOSTILE]),
-    ),
-    flags: [{ kind: 'estimate', message: HOSTILE }],
+    words: Object.fromEntries(Object.entries(report.words).map(([key, word]) => [key, key === 'window' ? word : text])),
+    flags: [{ kind: 'estimate', message: text }],
   });
   return { ...whole, axles: { front: nasty(whole.axles.front), rear: nasty(whole.axles.rear) } };
 }

@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
-import { reportHtml } from '../../src/report/html.ts';
+import { minified, reportHtml } from '../../src/report/html.ts';
+import { unpack } from '../../src/report/packing/unpack.ts';
+import { recorded } from '../live/records.ts';
 import { build, combination, HIDDEN, HOSTILE, hostile, result, setup } from './fixture.ts';
 
 const sweep = await reportHtml(result());
@@ -17,8 +19,8 @@ const textOf = (html: string) =>
     .replace(/\s+/g, ' ');
 
 test('the page carries the whole result', () => {
-  expect(JSON.parse(embeddedOf(sweep))).toEqual(result());
-  expect(JSON.parse(embeddedOf(nasty))).toEqual(hostile());
+  expect(unpack(JSON.parse(embeddedOf(sweep)))).toEqual(result());
+  expect(unpack(JSON.parse(embeddedOf(nasty)))).toEqual(hostile());
 });
 
 test('the same result gives the same bytes, in any order of drawing', async () => {
@@ -27,29 +29,33 @@ test('the same result gives the same bytes, in any order of drawing', async () =
   expect(other).toBe(given);
 });
 
-test('the policy forbids everything but the one style sheet, which it knows by digest', () => {
-  const css = /<style>([\s\S]*?)<\/style>/.exec(sweep)?.[1] ?? '';
-  const digest = createHash('sha256').update(css).digest('base64');
+test('the policy forbids everything but the one style sheet and the page’s scripts, which it knows by digest', () => {
+  const digestOf = (text = '') => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+  const css = digestOf(/<style>([\s\S]*?)<\/style>/.exec(sweep)?.[1]);
+  const scripts = [...sweep.matchAll(/<script>([\s\S]*?)<\/script>/g)].map((match) => digestOf(match[1]));
+  expect(scripts.length).toBeGreaterThan(0);
   const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(sweep)?.[1]?.replaceAll('&#x27;', "'");
   expect(policy?.replaceAll('&#x3D;', '=')).toBe(
-    `default-src 'none'; style-src 'sha256-${digest}'; img-src data:; base-uri 'none'; form-action 'none'`,
+    `default-src 'none'; style-src ${css}; script-src ${scripts.join(' ')}; img-src data:; base-uri 'none'; form-action 'none'`,
   );
 });
 
-test('no style attribute, no handler, no address to load, no second script or style', () => {
+test('no style attribute, no handler, no address to load, no second style, data in one script element', () => {
   for (const html of [sweep, given, nasty]) {
     const tags = html.match(/<[a-z][^>]*>/g) ?? [];
     expect(tags.filter((tag) => /\s(?:style|on\w+|src|srcset)=/.test(tag))).toEqual([]);
     expect(tags.filter((tag) => /\shref="(?!#)/.test(tag))).toEqual([]);
-    expect(tags.filter((tag) => tag.startsWith('<script'))).toHaveLength(1);
+    expect(tags.filter((tag) => tag.startsWith('<script '))).toEqual([
+      '<script type="application/json" id="springsift-result">',
+    ]);
     expect(tags.filter((tag) => tag.startsWith('<style'))).toHaveLength(1);
     expect(html).not.toMatch(/url\(|@import/);
   }
 });
 
 test('colours in charts are the palette’s properties only', () => {
-  const drawn = sweep.match(/<svg class="chart"[\s\S]*?<\/svg>/g) ?? [];
-  expect(drawn).toHaveLength(2);
+  const drawn = sweep.match(/<svg class="chart on-[\s\S]*?<\/svg>/g) ?? [];
+  expect(drawn.length).toBeGreaterThanOrEqual(4);
   const colours = drawn.flatMap((svg) => [...svg.matchAll(/\s(?:fill|stroke)="([^"]*)"/g)].map((match) => match[1]));
   expect(
     colours.filter((colour) => colour !== 'none' && colour !== 'transparent' && !/^var\(--/.test(colour ?? '')),
@@ -57,7 +63,7 @@ test('colours in charts are the palette’s properties only', () => {
 });
 
 test('charts name the limit at both ends of each bar', () => {
-  const [front = ''] = sweep.match(/<svg class="chart"[\s\S]*?<\/svg>/g) ?? [];
+  const [front = ''] = sweep.match(/<svg class="chart on-screen"[\s\S]*?<\/svg>/g) ?? [];
   expect(front).toContain('from 327.4: least bump travel (two up)');
   expect(front).toContain('to 359.7: spring loose at droop');
   expect(front).toContain('1: coil 60 x 190 x 50, 190.0 mm, 50.00 N/mm');
@@ -135,10 +141,31 @@ test('hostile names are shown, neither run nor turned around', () => {
   const seen = nasty.replace(/<script type="application\/json"[\s\S]*?<\/script>/, '');
   expect(HIDDEN.filter((character) => seen.includes(character))).toEqual([]);
   expect(seen).toContain('\\u{202e}');
-  const [chart = ''] = nasty.match(/<svg class="chart"[\s\S]*?<\/svg>/g) ?? [];
+  const [chart = ''] = nasty.match(/<svg class="chart on-screen"[\s\S]*?<\/svg>/g) ?? [];
   expect(chart).toContain('&lt;/script&gt;');
 });
 
 test('a small report stays small', () => {
   expect(sweep.length).toBeLessThan(400_000);
+});
+
+test('styles lose comments and blanks, not what stands in quotes', () => {
+  const css =
+    '/* a */\n.a,\n.b > c:hover {\n  margin: 0 0.5px;\n  font: 1px / 2 a, b;\n}\n@media (width >= 3px) {\n  p::after { content: "a, b; {c} : d"; }\n}\n';
+  expect(minified(css)).toBe(
+    '.a,.b > c:hover{margin:0 .5px;font:1px / 2 a,b}@media (width >= 3px){p::after{content:"a, b; {c} : d"}}',
+  );
+});
+
+test('a result with numbers for the bench brings its section, hidden until its script runs, its numbers and its script', async () => {
+  expect(sweep).not.toMatch(/id="live"|id="springsift-live"/);
+  const { record } = await recorded('hill-hatch');
+  const html = await reportHtml(result({ live: record }));
+  expect(html).toMatch(/<section id="live" aria-labelledby="live-title" hidden>/);
+  const carried = /<script type="application\/json" id="springsift-live">([\s\S]*?)<\/script>/.exec(html)?.[1] ?? '';
+  expect(JSON.parse(carried)).toEqual(record);
+  const scripts = [...html.matchAll(/<script>([\s\S]*?)<\/script>/g)].map((match) => match[1] ?? '');
+  expect(scripts).toHaveLength([...sweep.matchAll(/<script>/g)].length + 1);
+  const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1]?.replaceAll('&#x3D;', '=');
+  for (const text of scripts) expect(policy).toContain(createHash('sha256').update(text).digest('base64'));
 });

@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
 import { criterionLabel, rankText } from '../../src/report/labels.ts';
 
-test('ranks in a row are written as a run', () => {
-  expect(rankText([1, 2, 3, 5, 7, 8])).toBe('1 to 3, 5, 7 to 8');
+test('three ranks in a row and more are written as a run', () => {
+  expect(rankText([1, 2, 3, 5, 7, 8])).toBe('1 to 3, 5, 7, 8');
+  expect(rankText([1, 2, 4])).toBe('1, 2, 4');
   expect(rankText([])).toBe('');
 });
 

@@ -183,7 +183,7 @@ export const anySite: fc.Arbitrary<Site> = fc
     curvature: between(-3e-4, 3e-4),
     extra: fc.array(between(-30, 60), { maxLength: 2 }),
     multiple: fc.option(between(1.5, 5), { nil: null }),
-    onStop: fc.option(between(-15, 0), { nil: null, freq: 1 }),
+    onStop: fc.option(between(-15, 0), { nil: null, freq: 2 }),
   })
   .map((r) => {
     const sprungLoad = r.mass * 9.80665;

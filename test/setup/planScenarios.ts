@@ -56,6 +56,7 @@ const axleOf = (options: AxleOptions): Axle => {
   });
   return {
     wheelLoad: site.sprungMass + site.unsprungMass,
+    wheelLoads: null,
     unsprungMass: site.unsprungMass,
     tyreRate: site.tyreRate,
     motion: { pairs, ratio: null },

@@ -16,7 +16,8 @@ export async function realScenario(name: ScenarioName): Promise<Scenario> {
   return (await readReal(name)).scenario;
 }
 
-async function readReal(name: ScenarioName) {
+/** The same with its files and fields. */
+export async function readReal(name: ScenarioName) {
   const read = await readScenario(fileURLToPath(new URL(`../../scenarios/${name}/scenario.yaml`, import.meta.url)));
   if (!read.ok) throw new Error(`Scenario ${name} has ${read.problems.length} problems.`);
   return read;

@@ -16,6 +16,7 @@ import {
   scoreOf,
 } from '../../src/domain/ranking/criteria.ts';
 import { type AxleName, FAMILIES, type Family, type Scenario, type Setup } from '../../src/domain/scenario.ts';
+import { finish } from '../../src/domain/steps.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
 import { axleLayout } from '../../src/sweep/layout.ts';
 import { combinationCount, cornerAt } from '../../src/sweep/options.ts';
@@ -143,10 +144,12 @@ test('the best plans are those of all plans formed and sorted, whatever is share
       const tuples = tuplesOf(scenario, 'front', swapped).length * tuplesOf(scenario, 'rear', swapped).length;
       fc.pre(tuples < 100_000);
       const names = scenario.setups.map((setup) => setup.name);
-      const { searches } = planScenario(scenario, names, bestsOf(scenario), [
-        { swapped: [], keep },
-        { swapped, keep },
-      ]);
+      const { searches } = finish(
+        planScenario(scenario, names, bestsOf(scenario), [
+          { swapped: [], keep },
+          { swapped, keep },
+        ]),
+      );
       for (const { swapped: wish, plans } of searches) {
         const expected = bruteForce(scenario, wish, keep);
         expect(plans.map((plan) => plan.choices)).toEqual(expected.map((plan) => plan.choices));

@@ -4,7 +4,7 @@ import type { Scenario } from '../../src/domain/scenario.ts';
 import { sweepChunk } from '../../src/sweep/chunk.ts';
 import { sweepOnThreads } from '../../src/sweep/pool.ts';
 import { joinFault, partOf, resultsOf, shareChunks } from '../../src/sweep/shard.ts';
-import { chunksOf, joinAll, QUIET_RUN, sweepAll, sweepScenario } from '../../src/sweep/sweep.ts';
+import { chunksOf, joinAll, type Progress, QUIET_RUN, sweepAll, sweepScenario } from '../../src/sweep/sweep.ts';
 import { newBoard, stopAll } from '../../src/sweep/threads.ts';
 import { realScenario } from '../setup/scenarios.ts';
 
@@ -43,9 +43,14 @@ test('a stopped sweep gives what it has and says how much that is', async () => 
 });
 
 test('progress ends at the whole, and an aborted signal stops the sweep', async () => {
-  const seen: number[] = [];
-  const outcome = await sweepAll(scenario, { ...QUIET_RUN, onProgress: (p) => seen.push(p.judged / p.of) });
-  expect(seen.at(-1)).toBe(1);
+  const seen: Progress[] = [];
+  const outcome = await sweepAll(scenario, { ...QUIET_RUN, onProgress: (p) => seen.push(p) });
+  const last = seen.at(-1) as Progress;
+  expect(last.judged).toBe(last.of);
+  const axles = outcome.setups.flatMap(({ axles: { front, rear } }) => [front, rear]);
+  const scores = axles.flatMap(({ tally }) => tally.springCells.map((cell) => cell.best_score ?? 0));
+  expect(last.best).toBeCloseTo(Math.max(...scores), 12);
+  expect(last.workable).toBe(axles.reduce((sum, { tally }) => sum + tally.passed, 0));
   expect(outcome.judged).toBe(outcome.of);
   const stopped = await sweepAll(scenario, { ...QUIET_RUN, signal: AbortSignal.abort() });
   expect(stopped.judged).toBeLessThan(stopped.of);

@@ -2,10 +2,10 @@
 import { planOf } from '../../sweep/sweep.ts';
 import { EXIT, type ExitCode } from '../exit.ts';
 import * as say from '../messages.ts';
-import { load } from './load.ts';
+import { type LoadOptions, load } from './load.ts';
 
-export async function check(path: string): Promise<ExitCode> {
-  const { scenario } = await load(path);
+export async function check(path: string, options: LoadOptions): Promise<ExitCode> {
+  const { scenario } = await load(path, options);
   const { combinations, isBuild } = planOf(scenario);
   const setups = scenario.setups.map((setup) => setup.name);
   process.stdout.write(`${say.checked(scenario.name, combinations.front, combinations.rear, setups, isBuild)}\n`);

@@ -3,10 +3,10 @@ import { explain as explainId } from '../../pipeline.ts';
 import { explainText } from '../../report/explain.ts';
 import { badInput, EXIT, type ExitCode } from '../exit.ts';
 import * as say from '../messages.ts';
-import { load } from './load.ts';
+import { type LoadOptions, load } from './load.ts';
 
-export async function explain(path: string, id: string): Promise<ExitCode> {
-  const { scenario } = await load(path);
+export async function explain(path: string, id: string, options: LoadOptions): Promise<ExitCode> {
+  const { scenario } = await load(path, options);
   const outcome = explainId(scenario, id);
   if (!outcome.ok) throw badInput(say.notAnId(id, outcome.reason));
   process.stdout.write(explainText(outcome.explanation));

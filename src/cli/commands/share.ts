@@ -3,14 +3,15 @@ import { readFile } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
 import { draw, hasAnswer, join, type Pages, siftShare } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
-import { PART_SCHEMA, PART_VERSION, type Part, type Share } from '../../sweep/shard.ts';
+import { type Part, partIn, partText, type Share } from '../../sweep/shard.ts';
 import { badInput, EXIT, type ExitCode } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';
 import * as say from '../messages.ts';
 import { defaultFolder, nameOf } from '../places.ts';
+import { guardSize } from '../size.ts';
 import { toolVersion } from '../version.ts';
 import { load } from './load.ts';
-import { type SweepOptions, watched } from './sweep.ts';
+import { refuseTooMuch, type SweepOptions, watched } from './sweep.ts';
 
 /** Reads `3/8`: the third of eight parts. */
 export function readShare(text: string): Share {
@@ -24,12 +25,18 @@ export function readShare(text: string): Share {
 /** Sweeps one share and writes it as a part file. */
 export async function sweepShare(path: string, share: Share, options: SweepOptions): Promise<ExitCode> {
   if ((options.rankBy ?? 'nominal') !== 'nominal' || options.keepPartial) throw badInput(say.notWithShares());
-  const checked = await load(path);
+  const checked = await load(path, options);
+  refuseTooMuch(nameOf(path), checked, options.limit);
   const folder = options.out ?? defaultFolder(path);
   const file = `part-${share.index}-of-${share.count}.json`;
   await prepareFolder(folder, [file], options.force ?? false);
-  const part = await watched(nameOf(path), options, (run) => siftShare(checked, toolVersion(), share, run), false);
-  const written = await writeFiles(folder, { [file]: `${JSON.stringify(part)}\n` });
+  const { value: part } = await watched(
+    nameOf(path),
+    options,
+    (run) => siftShare(checked, toolVersion(), share, run),
+    false,
+  );
+  const written = await writeFiles(folder, { [file]: partText(part) });
   process.stdout.write(`${say.wrote(written)}\n`);
   return EXIT.ok;
 }
@@ -38,13 +45,15 @@ const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'plans.
 
 /** Joins part files to the report of a single run. */
 export async function merge(path: string, partPaths: readonly string[], options: SweepOptions): Promise<ExitCode> {
-  const checked = await load(path);
+  const checked = await load(path, options);
   const folder = options.out ?? defaultFolder(path);
   await prepareFolder(folder, FILES, options.force ?? false);
   const parts = await Promise.all(partPaths.map(readPart));
-  const result = join(checked, toolVersion(), parts);
+  const result = join(checked, toolVersion(), parts, { rankBy: options.rankBy ?? 'nominal' });
   if ('kind' in result) throw badInput(say.doesNotJoin(result));
-  const written = await writeFiles(folder, { ...(await draw(result)) });
+  const pages = await draw(result);
+  guardSize(pages, options.force ?? false);
+  const written = await writeFiles(folder, { ...pages });
   process.stdout.write(`${sweepSummary(result)}${say.wrote(written)}\n`);
   return hasAnswer(result) ? EXIT.ok : EXIT.nothingWorkable;
 }
@@ -53,11 +62,9 @@ async function readPart(path: string): Promise<Part> {
   const text = await readFile(path, 'utf8').catch(() => {
     throw badInput(say.unreadablePart(path));
   });
-  try {
-    const part = JSON.parse(text) as Part;
-    if (part.schema === PART_SCHEMA && part.version === PART_VERSION && part.toolVersion === toolVersion()) return part;
-  } catch {
-    // Said below: whatever is not a part file is refused in the same words.
+  const part = partIn(text);
+  if (part === null || part.toolVersion !== toolVersion()) {
+    throw badInput(say.notAPart(basename(path), dirname(path), toolVersion()));
   }
-  throw badInput(say.notAPart(basename(path), dirname(path), toolVersion()));
+  return part;
 }

@@ -4,12 +4,15 @@ import type { RankBy } from '../../domain/advice/types.ts';
 import type { Result } from '../../domain/result.ts';
 import { compare, draw, hasAnswer, type Pages, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
-import { badInput, EXIT, type ExitCode, KnownError } from '../exit.ts';
+import { limitFault } from '../../sweep/limits.ts';
+import { WorkerLost } from '../../sweep/threads.ts';
+import { badInput, EXIT, type ExitCode, failure, KnownError } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';
 import { watchInterrupts } from '../interrupt.ts';
 import * as say from '../messages.ts';
 import { defaultFolder, nameOf } from '../places.ts';
 import { progressLine } from '../progress.ts';
+import { guardSize } from '../size.ts';
 import { toolVersion } from '../version.ts';
 import { type Loaded, load } from './load.ts';
 
@@ -20,6 +23,9 @@ export interface SweepOptions {
   readonly workers?: number;
   readonly keepPartial?: boolean;
   readonly rankBy?: RankBy;
+  /** Combinations from which on a sweep is refused. */
+  readonly limit?: number;
+  readonly allowOutside?: boolean;
 }
 
 const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'plans.csv', 'results.json', 'purchase.md'];
@@ -31,39 +37,67 @@ interface Job {
   readonly checked: Loaded;
 }
 
+interface Done {
+  readonly name: string;
+  readonly result: Result;
+  readonly stopped: ExitCode | null;
+}
+
 /** Everything is read and every folder tried before the first sweep starts. */
 export async function sweep(paths: readonly string[], options: SweepOptions): Promise<ExitCode> {
   const jobs = await jobsOf(paths, options);
   const above = paths.length > 1 ? (options.out ?? 'out') : null;
   for (const { folder } of jobs) await prepareFolder(folder, FILES, options.force ?? false);
   if (above !== null) await prepareFolder(above, [COMPARISON], options.force ?? false);
-  const done: { readonly name: string; readonly result: Result }[] = [];
-  for (const job of jobs) done.push({ name: job.name, result: await runJob(job, options) });
+  const done: Done[] = [];
+  for (const job of jobs) {
+    done.push(await runJob(job, options));
+    // A stop is meant for all of them.
+    if (done.at(-1)?.result.incomplete) break;
+  }
   if (above !== null) {
     const [written] = await writeFiles(above, { [COMPARISON]: await compare(done) });
     process.stdout.write(`${say.wrote([written ?? ''])}\n`);
   }
-  if (done.some(({ result }) => result.incomplete)) return EXIT.interrupted;
+  const stopped = done.find(({ result }) => result.incomplete);
+  if (stopped) return stopped.stopped ?? EXIT.interrupted;
   return done.every(({ result }) => hasAnswer(result)) ? EXIT.ok : EXIT.nothingWorkable;
 }
 
-async function jobsOf(paths: readonly string[], { out }: SweepOptions): Promise<Job[]> {
+async function jobsOf(paths: readonly string[], options: SweepOptions): Promise<Job[]> {
+  const { out, limit } = options;
   const jobs: Job[] = [];
   for (const path of paths) {
     const name = nameOf(path);
     const folder = paths.length === 1 ? (out ?? defaultFolder(path)) : join(out ?? 'out', name);
     if (jobs.some((job) => job.folder === folder)) throw badInput(say.sameFolder(folder));
-    jobs.push({ name, folder, checked: await load(path) });
+    jobs.push({ name, folder, checked: await load(path, options) });
   }
+  for (const { name, checked } of jobs) refuseTooMuch(name, checked, limit);
   return jobs;
 }
 
-async function runJob({ name, folder, checked }: Job, options: SweepOptions): Promise<Result> {
+/** @throws KnownError when the scenario holds more than a sweep takes on */
+export function refuseTooMuch(name: string, { scenario }: Loaded, limit?: number): void {
+  const fault = limitFault(scenario, limit);
+  if (fault !== null) throw badInput(say.tooMuch(name, fault));
+}
+
+async function runJob({ name, folder, checked }: Job, options: SweepOptions): Promise<Done> {
   const { rankBy = 'nominal', keepPartial = false } = options;
-  const result = await watched(name, options, (run) => sift(checked, toolVersion(), run, { rankBy, keepPartial }));
-  const written = await writeFiles(folder, { ...(await draw(result)) });
+  const wishes = { rankBy, keepPartial };
+  const { value: result, stopped } = await watched(name, options, (run) => sift(checked, toolVersion(), run, wishes));
+  const pages = await draw(result);
+  guardSize(pages, options.force ?? false);
+  const written = await writeFiles(folder, { ...pages });
   process.stdout.write(`${sweepSummary(result)}${say.wrote(written)}\n`);
-  return result;
+  return { name, result, stopped };
+}
+
+export interface Watched<T> {
+  readonly value: T;
+  /** The exit code of what stopped the sweep; null when nothing did. */
+  readonly stopped: ExitCode | null;
 }
 
 /** Runs a sweep with progress and Ctrl-C looked after. */
@@ -72,19 +106,23 @@ export async function watched<T>(
   { quiet, workers }: Pick<SweepOptions, 'quiet' | 'workers'>,
   work: (run: Parameters<typeof sift>[2] & object) => Promise<T>,
   canKeep = true,
-): Promise<T> {
+): Promise<Watched<T>> {
   const line = progressLine(name);
   const interrupt = watchInterrupts();
   try {
-    return await work({
+    const value = await work({
       workers: workers ?? null,
       onProgress: quiet ? null : line.update,
+      onStep: quiet ? null : line.step,
       signal: interrupt.signal,
+      onSwept: interrupt.release,
     });
+    return { value, stopped: interrupt.code() };
   } catch (error) {
     if (error instanceof SweepStopped) {
-      throw new KnownError(say.stopped(error.judged, error.of, canKeep), EXIT.interrupted);
+      throw new KnownError(say.stopped(error.judged, error.of, canKeep), interrupt.code() ?? EXIT.interrupted);
     }
+    if (error instanceof WorkerLost) throw failure(say.workerLost(error.message));
     throw error;
   } finally {
     interrupt.release();

@@ -9,6 +9,7 @@ import { siteOf } from '../corner/site.ts';
 import { combinationOf, type JudgedPair, withoutBands } from '../reporting/combination.ts';
 import type { AxleTally, Combination } from '../result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario, type Setup } from '../scenario.ts';
+import type { Steps } from '../steps.ts';
 import { dominators } from './dominance.ts';
 import { orderOf } from './order.ts';
 import { workingRanges } from './ranges.ts';
@@ -45,16 +46,20 @@ const MOST_TO_SWEEP_AGAIN = 2_000_000;
 /** Beyond this many, relaxations are looked for on thinned option lists: they take some hundred sweeps. */
 const MOST_TO_RELAX = 50_000;
 
-export function advised(request: AdviceRequest): Advised {
+export function* advised(request: AdviceRequest): Steps<Advised> {
   const { rankBy, fingerprint, scenario, setup } = request;
-  const nominal = request.judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
-  const shares = sharesOf(request);
+  const nominal: Combination[] = [];
+  for (const [k, pair] of request.judged.entries()) {
+    yield { what: 'how sure the best are', done: k, of: request.judged.length };
+    nominal.push(combinationOf(pair, k + 1, fingerprint));
+  }
+  const shares = yield* sharesOf(request);
   const worst = nominal.map((combination) => (combination.workable ? worstScore(scenario, setup, combination) : 0));
   const places = orderBy(rankBy, shares, worst);
   const judged = places.map((place) => request.judged[place] as JudgedPair);
   const shortlist = rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
   const sureness = places.map((place) => ({ share: shares[place] as number, worst: worst[place] as number }));
-  const advice = adviceOf({ ...request, judged }, shortlist, sureness);
+  const advice = yield* adviceOf({ ...request, judged }, shortlist, sureness);
   return { judged, shortlist: shortlist.map((one, k) => (k === 0 ? one : withoutBands(one))), advice };
 }
 
@@ -63,7 +68,11 @@ interface Sureness {
   readonly worst: number;
 }
 
-function adviceOf(request: AdviceRequest, shortlist: readonly Combination[], sureness: readonly Sureness[]) {
+function* adviceOf(
+  request: AdviceRequest,
+  shortlist: readonly Combination[],
+  sureness: readonly Sureness[],
+): Steps<SetupAdvice> {
   const { scenario, setup, rankBy, judged, combinations, resweep } = request;
   const works = shortlist.some((combination) => combination.workable);
   const ranked = shortlist.map((combination, k) => ({ combination, purchase: purchaseOf(judged[k] as JudgedPair) }));
@@ -73,10 +82,10 @@ function adviceOf(request: AdviceRequest, shortlist: readonly Combination[], sur
     ranked_by: rankBy,
     draws: DRAWS,
     purchases: purchasesOf(request, shortlist, sureness),
-    taste: works && !isBuild ? tasteTable(scenario, setup, ranked, again) : null,
+    taste: works && !isBuild ? yield* tasteTable(scenario, setup, ranked, again) : null,
     rates: ratesOf(request),
-    why_not: { front: whyNotOf(request, 'front'), rear: whyNotOf(request, 'rear') },
-    relaxations: works ? null : relaxationsOf(request),
+    why_not: { front: yield* whyNotOf(request, 'front'), rear: yield* whyNotOf(request, 'rear') },
+    relaxations: works ? null : yield* relaxationsOf(request),
   };
   return advice;
 }
@@ -102,7 +111,7 @@ function purchasesOf(request: AdviceRequest, shortlist: readonly Combination[], 
 }
 
 /** Shares of the draws that work; a corner that several purchases share is drawn once. */
-function sharesOf({ scenario, setup, judged }: AdviceRequest): number[] {
+function* sharesOf({ scenario, setup, judged }: AdviceRequest): Steps<number[]> {
   const drawn = new Map<string, Float64Array>();
   const frequencies = ({ workings, indices }: JudgedPair, axle: AxleName) => {
     const key = `${axle} ${indices[axle]}`;
@@ -110,7 +119,12 @@ function sharesOf({ scenario, setup, judged }: AdviceRequest): number[] {
     drawn.set(key, known);
     return known;
   };
-  return judged.map((pair) => workingShare(frequencies(pair, 'front'), frequencies(pair, 'rear'), setup));
+  const shares: number[] = [];
+  for (const pair of judged) {
+    yield { what: 'random builds of the best', done: shares.length, of: judged.length };
+    shares.push(workingShare(frequencies(pair, 'front'), frequencies(pair, 'rear'), setup));
+  }
+  return shares;
 }
 
 /** Places of the shortlist in the order asked for; equal worst cases go by the share, equal shares by the score. */
@@ -154,7 +168,7 @@ function firstCorner(scenario: Scenario, axle: AxleName) {
   >[1];
 }
 
-function whyNotOf({ scenario, setup, tallies }: AdviceRequest, axle: AxleName): WhyNot {
+function* whyNotOf({ scenario, setup, tallies }: AdviceRequest, axle: AxleName): Steps<WhyNot> {
   const { options } = scenario.axles[axle];
   const other = scenario.axles[axle === 'front' ? 'rear' : 'front'].options.helper;
   const listed = new Set(options.helper.map((helper) => JSON.stringify(helper)));
@@ -162,16 +176,16 @@ function whyNotOf({ scenario, setup, tallies }: AdviceRequest, axle: AxleName): 
     helper !== null && !listed.has(JSON.stringify(helper)) ? [helper] : [],
   );
   const springs = tallies[axle].springCells.flatMap((cell, k) => (cell.workable === 0 ? [k] : []));
-  return whyNot({ site: siteOf(scenario, setup, axle), options, otherHelpers, springs });
+  return yield* whyNot({ site: siteOf(scenario, setup, axle), options, otherHelpers, springs });
 }
 
 /** The axles that have nothing are what must give in; where both have something, the pair's balance is in the way. */
-function relaxationsOf({ scenario, setup, tallies, combinations, resweep }: AdviceRequest): Relaxations {
+function* relaxationsOf({ scenario, setup, tallies, combinations, resweep }: AdviceRequest): Steps<Relaxations> {
   const empty = AXLE_NAMES.filter((axle) => tallies[axle].passed === 0);
   const axles = empty.length > 0 ? empty : AXLE_NAMES;
-  if (combinations <= MOST_TO_RELAX) return relaxations(scenario, setup, axles, 'all', resweep);
+  if (combinations <= MOST_TO_RELAX) return yield* relaxations(scenario, setup, axles, 'all', resweep);
   const small = thinned(scenario, MOST_TO_RELAX);
-  const found = relaxations(small, setup, axles, 'thinned', resweep);
+  const found = yield* relaxations(small, setup, axles, 'thinned', resweep);
   // An id counts places in the whole lists, which the thinned ones are not.
   return { ...found, rows: found.rows.map((row) => ({ ...row, winner: null })) };
 }

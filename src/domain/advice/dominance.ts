@@ -10,7 +10,8 @@ export function dominators(shortlist: readonly Combination[]): (string | null)[]
 }
 
 function dominates(a: Combination, b: Combination): boolean {
-  const differences = a.criteria.map((c, k) => c.desirability - (b.criteria[k]?.desirability ?? 0));
-  const sameCriteria = a.criteria.length === b.criteria.length;
-  return sameCriteria && differences.every((d) => d >= -EQUAL) && differences.some((d) => d > EQUAL);
+  if (a.criteria.length !== b.criteria.length) return false;
+  const others = b.criteria.map((c) => c.desirability);
+  const differences = a.criteria.map((c, k) => c.desirability - (others[k] as number));
+  return differences.every((d) => d >= -EQUAL) && differences.some((d) => d > EQUAL);
 }

@@ -3,6 +3,7 @@
  * an answer (heights apart), so the least is found by halving, rounded up to a practical step, and swept to confirm.
  */
 import type { AxleName, AxleTarget, Margins, Scenario, Setup } from '../scenario.ts';
+import type { Steps } from '../steps.ts';
 import { rounded, upToStep } from './rounding.ts';
 import type { Resweep, Winner } from './taste.ts';
 import type { Relaxation, Relaxations } from './types.ts';
@@ -96,16 +97,19 @@ function changedTargets(setup: Setup, axles: readonly AxleName[], change: Change
 }
 
 /** What each requirement costs, the least share of its greatest first; those that never help last. */
-export function relaxations(
+export function* relaxations(
   scenario: Scenario,
   setup: Setup,
   axles: readonly AxleName[],
   basis: Relaxations['basis'],
   resweep: Resweep,
-): Relaxations {
-  const rows = requirementsOf(scenario, setup, axles).map((requirement) =>
-    rowOf(scenario, setup, requirement, resweep),
-  );
+): Steps<Relaxations> {
+  const requirements = requirementsOf(scenario, setup, axles);
+  const rows: Relaxation[] = [];
+  for (const requirement of requirements) {
+    yield { what: 'what could give in', done: rows.length, of: requirements.length };
+    rows.push(rowOf(scenario, setup, requirement, resweep));
+  }
   const effort = ({ by, most }: Relaxation) => (by === null ? Number.POSITIVE_INFINITY : by / most);
   return { basis, rows: rows.sort((a, b) => (effort(a) === effort(b) ? 0 : effort(a) - effort(b))) };
 }

@@ -51,16 +51,20 @@ function worstOf(scenario: Scenario, setup: Setup, { axles }: Combination, c: Cr
   const key = `${setup.frequencyBasis}_frequency_hz`;
   if (c.criterion === 'price') return c.desirability;
   if (c.criterion === 'balance') return worstBalance(setup, bandIn(axles.front, key), bandIn(axles.rear, key));
-  const axle = c.axle ?? 'front';
+  const axle = c.axle as AxleName;
   const target = setup.axles[axle];
   const band = (quantity: string) => bandIn(axles[axle], quantity);
   switch (c.criterion) {
     case 'bump_travel':
-      return largerIsBetter(band('bump_travel_mm')?.worst_low ?? 0, target.leastBumpTravel, target.goodBumpTravel);
+      return largerIsBetter((band('bump_travel_mm') as Worst).worst_low, target.leastBumpTravel, target.goodBumpTravel);
     case 'height_coverage':
       return worstCoverage(band('lowest_height_mm'), band('highest_height_mm'), target.wantedFrom, target.wantedTo);
     case 'clearance':
-      return largerIsBetter(band('thinnest_spare_mm')?.worst_low ?? 0, 0, scenario.ranking.goodClearance ?? 0);
+      return largerIsBetter(
+        (band('thinnest_spare_mm') as Worst).worst_low,
+        0,
+        scenario.ranking.goodClearance as number,
+      );
     case 'front_frequency': {
       const frequency = band(key);
       if (!frequency || target.wantedFrequency === null) return 0;

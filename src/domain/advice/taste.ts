@@ -5,6 +5,7 @@
 import { scoreOf } from '../ranking/criteria.ts';
 import type { Combination } from '../result.ts';
 import type { CriterionName, Scenario, Setup } from '../scenario.ts';
+import type { Steps } from '../steps.ts';
 import { rounded } from './rounding.ts';
 import type { TasteRow, TasteTable } from './types.ts';
 
@@ -25,32 +26,32 @@ export interface Ranked {
 const FACTORS = [2, 0.5];
 
 /** @param resweep null where there are too many combinations to sweep again */
-export function tasteTable(
+export function* tasteTable(
   scenario: Scenario,
   setup: Setup,
   shortlist: readonly Ranked[],
   resweep: Resweep | null,
-): TasteTable | null {
+): Steps<TasteTable | null> {
   const byScore = [...shortlist].sort((a, b) => b.combination.score - a.combination.score);
   const best = byScore[0];
   if (!best) return null;
   const criteria = [...new Set(best.combination.criteria.map((c) => c.criterion))];
-  const rows = criteria.flatMap((criterion) =>
-    FACTORS.map((factor): TasteRow => {
-      const changed = withWeight(scenario, criterion, factor);
-      const winner = resweep ? resweep(changed, setup) : rerank(byScore, criterion, factor);
-      const place = 1 + byScore.findIndex((r) => r.purchase === winner?.purchase);
-      return {
-        criterion,
-        weight: scenario.ranking.weights[criterion],
-        tried: changed.ranking.weights[criterion],
-        winner: winner?.id ?? '',
-        score: rounded(winner?.score ?? 0, 3),
-        place,
-        changes: winner?.purchase !== best.purchase,
-      };
-    }),
-  );
+  const tries = criteria.flatMap((criterion) => FACTORS.map((factor) => ({ criterion, factor })));
+  const rows: TasteRow[] = [];
+  for (const { criterion, factor } of tries) {
+    yield { what: 'other weights', done: rows.length, of: tries.length };
+    const changed = withWeight(scenario, criterion, factor);
+    const winner = resweep ? resweep(changed, setup) : rerank(byScore, criterion, factor);
+    rows.push({
+      criterion,
+      weight: scenario.ranking.weights[criterion],
+      tried: changed.ranking.weights[criterion],
+      winner: winner?.id ?? '',
+      score: rounded(winner?.score ?? 0, 3),
+      place: 1 + byScore.findIndex((r) => r.purchase === winner?.purchase),
+      changes: winner?.purchase !== best.purchase,
+    });
+  }
   return { basis: resweep ? 'sweep' : 'shortlist', rows };
 }
 

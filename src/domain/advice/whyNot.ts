@@ -6,8 +6,10 @@ import type { Finding } from '../corner/findings.ts';
 import type { Corner, Site } from '../corner/site.ts';
 import { cornerId } from '../ids.ts';
 import { unitOfCheck } from '../messages.ts';
+import type { Helper } from '../parts.ts';
 import type { AxleOptions } from '../scenario.ts';
 import { FAMILIES } from '../scenario.ts';
+import type { Steps } from '../steps.ts';
 import { distanceOf } from './closeness.ts';
 import { type CureFound, singleCures, type Trial } from './cure.ts';
 import { partsText } from './messages.ts';
@@ -31,13 +33,18 @@ export interface DeadSprings {
   readonly springs: readonly number[];
 }
 
-export function whyNot(dead: DeadSprings): WhyNot {
+export function* whyNot(dead: DeadSprings): Steps<WhyNot> {
   const { options, springs } = dead;
   const combinations = FAMILIES.reduce((n, f) => (f === 'spring' ? n : n * options[f].length), 1);
   const most = Math.max(1, Math.min(MOST_A_SPRING, Math.floor(MOST_AN_AXLE / Math.max(1, springs.length))));
   const picked = pickedDigits(options, most);
   const looked_at = picked.reduce((product, digits) => product * digits.length, 1);
-  return { combinations, looked_at, springs: springs.map((spring) => whyNotSpring(dead, spring, picked)) };
+  const rows: WhyNotSpring[] = [];
+  for (const spring of springs) {
+    yield { what: `springs that fail, ${dead.site.axle}`, done: rows.length, of: springs.length };
+    rows.push(whyNotSpring(dead, spring, picked));
+  }
+  return { combinations, looked_at, springs: rows };
 }
 
 /** The trials of one spring, closest first, and its cures: what `whyNot` reports of it. */
@@ -87,7 +94,7 @@ function cureOf({ axle }: Site, { trial, changes, amount }: CureFound): Cure {
 
 /** A helper swapped in: alone where that is enough, else with the smallest change that goes with it. */
 function helperCures(site: Site, helped: readonly Trial[]): CureFound[] {
-  const swap = (corner: Corner) => ({ kind: 'helper' as const, part: corner.helper?.name ?? '', from: 0, to: 0 });
+  const swap = (corner: Corner) => ({ kind: 'helper' as const, part: (corner.helper as Helper).name, from: 0, to: 0 });
   const alone = helped.find((trial) => trial.findings.length === 0);
   if (alone) return [{ trial: alone, corner: alone.corner, changes: [swap(alone.corner)], amount: 0 }];
   const [best] = singleCures(site, helped);

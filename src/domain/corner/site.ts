@@ -5,7 +5,7 @@
 import { STANDARD_GRAVITY } from '../constants.ts';
 import { baseAt, heightAt, type MotionCurve, motionCurve } from '../motion.ts';
 import type { BumpStop, Damper, Helper, Isolator, Mount, Perch, RodEnd, Sleeve, Spring } from '../parts.ts';
-import type { Axle, AxleName, AxleTarget, BumpPolicy, Margins, Scenario, Setup } from '../scenario.ts';
+import type { Axle, AxleName, AxleTarget, BumpPolicy, Margins, Setup } from '../scenario.ts';
 
 /** One option of each part family: a combination for one corner. */
 export interface Corner {
@@ -42,6 +42,13 @@ export interface Site {
   readonly margins: Margins;
 }
 
+/** What of a scenario and of a setup a site is made from. */
+export interface SiteGivens {
+  readonly axles: Readonly<Record<AxleName, Omit<Axle, 'wheelLoads' | 'roll' | 'options'>>>;
+  readonly margins: Margins;
+}
+export type SiteSetup = Pick<Setup, 'axles' | 'bump' | 'standingOnStop' | 'frequencyBasis' | 'loadStates'>;
+
 /** A load state at this axle: the sprung mass and load of one corner. */
 export interface SiteLoad {
   readonly name: string;
@@ -53,13 +60,19 @@ export interface SiteLoad {
  * What stands fixed for one axle and setup: motion, loads and what is asked for.
  *
  * Equation: W = (wheel load - unsprung mass) g_n
- * Units: `scenario` and `setup` in mm, N, kg and N/mm, `axleName` front or rear; result in the same units.
+ * Units: `scenario` and `setup` in mm, N, kg and N/mm, `axleName` front or rear, `wheelLoad` the axle's unless one
+ * side's is given, kg; result in the same units.
  * Valid: a checked scenario: the wheel load above the unsprung mass, a motion ratio above 0.
  * Source: g_n exact (NIST SP 811 App. B.8).
  */
-export function siteOf(scenario: Scenario, setup: Setup, axleName: AxleName): Site {
+export function siteOf(
+  scenario: SiteGivens,
+  setup: SiteSetup,
+  axleName: AxleName,
+  wheelLoad = scenario.axles[axleName].wheelLoad,
+): Site {
   const axle = scenario.axles[axleName];
-  const sprungMass = axle.wheelLoad - axle.unsprungMass;
+  const sprungMass = wheelLoad - axle.unsprungMass;
   const loads = setup.loadStates.map((state) => {
     const mass = sprungMass + state.extra[axleName];
     return { name: state.name, sprungMass: mass, sprungLoad: mass * STANDARD_GRAVITY };

@@ -86,7 +86,21 @@ function loadedState(site: Site, corner: Corner, geometry: Geometry, perch: numb
  * Valid: any corner; of two equal ones the first in the order of `CONTACTS`.
  */
 export function thinnestContact(state: CornerState): Contact {
-  return state.contacts.reduce((thin, c) => (c.clearance - c.margin < thin.clearance - thin.margin ? c : thin));
+  return thinnestOf(state.contacts);
+}
+
+/**
+ * Contact with the least clearance beyond its margin of all but the spring's own: metal, damper and tyre.
+ *
+ * Units: `state` of the judged corner in mm; result mm.
+ * Valid: any corner: a damper can always bottom inside.
+ */
+export function thinnestMetal(state: CornerState): Contact {
+  return thinnestOf(state.contacts.filter((c) => c.name !== 'coil_bind'));
+}
+
+function thinnestOf(contacts: readonly Contact[]): Contact {
+  return contacts.reduce((thin, c) => (c.clearance - c.margin < thin.clearance - thin.margin ? c : thin));
 }
 
 /**

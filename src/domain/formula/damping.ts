@@ -22,14 +22,32 @@ const REFERENCE_VELOCITY = 0.1;
  * Source: common practice, no source; the example derived (300 N and 600 N at 0.1 m/s).
  */
 export function secantDamping(table: readonly ForceVelocityPoint[]): number | null {
+  const forces = forcesAtReference(table);
+  return forces === null ? null : (forces.bump + forces.rebound) / (2 * REFERENCE_VELOCITY);
+}
+
+/**
+ * Damping coefficient in rebound alone at 0.1 m/s: a stiffer spring asks most of the rebound.
+ *
+ * Equation: c_reb = F_rebound(0.1) / 0.1, linear between points
+ * Units: `table` velocities m/s and forces N, sorted by velocity; result N s/m, along the damper.
+ * Valid: as `secantDamping`; null otherwise.
+ * Example: reboundDamping([{"velocity":0.05,"bump":200,"rebound":400},{"velocity":0.15,"bump":400,"rebound":800}]) = 6000
+ * Source: common practice, no source; the example derived (600 N at 0.1 m/s).
+ */
+export function reboundDamping(table: readonly ForceVelocityPoint[]): number | null {
+  const forces = forcesAtReference(table);
+  return forces === null ? null : forces.rebound / REFERENCE_VELOCITY;
+}
+
+function forcesAtReference(table: readonly ForceVelocityPoint[]): Omit<ForceVelocityPoint, 'velocity'> | null {
   const upper = table.findIndex((p) => p.velocity >= REFERENCE_VELOCITY);
   const above = table[upper];
   if (above === undefined) return null;
-  if (above.velocity === REFERENCE_VELOCITY) return (above.bump + above.rebound) / (2 * REFERENCE_VELOCITY);
+  if (above.velocity === REFERENCE_VELOCITY) return above;
   const below = table[upper - 1];
   if (below === undefined) return null;
   const share = (REFERENCE_VELOCITY - below.velocity) / (above.velocity - below.velocity);
-  const bump = below.bump + share * (above.bump - below.bump);
-  const rebound = below.rebound + share * (above.rebound - below.rebound);
-  return (bump + rebound) / (2 * REFERENCE_VELOCITY);
+  const between = (key: 'bump' | 'rebound') => below[key] + share * (above[key] - below[key]);
+  return { bump: between('bump'), rebound: between('rebound') };
 }

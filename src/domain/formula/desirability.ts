@@ -68,7 +68,7 @@ export function weightedGeometricMean(desirabilities: readonly number[], weights
   }
   let sum = 0;
   for (const [i, d] of desirabilities.entries()) {
-    const weight = weights[i] ?? 0;
+    const weight = weights[i] as number;
     if (weight > 0) sum += weight * Math.log(d);
   }
   return Math.exp(sum / total);

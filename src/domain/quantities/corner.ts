@@ -1,4 +1,5 @@
 /** Every quantity of one corner, in the order in which one follows from the other. */
+import { BENCH } from './bench.ts';
 import { FIT } from './fits.ts';
 import { CONTACT_QUANTITIES, FULL_BUMP } from './fullBump.ts';
 import { GEOMETRY } from './geometry.ts';
@@ -31,6 +32,7 @@ export function cornerQuantities(
     ...FULL_BUMP,
     ...CONTACT_QUANTITIES,
     ...WINDOW,
+    ...BENCH,
     ...SPRING,
     ...WORKING_RANGE,
     ...loadQuantities(loadStates),

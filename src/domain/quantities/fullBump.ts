@@ -1,6 +1,7 @@
 /** Full bump and every hard contact: where it would happen and the clearance left. */
+import { CONTACT_LABELS } from '../corner/contactLabels.ts';
 import { CONTACTS, type Contact, type ContactName } from '../corner/contacts.ts';
-import { stackForceAtFullBump, thinnestContact } from '../corner/state.ts';
+import { stackForceAtFullBump, thinnestContact, thinnestMetal } from '../corner/state.ts';
 import { type CornerQuantity, quantities, type Working } from './quantity.ts';
 
 const POLICY = "the setup's bump policy";
@@ -14,19 +15,6 @@ export const FULL_BUMP: readonly CornerQuantity[] = quantities<Working>('full bu
   ['stop_share', 'share_stop', 'share of the bump travel that the stop carries', 'share', stopShare, '100 * (H_stop - H_full) / (H - H_full)'],
   ['full_spring_force', 'F_full', 'force of the spring stack at full bump', 'force', (w) => stackForceAtFullBump(w.state)],
 ]);
-
-/** What a person calls each contact. */
-export const CONTACT_LABELS: Readonly<Record<ContactName, string>> = {
-  coil_bind: 'spring coil-bound',
-  damper: 'damper bottoming inside',
-  sleeve_isolator: 'sleeve on isolator',
-  sleeve_flange: 'sleeve on mount flange',
-  sleeve_washers: 'sleeve on washers or packer',
-  sleeve_plate: 'sleeve on the mount’s plate',
-  body_isolator: 'body on isolator',
-  body_flange: 'body on mount flange',
-  tyre_arch: 'tyre on arch',
-};
 
 const CONTACT_EXPRESSIONS: Readonly<Record<ContactName, (w: Working) => string | null>> = {
   coil_bind: () => 'P + a_seat + S0',
@@ -46,6 +34,7 @@ export const CONTACT_QUANTITIES: readonly CornerQuantity[] = [
   // biome-ignore format: one row a quantity
   ...quantities<Working>('contacts', 'least of clearance less margin', [
     ['thinnest_clearance', 'c_thin', 'thinnest clearance, nearest its margin', 'length', (w) => thinnestContact(w.state).clearance, undefined, { better: 'more' }],
+    ['thinnest_metal_clearance', 'c_metal', 'thinnest clearance of metal, the spring apart', 'length', (w) => thinnestMetal(w.state).clearance, undefined, { better: 'more' }],
     ['thinnest_spare', 'spare_thin', 'the same beyond its margin', 'length', thinnestSpare, undefined, { better: 'more' }],
   ]),
 ];

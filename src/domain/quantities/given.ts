@@ -1,4 +1,5 @@
 /** What the scenario gives: loads, targets and the dimensions of the chosen parts. */
+import type { Helper } from '../parts.ts';
 import { type CornerQuantity, quantities, type Working } from './quantity.ts';
 
 const corner = (w: Working) => w.state.corner;
@@ -49,7 +50,7 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['helper_block_height', 'S_h', 'helper block height', 'length', (w) => corner(w).helper?.blockHeight ?? null],
   ['helper_bore', 'D_h', 'helper bore', 'length', (w) => corner(w).helper?.bore ?? null],
   ['coupler', 'c', 'coupler thickness', 'length', (w) => corner(w).helper?.coupler ?? null],
-  ['coupler_bore', 'D_c', 'coupler bore', 'length', (w) => (hasCoupler(w) ? (corner(w).helper?.couplerBore ?? null) : null)],
+  ['coupler_bore', 'D_c', 'coupler bore', 'length', (w) => (hasCoupler(w) ? (corner(w).helper as Helper).couplerBore : null)],
   ['raise', 'r', 'rod shoulder above tower plane', 'length', (w) => corner(w).mount.raise],
   ['bare_raise', 'r_bare', 'the same without spacer', 'length', (w) => corner(w).mount.bareRaise],
   ['spacer', 'h_spacer', 'spacer at the mount', 'length', (w) => corner(w).mount.spacer],

@@ -7,16 +7,16 @@ const SOLVED = 'balance of forces solved for the height, perch unchanged';
 /** Four rows a load state; ids and symbols carry the state's position, labels its name. */
 export function loadQuantities(names: readonly string[]): CornerQuantity[] {
   return names.flatMap((name, k) => {
-    const at = (w: Working): LoadedState | null => w.state.loads[k] ?? null;
+    const at = (w: Working) => w.state.loads[k] as LoadedState;
     const n = k + 1;
     return quantities<Working>('load states', SOLVED, [
-      [`load_${n}_height`, `H_${n}`, `${name}: standing height`, 'length', (w) => at(w)?.height ?? null],
+      [`load_${n}_height`, `H_${n}`, `${name}: standing height`, 'length', (w) => at(w).height],
       [
         `load_${n}_bump_travel`,
         `z_bump_${n}`,
         `${name}: bump travel left`,
         'length',
-        (w) => at(w)?.bumpTravel ?? null,
+        (w) => at(w).bumpTravel,
         `H_${n} - H_stop`,
         { better: 'more' },
       ],
@@ -25,7 +25,7 @@ export function loadQuantities(names: readonly string[]): CornerQuantity[] {
         `z_droop_${n}`,
         `${name}: droop travel left`,
         'length',
-        (w) => at(w)?.droopTravel ?? null,
+        (w) => at(w).droopTravel,
         `H_droop - H_${n}`,
         { better: 'more' },
       ],
@@ -34,7 +34,7 @@ export function loadQuantities(names: readonly string[]): CornerQuantity[] {
         `f_body_${n}`,
         `${name}: body frequency, without the tyre`,
         'frequency',
-        (w) => at(w)?.rates.bodyFrequency ?? null,
+        (w) => at(w).rates.bodyFrequency,
       ],
     ]);
   });

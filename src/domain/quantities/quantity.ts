@@ -30,6 +30,7 @@ export type Group =
   | 'full bump'
   | 'contacts'
   | 'height window'
+  | 'bench'
   | 'load states'
   | 'load cases'
   | 'spring'

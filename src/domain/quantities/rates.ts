@@ -1,6 +1,6 @@
 /** Rates, frequencies and damping of the standing corner, and what a turn of the collar does. */
 import { stressAtFullBump } from '../corner/findings.ts';
-import { secantDamping } from '../formula/damping.ts';
+import { reboundDamping, secantDamping } from '../formula/damping.ts';
 import { dampingRatio, quarterCarModes } from '../formula/vibration.ts';
 import { type CornerQuantity, quantities, type Working } from './quantity.ts';
 
@@ -24,7 +24,9 @@ export const RATES: readonly CornerQuantity[] = quantities<Working>('rates', PAR
   ['height_per_perch', 'dHdP', 'ride height per mm of perch', 'ratio', (w) => heightPerPerch(w), 'k_stack * MR / k_w'],
   ['height_per_turn', 'dH_turn', 'ride height per collar turn', 'length', heightPerTurn, 'dHdP * pitch'],
   ['damping_coefficient', 'c_d', 'damping at 0.1 m/s, bump and rebound averaged', 'damping', (w) => damping(w)],
-  ['damping_ratio', 'zeta', 'damping ratio of the body', 'ratio', zeta, 'c_d * MR^2 / (2 * sqrt(1000 * k_w * m_s))'],
+  ['damping_ratio', 'zeta', 'damping ratio of the body', 'ratio', (w) => ratioOf(w, damping(w)), 'c_d * MR^2 / (2 * sqrt(1000 * k_w * m_s))'],
+  ['rebound_coefficient', 'c_reb', 'damping at 0.1 m/s in rebound alone', 'damping', (w) => rebound(w)],
+  ['rebound_ratio', 'zeta_reb', 'damping ratio of the body, rebound alone', 'ratio', (w) => ratioOf(w, rebound(w)), 'c_reb * MR^2 / (2 * sqrt(1000 * k_w * m_s))'],
   ['stress_full', 'tau_full', 'stress of the main spring at full bump', 'stress', (w) => stressAtFullBump(w.state)?.stress ?? null],
   ['stress_allowed', 'tau_allowed', 'stress allowed (0.56 R_m, EN 13906-1, from memory)', 'stress', (w) => stressAtFullBump(w.state)?.allowed ?? null],
 ]);
@@ -56,8 +58,12 @@ function damping(w: Working): number | null {
   return table === null ? null : secantDamping(table);
 }
 
-function zeta(w: Working): number | null {
-  const coefficient = damping(w);
+function rebound(w: Working): number | null {
+  const table = w.state.corner.damper.forceVelocity;
+  return table === null ? null : reboundDamping(table);
+}
+
+function ratioOf(w: Working, coefficient: number | null): number | null {
   if (coefficient === null || !(r(w).wheel > 0)) return null;
   return dampingRatio(coefficient, w.state.standing.motionRatio, r(w).wheel, w.state.site.sprungMass);
 }

@@ -1,22 +1,26 @@
 /** From judged corners to the records of the result object. */
-import { type Finding, findingsOf } from '../corner/findings.ts';
+
+import { CONTACT_LABELS } from '../corner/contactLabels.ts';
+import { type Finding, findingsOf, judgedFrequency } from '../corner/findings.ts';
 import { forceCurveOf } from '../corner/forceCurve.ts';
+import { balanceFindingsOf } from '../corner/pairBalance.ts';
 import type { Corner, Site } from '../corner/site.ts';
-import { cornerState, thinnestContact } from '../corner/state.ts';
+import { cornerState, thinnestContact, thinnestMetal } from '../corner/state.ts';
 import { heightWindow } from '../corner/window.ts';
 import { cornerId, pairId } from '../ids.ts';
-import { findingMessage, flags, limitLabel, unitOfCheck } from '../messages.ts';
+import { flags, limitLabel } from '../messages.ts';
 import type { Spring } from '../parts.ts';
 import { cornerQuantities } from '../quantities/corner.ts';
-import { CONTACT_LABELS } from '../quantities/fullBump.ts';
 import { pairQuantities } from '../quantities/pair.ts';
 import { type CornerQuantity, valuesOf, type Working } from '../quantities/quantity.ts';
-import { candidateOf, cornerCriteria, isBalanced, pairCriteria, scoreOf } from '../ranking/criteria.ts';
+import { candidateOf, cornerCriteria, pairCriteria, scoreOf } from '../ranking/criteria.ts';
 import { unpricedParts } from '../ranking/price.ts';
-import type { BandReport, Combination, CornerReport, Failure, Flag, PartChoice } from '../result.ts';
+import type { BandReport, Combination, CornerReport, Flag, PartChoice } from '../result.ts';
 import { AXLE_NAMES, type AxleName, type Family, type Scenario, type Setup } from '../scenario.ts';
 import { type Band, toleranceBands } from '../tolerance/bands.ts';
+import { failureOf } from './failure.ts';
 import { cornerFlags } from './flags.ts';
+import { sideFlags, sidesOf } from './sides.ts';
 
 /** A corner of a combination: where it stands in the product of options, and what it is. */
 export interface ChosenCorner {
@@ -86,19 +90,9 @@ export function allCriteria({ setup, scenario, indices, workings }: JudgedPair) 
 }
 
 /** The balance check of the pair; nothing to judge where a corner has no frequency. */
-export function balanceFindings({ setup, scenario, indices, workings }: JudgedPair): Finding[] {
-  const front = candidateOf(indices.front, workings.front, scenario.ranking);
-  const rear = candidateOf(indices.rear, workings.rear, scenario.ranking);
-  const found = rear.frequency / front.frequency;
-  if (Number.isNaN(found) || isBalanced(front, rear, setup)) return [];
-  const low = found < setup.balance.from;
-  const needed = low ? setup.balance.from : setup.balance.to;
-  return [{ check: 'balance', detail: low ? 'lowest' : 'highest', found, needed, shortfall: Math.abs(found - needed) }];
-}
-
-export function failureOf(finding: Finding): Failure {
-  const shortfall = Number.isFinite(finding.shortfall) ? finding.shortfall : null;
-  return { check: finding.check, message: findingMessage(finding), shortfall, unit: unitOfCheck(finding.check) };
+export function balanceFindings({ setup, workings }: JudgedPair): Finding[] {
+  const [front, rear] = [judgedFrequency(workings.front.state), judgedFrequency(workings.rear.state)];
+  return balanceFindingsOf(front, rear, setup.balance);
 }
 
 /** The quantities of one axle's corner in this setup. */
@@ -110,13 +104,15 @@ export function quantitiesOf({ scenario, setup }: JudgedPair, axle: AxleName): r
 function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean): CornerReport {
   const { indices, workings } = pair;
   const working = workings[axle];
+  const sides = sidesOf(pair, axle, quantitiesOf(pair, axle));
   return {
     id: cornerId(axle, indices[axle]),
     parts: partsOf(working.state.corner),
     values: valuesOf(quantitiesOf(pair, axle), working),
     words: wordsOf(working),
     failures: findingsOf(working.state).map(failureOf),
-    flags: cornerFlags(working),
+    flags: [...(sides ? sideFlags(axle, sides) : []), ...cornerFlags(working)],
+    ...(sides ? { sides } : {}),
     ...sureness(working, pair.scenario),
     ...(isBest ? { forceCurve: forceCurveOf(working.state) } : {}),
   };
@@ -134,7 +130,7 @@ function sureness({ state }: Working, { tolerances }: Scenario): Pick<CornerRepo
   return { bands: Object.fromEntries(Object.entries(bands).map(([key, band]) => [key, bandReport(band)])), tight };
 }
 
-function bandReport({ worstLow, worstHigh, rssLow, rssHigh, contributor }: Band): BandReport {
+export function bandReport({ worstLow, worstHigh, rssLow, rssHigh, contributor }: Band): BandReport {
   return {
     worst_low: short(worstLow),
     worst_high: short(worstHigh),
@@ -162,6 +158,7 @@ function wordsOf({ state, window }: Working): Record<string, string> {
     highest_height_limit: window ? limitLabel(window.high.limit) : 'no stable window',
     window: window?.usable ? 'usable' : 'empty',
     thinnest_contact: CONTACT_LABELS[thinnestContact(state).name],
+    thinnest_metal: CONTACT_LABELS[thinnestMetal(state).name],
   };
 }
 

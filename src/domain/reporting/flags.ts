@@ -1,9 +1,9 @@
 /** Flags of a corner: what is estimated, not checked, or near a jump. A flag never rejects. */
 import { closedLength } from '../bumpStop.ts';
+import { CONTACT_LABELS } from '../corner/contactLabels.ts';
 import type { CornerState } from '../corner/state.ts';
 import { flags } from '../messages.ts';
 import { isMeasured, PAIRS_FOR_SLOPE } from '../motion.ts';
-import { CONTACT_LABELS } from '../quantities/fullBump.ts';
 import type { Working } from '../quantities/quantity.ts';
 import { RATES } from '../quantities/rates.ts';
 import type { Flag } from '../result.ts';

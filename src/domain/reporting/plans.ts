@@ -2,9 +2,10 @@
 import { orderOver } from '../advice/order.ts';
 import { cornerId, fnv1a, pairId, toBase32 } from '../ids.ts';
 import { scoreOf } from '../ranking/criteria.ts';
-import type { Combination, PlanPart, PlanRecord, PlansResult } from '../result.ts';
+import type { BuildSheet, Combination, PlanPart, PlanRecord, PlansResult } from '../result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type PlanWish, type Setup } from '../scenario.ts';
 import { allCriteria, combinationOf, type JudgedPair, withoutBands } from './combination.ts';
+import { buildSheetOf } from './sheet.ts';
 
 /** The families of which a second set is compared with one set for all. */
 export const SPRING_FAMILIES: readonly Family[] = ['helper', 'spring'];
@@ -35,6 +36,7 @@ export function plansResultOf(
   fingerprint: string,
 ): PlansResult {
   const { wish, setups, workable } = findings;
+  const [best] = findings.plans;
   const book = new Book(setups, judge, known, fingerprint);
   const record = (choice: PlanChoice | null) => (choice === null ? null : book.record(choice));
   return {
@@ -43,6 +45,7 @@ export function plansResultOf(
     shared: FAMILIES.filter((family) => !wish.swapped.includes(family)),
     workable,
     plans: findings.plans.map((choice) => book.record(choice)),
+    ...(best ? { sheets: book.sheets(best) } : {}),
     comparison: {
       one_set: record(findings.oneSet),
       own_sets: record(findings.ownSets),
@@ -72,8 +75,12 @@ class Book {
     this.#fingerprint = fingerprint;
   }
 
+  sheets(choice: PlanChoice): BuildSheet[] {
+    return this.#pairsOf(choice).map(buildSheetOf);
+  }
+
   record(choice: PlanChoice): PlanRecord {
-    const pairs = choice.map((one, s) => this.#judge(this.#setups[s] as Setup, one));
+    const pairs = this.#pairsOf(choice);
     const parts = pairs.map((pair) => this.#partOf(pair));
     const product = parts.reduce((sum, { score }) => sum * score, 1);
     const digest = toBase32(fnv1a(parts.map(({ id }) => id).join(' '))).padStart(7, '0');
@@ -87,6 +94,10 @@ class Book {
       ),
       setups: parts,
     };
+  }
+
+  #pairsOf(choice: PlanChoice): JudgedPair[] {
+    return choice.map((one, s) => this.#judge(this.#setups[s] as Setup, one));
   }
 
   part(setup: Setup, choice: PlanChoice[number]): PlanPart {

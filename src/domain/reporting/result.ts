@@ -25,6 +25,7 @@ import {
   type Scenario,
   type Setup,
 } from '../scenario.ts';
+import { liveOf } from './live.ts';
 
 /** What a sweep found for one setup, its best combinations already judged in full. */
 export interface SetupFindings {
@@ -72,7 +73,13 @@ export function resultOf({
     assumptions: scenario.assumptions,
     setups: setups.map(setupResult),
     ...(plans === null ? {} : { plans }),
+    ...liveRecord(scenario, setups),
   };
+}
+
+function liveRecord(scenario: Scenario, setups: readonly SetupFindings[]): Pick<Result, 'live'> {
+  const live = liveOf(scenario, setups);
+  return live === null ? {} : { live };
 }
 
 function scenarioSummary(scenario: Scenario): ScenarioSummary {
@@ -92,6 +99,7 @@ function axleSummary(scenario: Scenario, name: AxleName): AxleSummary {
   const options = Object.fromEntries(FAMILIES.map((f) => [f, axle.options[f].length])) as Record<Family, number>;
   return {
     wheel_load_kg: axle.wheelLoad,
+    ...(axle.wheelLoads ? { wheel_loads_kg: axle.wheelLoads } : {}),
     unsprung_mass_kg: axle.unsprungMass,
     sprung_mass_kg: axle.wheelLoad - axle.unsprungMass,
     tyre_rate_n_per_mm: axle.tyreRate,

@@ -13,6 +13,7 @@ import { type CornerQuantity, keyOf, type Working } from '../quantities/quantity
 import { RATES } from '../quantities/rates.ts';
 import { STANDING } from '../quantities/standing.ts';
 import type { Tolerances } from '../scenario.ts';
+import type { Dimension } from '../units.ts';
 import { type Model, TOLERANCE_INPUTS, type ToleranceInput } from './inputs.ts';
 
 export interface Band {
@@ -79,6 +80,26 @@ export function toleranceBands(model: Model, tolerances: Tolerances): Record<str
   return bands;
 }
 
+/**
+ * The moves that `toleranceBands` adds up, for each studied quantity that exists for the corner.
+ *
+ * Units: `model` in mm, N, kg and N/mm, `tolerances` half-widths in the same or as shares; result in each quantity's own unit.
+ * Valid: as `toleranceBands`.
+ */
+export function toleranceMoves(
+  model: Model,
+  tolerances: Tolerances,
+): { readonly key: string; readonly dimension: Dimension; readonly moves: readonly Move[] }[] {
+  const nominal = judged(model);
+  const steps = TOLERANCE_INPUTS.flatMap((input) => stepsOf(input, model, tolerances));
+  return STUDIED.flatMap((quantity) => {
+    const value = quantity.read(nominal);
+    if (value === null || !Number.isFinite(value)) return [];
+    const moves = steps.map(({ input, ends }) => ({ input, ...moveOf(quantity.read, value, ends) }));
+    return [{ key: keyOf(quantity), dimension: quantity.dimension, moves }];
+  });
+}
+
 /** The band of the greatest (or least) of several banded quantities; the one that binds names the contributor. */
 function extremeOf(bands: readonly Band[], pick: (...values: number[]) => number): Band {
   const of = (read: (band: Band) => number) => pick(...bands.map(read));
@@ -122,8 +143,28 @@ export function judged({ site, corner }: Model): Working {
 function bandOf(read: Read, nominal: Working, steps: readonly Step[]): Band | null {
   const value = read(nominal);
   if (value === null || !Number.isFinite(value) || steps.length === 0) return null;
-  const moves = steps.map(({ input, ends }) => ({ input, ...moveOf(read, value, ends) }));
-  const sum = (f: (m: (typeof moves)[number]) => number) => moves.reduce((total, m) => total + f(m), 0);
+  return bandFrom(
+    value,
+    steps.map(({ input, ends }) => ({ input, ...moveOf(read, value, ends) })),
+  );
+}
+
+/** What one input at its full tolerance does to a quantity: how far down and up, both at least 0. */
+export interface Move {
+  readonly input: Pick<ToleranceInput, 'id' | 'label' | 'measure'>;
+  readonly down: number;
+  readonly up: number;
+}
+
+/**
+ * The band that moves of independent inputs make about a value.
+ *
+ * Equation: worst = sum of the moves to either side; rss = root of the sum of their squares
+ * Units: `value` and `moves` in the quantity's own unit; result in the same.
+ * Valid: at least one move.
+ */
+export function bandFrom(value: number, moves: readonly Move[]): Band {
+  const sum = (f: (m: Move) => number) => moves.reduce((total, m) => total + f(m), 0);
   const most = moves.reduce((a, b) => (Math.max(b.down, b.up) > Math.max(a.down, a.up) ? b : a));
   const { id, label, measure } = most.input;
   return {

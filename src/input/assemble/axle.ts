@@ -2,6 +2,7 @@
 import type { Axle, AxleOptions, MotionData } from '../../domain/scenario.ts';
 import type { LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
 import type { AxleFields } from '../schema/axle.ts';
+import { meanLoad, sideLoads } from '../values/wheelLoads.ts';
 import { bumpStopsOf, dampersOf, helpersOf, isolatorsOf, mountsOf, perchesOf, rodEndsOf, sleevesOf } from './parts.ts';
 import { type Springs, springsOf } from './springs.ts';
 
@@ -12,7 +13,8 @@ export function axleOf(
   const springs = springsOf(fields.springs, catalogues);
   const { bushes, roll } = fields;
   const axle: Axle = {
-    wheelLoad: fields.wheel_load,
+    wheelLoad: meanLoad(fields.wheel_load),
+    wheelLoads: sideLoads(fields.wheel_load),
     unsprungMass: fields.unsprung_mass,
     tyreRate: fields.tyre_rate,
     motion: motionOf(fields.motion),

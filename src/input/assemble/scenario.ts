@@ -1,8 +1,10 @@
 /** The fields of a sound scenario file to the scenario the model works on. */
 import { type Assumption, AXLE_NAMES, type AxleName, type Scenario } from '../../domain/scenario.ts';
 import type { LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
+import * as words from '../messages/assumed.ts';
 import { type ScenarioFields, scenario as schema } from '../schema/scenario.ts';
 import { takenDefaults } from '../schema/takenDefaults.ts';
+import { meanLoad, sideLoads } from '../values/wheelLoads.ts';
 import { axleOf } from './axle.ts';
 import { planOf } from './plan.ts';
 import { marginsOf, rankingOf, setupOf, tolerancesOf } from './settings.ts';
@@ -35,10 +37,22 @@ export function assembleScenario(fields: ScenarioFields, data: unknown, catalogu
       fields.plan,
       fields.setups.map((setup) => setup.name),
     ),
-    assumptions: distinct([...takenDefaults(schema, data), ...AXLE_NAMES.flatMap((axle) => springs[axle].assumptions)]),
+    assumptions: distinct([
+      ...takenDefaults(schema, data),
+      ...AXLE_NAMES.flatMap((axle) => meanLoads(axle, fields)),
+      ...AXLE_NAMES.flatMap((axle) => springs[axle].assumptions),
+    ]),
   };
   const problems = AXLE_NAMES.flatMap((axle) => springs[axle].problems.map((problem) => ({ ...problem, axle })));
   return { scenario, problems };
+}
+
+/** Where the sides differ, the sweep judges a load that neither wheel carries. */
+function meanLoads(axle: AxleName, { axles }: ScenarioFields): readonly Assumption[] {
+  const sides = sideLoads(axles[axle].wheel_load);
+  if (sides === null) return [];
+  const text = words.meanOfSides(sides.left, sides.right, meanLoad(sides));
+  return [{ field: `axles.${axle}.wheel_load`, value: text, source: words.MEAN_SOURCE }];
 }
 
 /** Both axles may use one catalogue: what is silent in it is said once. */

@@ -135,7 +135,7 @@ function estimateOf(estimate: Entry['estimate'], material: string | null): Sprin
   };
 }
 
-function wantedRows({ only }: FromCatalogue, { springs }: LoadedCatalogue): readonly CatalogueSpring[] {
+export function wantedRows({ only }: FromCatalogue, { springs }: LoadedCatalogue): readonly CatalogueSpring[] {
   const inside = (value: number | null, range: { readonly from: number; readonly to: number } | undefined) =>
     // A rate still to be computed can't be compared: such a row is kept out of a filter by rate.
     range === undefined || (value !== null && value >= range.from - SLACK && value <= range.to + SLACK);

@@ -65,8 +65,8 @@ async function load(
   read: FileReader,
   folder: string,
 ): Promise<LoadedCatalogue | { readonly complaint: Complaint }> {
-  const path = posix.join(folder, name);
-  const outside = await outsideOf(folder, path, name, read);
+  const path = posix.isAbsolute(name) ? name : posix.join(folder, name);
+  const outside = read.anywhere ? null : await outsideOf(folder, path, name, read);
   if (outside !== null) return { complaint: outside };
   const text = await readText(read, path, name, CATALOGUE, MOST_BYTES);
   if ('complaint' in text) return text;

@@ -11,6 +11,8 @@ import { type CatalogueSpring, type CellComplaint, readRow } from './row.ts';
 
 /** A catalogue with one wrong column could have as many problems as rows; more than these are only counted. */
 const MOST_PROBLEMS = 200;
+/** Rows that are read. A part family holds fewer alternatives anyway, and a slip could have made millions. */
+const MOST_ROWS = 200_000;
 const CHUNK = 65_536;
 
 export interface Catalogue {
@@ -29,7 +31,10 @@ interface Reading {
   header: Header | null;
   width: number;
   rows: number;
-  lastLine: number;
+  /** The line the next row starts in. */
+  line: number;
+  /** How many lines the parser has counted too many: it takes a CRLF within quotes for two. */
+  drift: number;
   readonly springs: CatalogueSpring[];
   readonly problems: PlacedComplaint[];
   /** The line each spring was first seen in, by its data. */
@@ -44,34 +49,41 @@ export async function readCatalogue(withMark: string): Promise<Catalogue> {
     header: null,
     width: 0,
     rows: 0,
-    lastLine: 0,
+    line: 1,
+    drift: 0,
     springs: [],
     problems: [],
     seen: new Map(),
   };
   try {
-    await eachRow(text, (row) => takeRow(row, reading));
+    await eachRow(
+      text,
+      (row) => takeRow(row, reading),
+      () => reading.rows > MOST_ROWS,
+    );
     if (reading.rows === 0 && reading.problems.length === 0) {
       reading.problems.push({ ...FILE_START, ...say.headerOnly() });
     }
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
+    // Reading ended in the middle of a row on purpose.
+    if (reading.rows > MOST_ROWS) return { springs: reading.springs, problems: shortened(reading.problems) };
     // A quote that stays open is only noticed at the end of the file: the row after the last whole one opens it.
-    const line = error.code === 'CSV_QUOTE_NOT_CLOSED' ? reading.lastLine + 1 : Number(error.lines ?? 1);
+    const isRow = error.code === 'CSV_QUOTE_NOT_CLOSED' || error.code === 'CSV_MAX_RECORD_SIZE';
+    const line = isRow ? reading.line : Number(error.lines ?? 1) - reading.drift;
     reading.problems.push({ line, column: 1, ...say.csvError(error.code) });
   }
   return { springs: reading.springs, problems: shortened(reading.problems) };
 }
 
 /** Hands over row by row while the text streams through; rows before an error are handed over too. */
-async function eachRow(text: string, take: (row: CsvRow) => void): Promise<void> {
+async function eachRow(text: string, take: (row: CsvRow) => void, isEnough: () => boolean): Promise<void> {
   const parser = parse({
     info: true,
     raw: true,
     relax_column_count: true,
     skip_empty_lines: true,
-    // Spreadsheets like to export rows of nothing but commas.
-    skip_records_with_empty_values: true,
+    max_record_size: CHUNK,
     // Rows are taken here, not from the stream: an error would throw away those still waiting in it.
     on_record: (row) => {
       // With `info` and `raw` a row comes as a record of all three, which the package's types do not say.
@@ -80,19 +92,32 @@ async function eachRow(text: string, take: (row: CsvRow) => void): Promise<void>
     },
   });
   parser.resume();
-  await pipeline(Readable.from(chunks(text)), parser);
+  await pipeline(Readable.from(chunks(text, isEnough)), parser);
 }
 
-function* chunks(text: string): Generator<string> {
-  for (let i = 0; i < text.length; i += CHUNK) yield text.slice(i, i + CHUNK);
+function* chunks(text: string, isEnough: () => boolean): Generator<string> {
+  for (let i = 0; i < text.length && !isEnough(); i += CHUNK) yield text.slice(i, i + CHUNK);
 }
 
 function takeRow({ record, raw, info }: CsvRow, reading: Reading): void {
-  reading.lastLine = info.lines;
-  const row = raw.replace(/^[\r\n]+|[\r\n]+$/g, '');
-  const line = info.lines - (row.match(/\r\n|\r|\n/g)?.length ?? 0);
+  const [, blank = '', row = ''] = /^([\r\n]*)(.*?)[\r\n]*$/s.exec(raw) ?? [];
+  const line = reading.line + lineEnds(blank);
+  reading.line += lineEnds(raw);
+  reading.drift = info.lines + 1 - reading.line;
+  // Spreadsheets like to export rows of nothing but commas.
+  if (record.every((cell) => cell.trim() === '')) return;
+  if (reading.rows > MOST_ROWS) return;
+  if (reading.rows === MOST_ROWS) {
+    reading.rows++;
+    reading.problems.push({ line, column: 1, ...say.tooManyRows(MOST_ROWS) });
+    return;
+  }
   const faults = reading.header === null ? takeHeader(record, reading) : takeCells(record, line, reading);
   reading.problems.push(...faults.map(({ index, complaint }) => placed(line, row, index, complaint)));
+}
+
+function lineEnds(text: string): number {
+  return text.match(/\r\n|\r|\n/g)?.length ?? 0;
 }
 
 function takeHeader(cells: readonly string[], reading: Reading): readonly CellComplaint[] {

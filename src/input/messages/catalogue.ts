@@ -122,9 +122,14 @@ export function repeatedRow(firstLine: number): Complaint {
   };
 }
 
+const CSV_FAULTS: Readonly<Record<string, string>> = {
+  CSV_QUOTE_NOT_CLOSED: 'a quote that is never closed',
+  CSV_MAX_RECORD_SIZE: 'a row of tens of thousands of characters, perhaps behind a quote that is never closed',
+};
+
 export function csvError(code: string): Complaint {
   return {
-    found: code === 'CSV_QUOTE_NOT_CLOSED' ? 'a quote that is never closed' : `CSV that cannot be read (${code})`,
+    found: CSV_FAULTS[code] ?? `CSV that cannot be read (${code})`,
     expected: 'comma-separated values; a cell that holds a comma or a quote stands in quotes, quotes in it doubled',
     advice: 'check the quotes in this row',
   };
@@ -135,6 +140,14 @@ export function nothingLeft(rows: number): Complaint {
     found: `none of the ${rows} springs of the catalogue inside \`only\``,
     expected: 'at least one spring',
     advice: 'widen the ranges in `only`',
+  };
+}
+
+export function tooManyRows(most: number): Complaint {
+  return {
+    found: `more than ${plainNumber(most)} springs`,
+    expected: `at most ${plainNumber(most)} rows`,
+    advice: 'leave out springs that cannot fit; rows from here on were not read',
   };
 }
 

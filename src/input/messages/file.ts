@@ -40,7 +40,23 @@ export function outsideFolder(path: string): Complaint {
   return {
     found: `${shown(path)}, which lies outside the scenario's folder`,
     expected: "a file in the scenario's folder or below it, by a relative path",
-    advice: 'copy the file beside the scenario: a report must be able to carry all its inputs',
+    advice: 'copy the file beside the scenario, or say --allow-outside if you trust whoever wrote the scenario',
+  };
+}
+
+export function repeatedKey(): Complaint {
+  return {
+    found: 'a field that stands in this mapping already',
+    expected: 'each field once',
+    advice: 'remove or rename one of the two: only one value can count',
+  };
+}
+
+export function furtherProblems(count: number): Complaint {
+  return {
+    found: `${count} further problems in this file`,
+    expected: 'a scenario without problems',
+    advice: 'correct those above first: many often have one cause',
   };
 }
 
@@ -54,8 +70,6 @@ export function yamlError(message: string, code: string): Complaint {
 
 function yamlAdvice(code: string): string {
   switch (code) {
-    case 'DUPLICATE_KEY':
-      return 'remove or rename one of the two: only one value can count';
     case 'TAB_AS_INDENT':
       return 'indent with spaces, not tabs';
     case 'BAD_INDENT':

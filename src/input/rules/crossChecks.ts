@@ -5,6 +5,7 @@
 import type { z } from 'zod';
 import type { LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
 import * as say from '../messages/rule.ts';
+import { wheelLoad } from '../schema/axle.ts';
 import { bumpStop } from '../schema/bumpStop.ts';
 import { damper } from '../schema/damper.ts';
 import { type PathComplaint, valueAt } from '../schema/issues.ts';
@@ -12,6 +13,7 @@ import { one } from '../schema/leaves.ts';
 import { setup } from '../schema/setup.ts';
 import { sleeve } from '../schema/sleeveAndPerch.ts';
 import type { PathKey } from '../source/nodeAt.ts';
+import { leastLoad } from '../values/wheelLoads.ts';
 import { optionCounts } from './optionCounts.ts';
 import { partNames } from './partNames.ts';
 import { planChecks } from './plan.ts';
@@ -84,11 +86,10 @@ function curves(data: unknown): readonly PathComplaint[] {
 function loadStates(data: unknown): readonly PathComplaint[] {
   const mass = one('mass', 'positive', '');
   return AXLES.flatMap((axle) => {
-    const [load, unsprung] = ['wheel_load', 'unsprung_mass'].map((key) =>
-      mass.safeParse(valueAt(data, ['axles', axle, key])),
-    );
-    if (!load?.success || !unsprung?.success || load.data <= unsprung.data) return [];
-    const sprung = load.data - unsprung.data;
+    const load = wheelLoad.safeParse(valueAt(data, ['axles', axle, 'wheel_load']));
+    const unsprung = mass.safeParse(valueAt(data, ['axles', axle, 'unsprung_mass']));
+    if (!load.success || !unsprung.success || leastLoad(load.data) <= unsprung.data) return [];
+    const sprung = leastLoad(load.data) - unsprung.data;
     return sound(data, ['setups'], setup).flatMap(({ value, path }) =>
       value.load_states.flatMap((state, i) => {
         if (state[axle] > -sprung) return [];

@@ -1,6 +1,7 @@
 /** Fields of one axle: loads, measured motion, limits of the wheel, and its parts. */
 import { z } from 'zod';
 import * as say from '../messages/rule.ts';
+import { leastLoad } from '../values/wheelLoads.ts';
 import { bumpStops } from './bumpStop.ts';
 import { dampers } from './damper.ts';
 import { complain, fields, one, optional, withDefault } from './leaves.ts';
@@ -52,8 +53,20 @@ const roll = fields({
   bar_rate: one('rate', 'not_negative', 'anti-roll bar rate at one wheel, the other held; `0 N/mm` without a bar'),
 }).describe('what cornering needs to know');
 
+export const wheelLoad = z
+  .union([
+    fields({
+      left: one('mass', 'positive', 'load on the left wheel at the design load, driver included'),
+      right: one('mass', 'positive', 'load on the right wheel at the design load, driver included'),
+    }),
+    one('mass', 'positive', 'load on one wheel'),
+  ])
+  .describe(
+    'load on one wheel at the design load, driver included; where the sides differ `{ left, right }`: swept at their mean, the shortlist is judged at both',
+  );
+
 export const axle = fields({
-  wheel_load: one('mass', 'positive', 'load on one wheel at the design load, driver included'),
+  wheel_load: wheelLoad,
   unsprung_mass: one('mass', 'positive', 'unsprung mass of one corner'),
   tyre_rate: one('rate', 'positive', 'vertical rate of the tyre'),
   motion,
@@ -74,8 +87,8 @@ export const axle = fields({
   helpers: withDefault(helpers, ['none'], 'not given: no helper spring'),
   springs,
 }).superRefine((a, ctx) => {
-  if (a.unsprung_mass >= a.wheel_load)
-    complain(ctx, ['unsprung_mass'], say.unsprungNotLess(a.unsprung_mass, a.wheel_load));
+  const load = leastLoad(a.wheel_load);
+  if (a.unsprung_mass >= load) complain(ctx, ['unsprung_mass'], say.unsprungNotLess(a.unsprung_mass, load));
   if (a.lowest_wheel !== undefined && a.lowest_wheel <= a.tyre_on_arch) {
     complain(ctx, ['lowest_wheel'], say.droopAboveArch(a.lowest_wheel, a.tyre_on_arch));
   }

@@ -30,7 +30,7 @@ function translate(
   if (issue.code === 'invalid_union') {
     const branch = likeliestBranch(issue.errors);
     if (branch !== null) return branch.flatMap((inner) => translate(schema, inner, path, data));
-    return [{ path, at: 'value', complaint: wrongType(value, descriptionAt(schema, path)) }];
+    return [{ path, at: 'value', complaint: wrongType(value, descriptionAt(schema, path) || MAPPING) }];
   }
   if (issue.code === 'unrecognized_keys') {
     const known = issue.message.split(' ');
@@ -53,13 +53,16 @@ function complaintAbout(issue: Issue, value: unknown): Pick<PathComplaint, 'at' 
   return { at: 'value', complaint: builtInComplaint(issue, value) };
 }
 
+/** What is wanted where alternatives differ only in their fields. */
+const MAPPING = 'a mapping of fields';
+
 function builtInComplaint(issue: Issue, value: unknown): Complaint {
   const count = Array.isArray(value) ? value.length : 0;
   if (issue.code === 'too_small') return emptyEntries();
   if (issue.code === 'too_big') return tooMany(count, Number(issue.maximum));
   const expected = issue.code === 'invalid_type' ? issue.expected : '';
   const words: Record<string, string> = {
-    object: 'a mapping of fields',
+    object: MAPPING,
     array: 'a list of entries',
     boolean: 'true or false',
   };
@@ -70,7 +73,7 @@ function builtInComplaint(issue: Issue, value: unknown): Complaint {
 function likeliestBranch(branches: readonly (readonly Issue[])[]): readonly Issue[] | null {
   const misfit = (issue: Issue) =>
     issue.path.length === 0 &&
-    (issue.code === 'invalid_type' || (issue.code === 'custom' && issue.params?.word === true));
+    (issue.code === 'invalid_type' || (issue.code === 'custom' && issue.params?.misfit === true));
   const fitting = branches.filter((issues) => !issues.some(misfit));
   return fitting.reduce<readonly Issue[] | null>(
     (best, next) => (best === null || next.length < best.length ? next : best),

@@ -16,8 +16,8 @@ import { readSwept } from '../values/swept.ts';
 export interface IssueParams {
   readonly complaint: Complaint;
   readonly atKey?: boolean;
-  /** One word of a choice was wanted and something else than text stands there. */
-  readonly word?: boolean;
+  /** A value of another kind was wanted: something else than text for a word, a mapping for a single quantity. */
+  readonly misfit?: boolean;
 }
 
 type Context = z.core.$RefinementCtx;
@@ -36,6 +36,9 @@ export const COMMON_PRACTICE = 'common practice, no source';
 /** What is noted of a field that may be left out: the source of its default, or what its absence means. */
 export const DEFAULT_SOURCES = z.registry<{ source: string }>();
 export const ABSENCES = z.registry<{ meaning: string }>();
+
+/** The dimension of a leaf that is a number; read from the leaf or from what it was described from. */
+export const DIMENSIONS = z.registry<{ dimension: Spec['dimension'] }>();
 
 /** A field with a default, written as the user would write it. */
 export function withDefault<T extends z.ZodType>(schema: T, value: z.input<T>, source: string = COMMON_PRACTICE) {
@@ -93,21 +96,24 @@ export function span(dimension: Spec['dimension'], sign: Sign, text: string) {
     });
     return [ends[0] ?? Number.NaN, ends[1] ?? Number.NaN];
   });
-  return schema.meta({
+  const described = schema.meta({
     type: 'array',
     items: { $ref: `#/$defs/${idOf(spec)}` },
     minItems: 2,
     maxItems: 2,
     description: text,
   });
+  return withDimension(described, spec);
 }
 
 /** One of a few words. */
 export function choice<const W extends readonly string[]>(words: W, text: string) {
   const schema = z.unknown().transform((value, ctx): W[number] => {
     const found = words.find((word) => word === value);
-    const complaint = notOneOf(value, words, nearestWord(String(value), words));
-    if (found === undefined) raise(ctx, [], { complaint, word: typeof value !== 'string' });
+    // A mapping may have a field `toString` that is none.
+    const text = typeof value === 'object' ? '' : String(value);
+    const complaint = notOneOf(value, words, nearestWord(text, words));
+    if (found === undefined) raise(ctx, [], { complaint, misfit: typeof value !== 'string' });
     return found ?? (words[0] as W[number]);
   });
   return schema.meta({ type: 'string', enum: [...words], description: text });
@@ -158,10 +164,10 @@ function makeQuantity(spec: Spec, id: string) {
   const schema = z.unknown().transform((value, ctx): number => {
     const read = readQuantity(value, spec);
     if ('value' in read) return read.value;
-    complain(ctx, [], read.complaint);
+    raise(ctx, [], { complaint: read.complaint, misfit: isMapping(value) });
     return Number.NaN;
   });
-  return schema.meta({ id, description: kindInWords(spec), ...jsonType(spec) });
+  return withDimension(schema.meta({ id, description: kindInWords(spec), ...jsonType(spec) }), spec);
 }
 
 function makeSwept(spec: Spec, id: string) {
@@ -179,11 +185,21 @@ function makeSwept(spec: Spec, id: string) {
     additionalProperties: false,
   };
   const anyOf = [item, { type: 'array', items: item, minItems: 1 }, range];
-  return schema.meta({
+  const described = schema.meta({
     id,
     description: `${kindInWords(spec)}; one value, a list, or a range {from, to, step}`,
     anyOf,
   });
+  return withDimension(described, spec);
+}
+
+function withDimension<T extends z.ZodType>(schema: T, { dimension }: Spec): T {
+  DIMENSIONS.add(schema, { dimension });
+  return schema;
+}
+
+function isMapping(value: unknown): boolean {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function idOf({ dimension, sign, least, most, whole }: Spec): string {

@@ -1,5 +1,6 @@
 /** Finds the node of a YAML document that a path of keys and indices leads to, through aliases and merge keys. */
-import { type Alias, isAlias, isMap, isNode, isScalar, isSeq, type Node, type Pair, type YAMLMap } from 'yaml';
+import { type Alias, isAlias, isMap, isNode, isSeq, type Node, type Pair, type YAMLMap } from 'yaml';
+import { keyText } from './repeatedKeys.ts';
 
 export type PathKey = string | number;
 type Follow = (alias: Alias) => Node | undefined;
@@ -44,10 +45,10 @@ function stepInto(node: Node | null, step: PathKey, follow: Follow): Step | null
 
 /** Own keys first, then what the merge keys bring in, the first source first. */
 function findPair(map: YAMLMap, key: string, follow: Follow, depth: number): Pair | null {
-  const own = map.items.find((pair) => keyText(pair) === key);
+  const own = map.items.find((pair) => keyText(pair.key) === key);
   if (own) return own;
   if (depth > 100) return null;
-  for (const merge of map.items.filter((pair) => keyText(pair) === '<<')) {
+  for (const merge of map.items.filter((pair) => keyText(pair.key) === '<<')) {
     for (const source of mergeSources(merge.value, follow)) {
       const pair = isMap(source) ? findPair(source, key, follow, depth + 1) : null;
       if (pair) return pair;
@@ -61,11 +62,6 @@ function mergeSources(value: unknown, follow: Follow): readonly Node[] {
   const node = target(value, follow);
   if (!isSeq(node)) return node === null ? [] : [node];
   return node.items.flatMap((item) => mergeSources(item, follow));
-}
-
-function keyText(pair: Pair): string | null {
-  if (!isScalar(pair.key)) return null;
-  return typeof pair.key.value === 'symbol' ? (pair.key.source ?? '<<') : String(pair.key.value);
 }
 
 function target(node: Node, follow: Follow): Node | null {

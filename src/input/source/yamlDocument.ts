@@ -1,12 +1,24 @@
 /** YAML text to plain data, with the place of every value kept. */
-import { type Alias, type Document, isNode, LineCounter, type Node, parseDocument, visit } from 'yaml';
-import { circularAlias, notAMapping, tooDeep, tooManyAliases, unresolvedAlias, yamlError } from '../messages/file.ts';
+import { type Alias, type Document, isNode, type Node, parseDocument, visit } from 'yaml';
+import {
+  circularAlias,
+  notAMapping,
+  repeatedKey,
+  tooDeep,
+  tooManyAliases,
+  unresolvedAlias,
+  yamlError,
+} from '../messages/file.ts';
 import { FILE_START, type Place, type PlacedComplaint } from '../problems.ts';
 import { expandedSize } from './expandedSize.ts';
 import { type Aspect, nodeAt, type PathKey } from './nodeAt.ts';
+import { placesIn } from './places.ts';
+import { repeatedKeys } from './repeatedKeys.ts';
 
 /** How often one anchor may be repeated, its nested repeats multiplied in. */
 const MOST_ALIASES = 1_000;
+/** Problems of one file that are told; a text of nothing but mistakes holds as many as characters. */
+const MOST_PROBLEMS = 10_000;
 /** Values in the whole scenario once every alias is filled in. */
 const MOST_VALUES = 2_000_000;
 
@@ -15,6 +27,8 @@ export interface SourceDocument {
   readonly data: unknown;
   /** Where the value at a path stands, or its key; a path that leads nowhere gives the last step that exists. */
   readonly place: (path: readonly PathKey[], at: Aspect) => Place;
+  /** From where to where it stands in the text, without what follows it; characters from 0. */
+  readonly range: (path: readonly PathKey[], at: Aspect) => readonly [start: number, end: number];
 }
 
 export interface ReadDocument {
@@ -24,13 +38,16 @@ export interface ReadDocument {
 
 /** Reads one YAML 1.2 document. Repeated keys are reported and reading goes on; other errors end it. */
 export function readYaml(text: string): ReadDocument {
-  const lines = new LineCounter();
-  const placeOf = (offset: number): Place => {
-    const { line, col } = lines.linePos(offset);
-    return { line: Math.max(1, line), column: Math.max(1, col) };
-  };
+  const placeOf = placesIn(text);
   try {
-    const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, merge: true, version: '1.2' });
+    // Repeated keys are looked for here, in one go. Without the log level the package itself warns on stderr, about keys that are lists.
+    const document = parseDocument(text, {
+      prettyErrors: false,
+      merge: true,
+      version: '1.2',
+      uniqueKeys: false,
+      logLevel: 'error',
+    });
     return convert(document, placeOf);
   } catch (error) {
     // The parser works by recursion: thousands of open brackets exhaust its stack.
@@ -41,8 +58,11 @@ export function readYaml(text: string): ReadDocument {
 
 function convert(document: Document.Parsed, placeOf: (offset: number) => Place): ReadDocument {
   const found = [...document.errors, ...document.warnings];
-  const problems = found.map((e) => ({ ...placeOf(e.pos[0]), ...yamlError(e.message, e.code) }));
-  if (document.errors.some((error) => error.code !== 'DUPLICATE_KEY')) return failed(problems);
+  const told = found.slice(0, MOST_PROBLEMS);
+  const errors = told.map((e) => ({ ...placeOf(e.pos[0]), ...yamlError(e.message, e.code) }));
+  if (document.errors.length > 0) return failed(errors);
+  const repeated = repeatedKeys(document).slice(0, MOST_PROBLEMS);
+  const problems = [...errors, ...repeated.map((key) => ({ ...placeOf(startOf(key)), ...repeatedKey() }))];
   const { aliases, unresolved } = resolveAliases(document);
   const lost = unresolved.map((a) => ({ ...placeOf(a.range?.[0] ?? 0), ...unresolvedAlias(a.source) }));
   if (lost.length > 0) return failed([...problems, ...lost]);
@@ -51,9 +71,11 @@ function convert(document: Document.Parsed, placeOf: (offset: number) => Place):
   if (typeof data.value !== 'object' || data.value === null || Array.isArray(data.value)) {
     return failed([...problems, { ...placeOf(startOf(document.contents)), ...notAMapping(data.value) }]);
   }
-  const place = (path: readonly PathKey[], at: Aspect) =>
-    placeOf(startOf(nodeAt(document.contents, path, at, (alias) => aliases.get(alias))));
-  return { document: { data: data.value, place }, problems };
+  const node = (path: readonly PathKey[], at: Aspect) =>
+    nodeAt(document.contents, path, at, (alias) => aliases.get(alias));
+  const place = (path: readonly PathKey[], at: Aspect) => placeOf(startOf(node(path, at)));
+  const range = (path: readonly PathKey[], at: Aspect) => rangeOf(node(path, at));
+  return { document: { data: data.value, place, range }, problems };
 }
 
 function toData(document: Document.Parsed) {
@@ -86,6 +108,10 @@ function resolveAliases(document: Document.Parsed) {
     },
   });
   return { aliases, unresolved };
+}
+
+function rangeOf(node: unknown): readonly [number, number] {
+  return isNode(node) && node.range ? [node.range[0], node.range[1]] : [0, 0];
 }
 
 function startOf(node: unknown): number {

@@ -17,17 +17,21 @@ export interface ForceChart {
   readonly load: number;
   /** Marks with their ride heights, mm. */
   readonly marks: readonly ChartMark[];
+  /** Pixels of the plot; by default a phone’s page. */
+  readonly plot?: { readonly width: number; readonly height: number };
 }
 
-const HEIGHT = 210;
+const ON_SCREEN = { width: PLOT, height: 210 };
+/** A third of a printed page. */
+export const ON_PAPER = { width: 206, height: 78 };
 /** Highest force shown, in loads carried standing: a stop nearly closed would flatten all the rest. */
 const MOST_LOADS = 5;
 
-/** Told apart by dashes as well as by colour. */
-const SERIES = [
+/** Told apart by dashes as well as by colour, so that grey paper does. */
+export const SERIES = [
   { name: 'total', key: 'total_n', stroke: paint('ink'), dash: [1, 0] },
-  { name: 'spring', key: 'spring_n', stroke: paint('accent'), dash: [1, 0] },
-  { name: 'gas', key: 'gas_n', stroke: paint('muted'), dash: [6, 3] },
+  { name: 'spring', key: 'spring_n', stroke: paint('accent'), dash: [12, 2] },
+  { name: 'gas', key: 'gas_n', stroke: paint('muted'), dash: [5, 3] },
   { name: 'bump stop', key: 'stop_n', stroke: paint('alert'), dash: [2, 2] },
   { name: 'twisted bushes', key: 'bush_n', stroke: paint('muted'), dash: [8, 3, 2, 3] },
 ] as const;
@@ -35,23 +39,33 @@ const SERIES = [
 export function forceChart(chart: ForceChart): TopLevelSpec {
   const shown = SERIES.filter(({ key }) => key === 'total_n' || chart.curve[key].some((force) => force !== 0));
   const marks = chart.marks.map((mark) => ({ ...mark, at: chart.standing - mark.at }));
+  const { width, height } = chart.plot ?? ON_SCREEN;
   const top = bandFor(marks);
-  const bottom = top + HEIGHT;
+  const bottom = top + height;
   const domain = roundedDomain([...marks.map(({ at }) => at), ...travels(chart)], 10, 2);
   return {
     $schema: SCHEMA,
-    width: PLOT,
+    width,
     height: bottom,
     padding: 4,
     background: 'transparent',
     config: CONFIG,
-    layer: [lines(chart, shown, domain, [bottom, top]), ...markLayers(marks, { width: PLOT, bottom, domain }, top)],
+    layer: [
+      lines(chart, shown, domain, [bottom, top], shown.length > 3 && width < PLOT ? 2 : 4),
+      ...markLayers(marks, { width, bottom, domain }, top),
+    ],
   } as TopLevelSpec;
 }
 
 type Shown = readonly (typeof SERIES)[number][];
 
-function lines(chart: ForceChart, shown: Shown, domain: readonly [number, number], range: readonly [number, number]) {
+function lines(
+  chart: ForceChart,
+  shown: Shown,
+  domain: readonly [number, number],
+  range: readonly [number, number],
+  columns: number,
+) {
   return {
     data: { values: rowsOf(chart, shown) },
     mark: { type: 'line', strokeJoin: 'round', strokeWidth: 2 },
@@ -73,12 +87,12 @@ function lines(chart: ForceChart, shown: Shown, domain: readonly [number, number
         scale: { domain: [lowestForce(chart), highestForce(chart)], range, nice: true },
         axis: { title: 'force at the wheel, N', tickCount: 5, format: 'd' },
       },
-      ...styles(shown),
+      ...styles(shown, columns),
     },
   };
 }
 
-function styles(shown: Shown) {
+function styles(shown: Shown, columns: number) {
   const domain = shown.map(({ name }) => name);
   const by = (range: readonly unknown[], legend: unknown) => ({
     field: 'part',
@@ -86,7 +100,7 @@ function styles(shown: Shown) {
     scale: { domain, range },
     legend,
   });
-  const legend = { title: null, orient: 'bottom', columns: 4, symbolType: 'stroke', columnPadding: 10 };
+  const legend = { title: null, orient: 'bottom', columns, symbolType: 'stroke', columnPadding: 10 };
   return {
     stroke: by(
       shown.map(({ stroke }) => stroke),

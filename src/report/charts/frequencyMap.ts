@@ -5,7 +5,7 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { paint } from '../theme.ts';
 import { CONFIG, PLOT, roundedDomain, SCHEMA } from './config.ts';
-import { type MergedPoint, mergedPoints, type PlotFrame, type RankedPoint } from './pointLabels.ts';
+import { type MergedPoint, mergedPoints, type PlotFrame, type RankedPoint, unlabelled } from './pointLabels.ts';
 import { pointLayers } from './pointLayers.ts';
 
 export interface FrequencyMap {
@@ -20,10 +20,7 @@ export interface FrequencyMap {
 const HEIGHT = 250;
 
 export function frequencyMap(map: FrequencyMap): TopLevelSpec {
-  const x = roundedDomain([...map.points.map(({ front }) => front), ...map.front], 0.1, 0.03);
-  const y = roundedDomain([...map.points.map(({ rear }) => rear), ...map.rear], 0.1, 0.03);
-  const frame: PlotFrame = { x, y, width: PLOT, height: HEIGHT };
-  const ranked = map.points.map(({ rank, front, rear }): RankedPoint => ({ rank, x: front, y: rear, kind: 'other' }));
+  const { frame, merged } = laidOut(map);
   return {
     $schema: SCHEMA,
     width: PLOT,
@@ -31,13 +28,22 @@ export function frequencyMap(map: FrequencyMap): TopLevelSpec {
     padding: 4,
     background: 'transparent',
     config: CONFIG,
-    layer: [
-      band(map, frame),
-      target(map, frame),
-      windows(map),
-      ...pointLayers(withBest(mergedPoints(ranked, frame)), frame),
-    ],
+    layer: [band(map, frame), target(map, frame), windows(map), ...pointLayers(merged, frame)],
   } as TopLevelSpec;
+}
+
+/** Ranks that the chart has no room to write. */
+export function unwrittenRanks(map: FrequencyMap): string {
+  const { frame, merged } = laidOut(map);
+  return unlabelled(merged, frame);
+}
+
+function laidOut(map: FrequencyMap): { readonly frame: PlotFrame; readonly merged: readonly MergedPoint[] } {
+  const x = roundedDomain([...map.points.map(({ front }) => front), ...map.front], 0.1, 0.03);
+  const y = roundedDomain([...map.points.map(({ rear }) => rear), ...map.rear], 0.1, 0.03);
+  const frame: PlotFrame = { x, y, width: PLOT, height: HEIGHT };
+  const ranked = map.points.map(({ rank, front, rear }): RankedPoint => ({ rank, x: front, y: rear, kind: 'other' }));
+  return { frame, merged: withBest(mergedPoints(ranked, frame)) };
 }
 
 /** The point that the best combination is among. */

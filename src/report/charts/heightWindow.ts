@@ -21,6 +21,8 @@ export interface WindowChart {
   readonly target: number;
   readonly wantedFrom: number;
   readonly wantedTo: number;
+  /** Pixels; by default a phone’s page. A narrower chart leaves the title of its axis to what stands around it. */
+  readonly width?: number;
 }
 
 /** How far the target’s mark stands out of a bar. */
@@ -28,20 +30,21 @@ const MARK = 5;
 
 export function windowChart(chart: WindowChart): TopLevelSpec {
   const domain = domainOf(chart);
-  const lines = limitLines(chart.rows);
+  const width = chart.width ?? WIDTH;
+  const lines = limitLines(chart.rows, width);
   const pitch = rowPitch(lines);
   const height = pitch * chart.rows.length;
   const bars = chart.rows.flatMap((row, k) => (row.window ? [{ ...row.window, y: k * pitch }] : []));
-  const texts = chart.rows.flatMap((row, k) => rowTexts(row, k * pitch, domain, lines));
+  const texts = chart.rows.flatMap((row, k) => rowTexts(row, k * pitch, { domain, lines, width }));
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
-    width: WIDTH,
+    width,
     height,
     padding: 4,
     background: 'transparent',
     config: CONFIG,
     layer: [
-      band(chart, height, domain),
+      band(chart, { height, width, domain }),
       barLayer(bars),
       marks(chart, pitch),
       textLayer(texts, 'left'),
@@ -73,7 +76,13 @@ function domainOf({ rows, target, wantedFrom, wantedTo }: WindowChart): readonly
   return [10 * Math.floor((Math.min(...all) - 3) / 10), 10 * Math.ceil((Math.max(...all) + 3) / 10)];
 }
 
-function band({ wantedFrom, wantedTo }: WindowChart, height: number, domain: readonly [number, number]) {
+interface Frame {
+  readonly height: number;
+  readonly width: number;
+  readonly domain: readonly [number, number];
+}
+
+function band({ wantedFrom, wantedTo }: WindowChart, { height, width, domain }: Frame) {
   return {
     data: { values: [{ from: wantedFrom, to: wantedTo, top: 0, bottom: height }] },
     mark: { type: 'rect', fill: paint('band') },
@@ -83,8 +92,8 @@ function band({ wantedFrom, wantedTo }: WindowChart, height: number, domain: rea
         type: 'quantitative',
         scale: { domain, nice: false, zero: false },
         axis: {
-          title: 'hub to arch, mm (below: in)',
-          tickCount: 6,
+          title: width < WIDTH ? null : 'hub to arch, mm (below: in)',
+          tickCount: width < WIDTH ? 4 : 6,
           // Inches below millimetres: both stand on a tape measure.
           labelExpr: "[datum.label, format(datum.value / 25.4, '.2f')]",
         },

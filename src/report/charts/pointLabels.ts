@@ -68,6 +68,13 @@ export function placedLabels(points: readonly MergedPoint[], frame: PlotFrame) {
   return placed;
 }
 
+/** Ranks of points that have no room for their label, best first. */
+export function unlabelled(points: readonly MergedPoint[], frame: PlotFrame): string {
+  const placed = new Set(placedLabels(points, frame).map(({ text }) => text));
+  const left = points.filter(({ label }) => !placed.has(label)).sort((a, b) => a.best - b.best);
+  return left.map(({ label }) => label).join(', ');
+}
+
 interface Box {
   readonly left: number;
   readonly right: number;

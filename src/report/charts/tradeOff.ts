@@ -1,7 +1,7 @@
 /** What more bump travel costs: clearance to spare, or money. Diamonds: no other is at least as good in everything. */
 import type { TopLevelSpec } from 'vega-lite';
 import { CONFIG, PLOT, roundedDomain, SCHEMA } from './config.ts';
-import { mergedPoints, type PlotFrame, type RankedPoint } from './pointLabels.ts';
+import { type MergedPoint, mergedPoints, type PlotFrame, type RankedPoint, unlabelled } from './pointLabels.ts';
 import { pointLayers } from './pointLayers.ts';
 
 export interface TradeOff {
@@ -20,7 +20,29 @@ export interface TradeOff {
 
 const HEIGHT = 250;
 
-export function tradeOff({ points, costTitle, costStep }: TradeOff): TopLevelSpec {
+export function tradeOff(trade: TradeOff): TopLevelSpec {
+  const { frame, merged } = laidOut(trade);
+  return {
+    $schema: SCHEMA,
+    width: PLOT,
+    height: HEIGHT,
+    padding: 4,
+    background: 'transparent',
+    config: CONFIG,
+    layer: [axes(frame, trade.costTitle), ...pointLayers(merged, frame)],
+  } as TopLevelSpec;
+}
+
+/** Ranks that the chart has no room to write. */
+export function unwrittenRanks(trade: TradeOff): string {
+  const { frame, merged } = laidOut(trade);
+  return unlabelled(merged, frame);
+}
+
+function laidOut({ points, costStep }: TradeOff): {
+  readonly frame: PlotFrame;
+  readonly merged: readonly MergedPoint[];
+} {
   const x = roundedDomain(
     points.map(({ bump }) => bump),
     5,
@@ -40,15 +62,7 @@ export function tradeOff({ points, costTitle, costStep }: TradeOff): TopLevelSpe
       kind: isUndominated ? 'front' : 'other',
     }),
   );
-  return {
-    $schema: SCHEMA,
-    width: PLOT,
-    height: HEIGHT,
-    padding: 4,
-    background: 'transparent',
-    config: CONFIG,
-    layer: [axes(frame, costTitle), ...pointLayers(mergedPoints(ranked, frame), frame)],
-  } as TopLevelSpec;
+  return { frame, merged: mergedPoints(ranked, frame) };
 }
 
 /** Carries the axes; draws nothing itself. */

@@ -74,7 +74,7 @@ export function emphasisOf({ fails, isThinnest }: Clearance): Emphasis {
 }
 
 /** Across the figure where the two parts meet; neighbours on the same part step aside. */
-function acrossOf(name: ContactName, index: number, { middle, scale, radii }: View): number {
+export function acrossOf(name: ContactName, index: number, { middle, scale, radii }: View): number {
   const step = 6 * (index % 2);
   if (name === 'coil_bind') return middle + ((radii.springIn + radii.springOut) / 2) * scale;
   if (name === 'tyre_arch') return middle + radii.figure * scale;

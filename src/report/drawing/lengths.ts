@@ -5,6 +5,7 @@
 import { CONTACTS, type ContactName } from '../../domain/corner/contacts.ts';
 import type { CornerReport } from '../../domain/result.ts';
 import { quantityOf } from '../read.ts';
+import { rodDiameterOf, USUAL_NUT, USUAL_PLATE, usualWire } from './usual.ts';
 
 export interface CornerLengths {
   readonly damper: { readonly droop: number; readonly standing: number; readonly full: number };
@@ -77,10 +78,6 @@ export interface CornerLengths {
   }[];
 }
 
-/** Shares of the body's diameter and of the spring's bore that such parts usually have. */
-const USUAL_ROD_SHARE = 0.3;
-const USUAL_WIRE_SHARE = 1 / 6;
-
 /** False for a record without lengths: then there is nothing to draw. */
 export function isDrawable(corner: CornerReport): boolean {
   const needed = ['length_full_mm', 'length_at_droop_mm', 'damper_length_mm', 'perch_mm', 'sleeve_top_mm'];
@@ -132,12 +129,11 @@ function springLengths(corner: CornerReport): Pick<CornerLengths, 'spring' | 'wi
     rate: quantityOf(values, 'rate_n_per_mm') ?? 0,
     bore: length('spring_bore'),
   };
-  const usual = spring.bore * USUAL_WIRE_SHARE;
   const diameter = values.wire_diameter_mm ?? null;
   const total = values.total_coils ?? null;
   const wire =
     diameter === null || total === null
-      ? { diameter: usual, active: spring.solid / usual - 2, total: spring.solid / usual, isKnown: false }
+      ? usualWire(spring)
       : { diameter, active: values.active_coils ?? total - 2, total, isKnown: true };
   const helperFree = values.helper_free_length_mm ?? null;
   const helper = helperFree === null ? null : helperLengths(corner, helperFree, spring.bore);
@@ -180,12 +176,8 @@ function mountLengths(corner: CornerReport): Pick<CornerLengths, 'mount' | 'isol
 
 function rodDiameter(corner: CornerReport): number {
   const area = corner.values.rod_area_mm2 ?? null;
-  if (area !== null) return Math.sqrt((4 * area) / Math.PI);
-  return USUAL_ROD_SHARE * lengthReader(corner)('body_diameter');
+  return rodDiameterOf(area, lengthReader(corner)('body_diameter'));
 }
-
-const USUAL_PLATE = 4;
-const USUAL_NUT = 9;
 
 function rodEndLengths({ values }: CornerReport): CornerLengths['rodEnd'] {
   const given = (id: string) => values[`${id}_mm`] ?? null;

@@ -117,7 +117,7 @@ const RIM = 3;
 /** Where the spring reaches up through the tower, its plane is seen beside the spring. */
 const TOWER_RIM = 7;
 
-function topOf({ nuts, tower }: Position): number {
+export function topOf({ nuts, tower }: Position): number {
   return Math.max(nuts[1] + ROD_TIP, tower + 3);
 }
 

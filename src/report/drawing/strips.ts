@@ -3,7 +3,7 @@ import type { CheckName } from '../../domain/checks.ts';
 import { type Dimension, dimensionLine, type Emphasis, mark } from './dimensions.ts';
 import type { CornerLayout, PositionName, Span } from './layout.ts';
 import { lineThrough, type PlacedText, path, TYPE, widthOf } from './shapes.ts';
-import { POSITIONS, type Radii, type Sheet } from './sheet.ts';
+import { POSITIONS, type Radii, type Sheet, type View } from './sheet.ts';
 import { spread } from './spread.ts';
 import { PLACED_CHECKS, WORDS } from './words.ts';
 
@@ -34,7 +34,11 @@ export function strip(
 ): DrawnStrip {
   const view = sheet.views[name];
   const remarks = remarksAt(layout, view.radii, name, failing);
-  const edge = sheet.strips[name];
+  return drawnStrip(remarks, view, sheet.strips[name], sheet.top, sheet.base + TYPE);
+}
+
+/** Remarks left of a figure whose strip ends at `edge`; words stand between `from` and `to`. */
+export function drawnStrip(remarks: readonly Remark[], view: View, edge: number, from: number, to: number): DrawnStrip {
   const x = edge - LINE_INSET;
   const lines = remarks.flatMap(({ span, emphasis, reach }) => {
     const [low, high] = [view.y(span[0]), view.y(span[1])];
@@ -43,15 +47,16 @@ export function strip(
     const dimension: Dimension = { x, low, high, emphasis };
     return [...ends, dimensionLine(dimension)];
   });
-  return { lines, texts: wordsAlong(remarks, sheet, view.y, edge - WORDS_INSET) };
+  return { lines, texts: wordsAlong(remarks, [from, to], view.y, edge - WORDS_INSET) };
 }
 
 /** Length in drawing units that the words of the fullest strip take together. */
 export function wordsLength(layout: CornerLayout, radii: Radii, failing: ReadonlySet<CheckName>): number {
-  const lengths = POSITIONS.map((name) =>
-    remarksAt(layout, radii, name, failing).reduce((sum, remark) => sum + widthOf(worded(remark)) + BETWEEN, 0),
-  );
-  return Math.max(...lengths);
+  return Math.max(...POSITIONS.map((name) => remarksLength(remarksAt(layout, radii, name, failing))));
+}
+
+export function remarksLength(remarks: readonly Remark[]): number {
+  return remarks.reduce((sum, remark) => sum + widthOf(worded(remark)) + BETWEEN, 0);
 }
 
 function worded({ text, emphasis }: Remark) {
@@ -60,7 +65,7 @@ function worded({ text, emphasis }: Remark) {
 
 function wordsAlong(
   remarks: readonly Remark[],
-  sheet: Sheet,
+  [from, to]: Span,
   yOf: (height: number) => number,
   x: number,
 ): PlacedText[] {
@@ -70,7 +75,7 @@ function wordsAlong(
   });
   const inOrder = [...texts].sort((a, b) => a.y - b.y);
   const wanted = inOrder.map((text) => ({ at: text.y, length: widthOf(text) }));
-  const middles = spread(wanted, BETWEEN, sheet.top, sheet.base + TYPE);
+  const middles = spread(wanted, BETWEEN, from, to);
   return inOrder.map((text, k) => ({ ...text, y: middles[k] ?? text.y }));
 }
 
@@ -171,7 +176,8 @@ function fullRemarks(
   ];
 }
 
-function at(height: number, text = ''): Remark {
+/** Something that fails at one height. */
+export function at(height: number, text = ''): Remark {
   return { span: [height, height], text, emphasis: 'fail', reach: null };
 }
 

@@ -35,7 +35,7 @@ export const WORDS = {
   head: 'clearance, mm',
   detail: 'full bump, enlarged',
   damper: (mm: number) => `damper ${millimetres(mm)}`,
-  hubToArch: (mm: number) => `hub to arch ${millimetres(mm)}`,
+  hubToArch: (mm: number) => `height ${millimetres(mm)}`,
   spring: (mm: number) => `spring ${millimetres(mm)}`,
   scaleBar: '50 mm, figures',
   scaleBarDetail: '25 mm, enlarged',

@@ -1,13 +1,14 @@
 /** Section 1: what to buy per setup, in a sentence and a line of numbers, or why nothing works. */
-import type { Combination, Flag, Result, SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
+import type { Combination, CornerReport, Flag, Result, SetupResult } from '../../domain/result.ts';
+import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
 import { anchorOf } from '../escape.ts';
 import { AXLE_TITLES } from '../labels.ts';
-import { count, fixed, PAGE } from '../numbers.ts';
+import { count, fixed, PAGE, percent } from '../numbers.ts';
 import { measure, quantityOf, wordOf } from '../read.ts';
 import { type FailureView, failureViews } from './build.ts';
 import { type CornerView, cornerView } from './corner.ts';
 import { type NothingView, nothingView } from './nothing.ts';
+import { thinnerSide } from './sides.ts';
 import { type TightView, tightViews } from './sureness.ts';
 
 /**
@@ -41,6 +42,8 @@ export interface BestView {
   readonly ratioTo: string;
   readonly score: string;
   readonly price: string | null;
+  /** Share of builds within tolerance that work; null where nobody drew any. */
+  readonly share: string | null;
   readonly currency: string;
   readonly estimates: readonly string[];
   readonly tight: readonly TightView[];
@@ -86,6 +89,7 @@ function bestView(result: Result, setup: SetupResult, best: Combination): BestVi
     ...balance(setup, best),
     score: fixed(best.score, 3, PAGE),
     price: price === null ? null : fixed(price, 2, PAGE),
+    share: shareText(setup, best),
     currency: result.scenario.currency,
     estimates,
     tight,
@@ -95,6 +99,11 @@ function bestView(result: Result, setup: SetupResult, best: Combination): BestVi
     notes: messagesOf(best, 'note'),
     measureFirst: estimates.length + tight.length + thin.length > 0,
   };
+}
+
+function shareText({ advice }: SetupResult, { id }: Combination): string | null {
+  const purchase = advice?.purchases.find((one) => one.id === id);
+  return purchase ? percent(purchase.share, 1, PAGE) : null;
 }
 
 function balance({ balance: { target, from, to } }: SetupResult, best: Combination) {
@@ -118,9 +127,27 @@ export function messagesOf({ axles, flags }: Combination, kind: Flag['kind']): s
   return [...new Set(all.filter((flag) => flag.kind === kind).map((flag) => flag.message))];
 }
 
+/** Where a side's clearance is nearer its margin than at the mean load, the side is what to look at. */
+function thinSide(axle: AxleName, corner: CornerReport): ThinView | null {
+  const side = thinnerSide(corner);
+  const spare = side ? quantityOf(side.report.values, 'thinnest_spare_mm') : null;
+  if (side === null || spare === null || spare >= THIN_SPARE) return null;
+  const contact = side.report.words.thinnest_contact ?? '';
+  if (corner.tight.some((tight) => tight.contact === contact)) return null;
+  const clearance = measure(quantityOf(side.report.values, 'thinnest_clearance_mm'), 'length');
+  return {
+    axle: `${AXLE_TITLES[axle]} ${side.name}`,
+    name: contact,
+    clearance: clearance.metric,
+    spare: measure(spare, 'length').metric,
+  };
+}
+
 function thinViews(best: Combination): ThinView[] {
   return AXLE_NAMES.flatMap((axle) => {
     const corner = best.axles[axle];
+    const side = thinSide(axle, corner);
+    if (side) return [side];
     const spare = quantityOf(corner.values, 'thinnest_spare_mm');
     if (spare === null || spare >= THIN_SPARE) return [];
     // What is tight is named already, with more to say.

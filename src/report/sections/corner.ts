@@ -3,6 +3,7 @@ import type { CornerReport, SetupResult } from '../../domain/result.ts';
 import type { AxleName } from '../../domain/scenario.ts';
 import { AXLE_TITLES } from '../labels.ts';
 import { choiceOf, type Measure, measure, nameOf, quantityOf, wordOf } from '../read.ts';
+import { type SidesView, sidesView } from './sides.ts';
 
 export interface CornerView {
   readonly axle: AxleName;
@@ -32,6 +33,8 @@ export interface CornerView {
   /** The solid height that coil bind is judged on is an estimate. */
   readonly solidEstimated: boolean;
   readonly thinnest: { readonly name: string; readonly clearance: Measure; readonly spare: Measure };
+  /** Null where one load stands for both sides. */
+  readonly sides: SidesView | null;
 }
 
 export interface WindowView {
@@ -62,6 +65,7 @@ export function cornerView(setup: SetupResult, axle: AxleName, corner: CornerRep
       clearance: length('thinnest_clearance_mm'),
       spare: length('thinnest_spare_mm'),
     },
+    sides: sidesView(setup, corner),
   };
 }
 

@@ -1,7 +1,7 @@
 /** The best combination’s corners drawn to scale, with a table of what the drawing dimensions. */
 import { CHECK_LABELS } from '../../domain/checks.ts';
+import { CONTACT_LABELS } from '../../domain/corner/contactLabels.ts';
 import type { ContactName } from '../../domain/corner/contacts.ts';
-import { CONTACT_LABELS } from '../../domain/quantities/fullBump.ts';
 import type { CornerReport, Failure, Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
 import { cornerDrawing } from '../drawing/cornerDrawing.ts';

@@ -1,10 +1,11 @@
 /** Force against travel at the wheel, one chart an axle, for the best combination. */
+
+import { CONTACT_LABELS } from '../../domain/corner/contactLabels.ts';
 import { CONTACTS, type ContactName } from '../../domain/corner/contacts.ts';
-import { CONTACT_LABELS } from '../../domain/quantities/fullBump.ts';
 import type { CornerReport, ForceCurve, Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
 import { type Drawing, drawChart } from '../charts/draw.ts';
-import { forceChart } from '../charts/forceTravel.ts';
+import { forceChart, ON_PAPER } from '../charts/forceTravel.ts';
 import type { ChartMark } from '../charts/marksAbove.ts';
 import { AXLE_TITLES } from '../labels.ts';
 import { type Measure, measure, quantityOf } from '../read.ts';
@@ -19,6 +20,8 @@ export interface AxleForces {
   readonly axle: AxleName;
   readonly title: string;
   readonly drawing: Drawing;
+  /** The same, small, for print; null where it is not printed. */
+  readonly small: Drawing | null;
   readonly load: Measure;
   readonly full: Measure;
   /** False: the total is not known past the stop. */
@@ -28,30 +31,39 @@ export interface AxleForces {
   readonly metal: string | null;
 }
 
-/** Null where the record carries no curves. */
-export async function forcesView(result: Result, setup: SetupResult): Promise<ForcesView | null> {
+/**
+ * Null where the record carries no curves.
+ * @param isPrinted whether print shows this setup's first chart
+ */
+export async function forcesView(result: Result, setup: SetupResult, isPrinted = false): Promise<ForcesView | null> {
   const best = setup.shortlist[0];
   const charts: AxleForces[] = [];
   for (const axle of AXLE_NAMES) {
     const corner = best?.axles[axle];
     const curve = corner?.forceCurve;
     if (!corner || !curve || curve.height_mm.length < 2) return null;
-    charts.push(await axleForces(axle, corner, curve));
+    charts.push(await axleForces(axle, corner, curve, isPrinted && charts.length === 0));
   }
   return { setup: setup.name, isBuild: result.mode === 'build', charts };
 }
 
-async function axleForces(axle: AxleName, corner: CornerReport, curve: ForceCurve): Promise<AxleForces> {
+async function axleForces(
+  axle: AxleName,
+  corner: CornerReport,
+  curve: ForceCurve,
+  isPrinted: boolean,
+): Promise<AxleForces> {
   const { values } = corner;
   const standing = heightOf(corner, 'ride_height') ?? 0;
   const load = quantityOf(values, 'sprung_load_n') ?? 0;
   const metal = firstMetal(corner);
   const stopAt = heightOf(corner, 'height_at_stop') ?? standing;
-  const chart = forceChart({ curve, standing, stopAt, load, marks: marksOf(corner, curve, metal) });
+  const chart = { curve, standing, stopAt, load, marks: marksOf(corner, curve, metal) };
   return {
     axle,
     title: AXLE_TITLES[axle],
-    drawing: await drawChart(chart),
+    drawing: await drawChart(forceChart(chart)),
+    small: isPrinted ? await drawChart(forceChart({ ...chart, plot: ON_PAPER })) : null,
     load: measure(load, 'force'),
     full: measure(values.wheel_force_full_n ?? null, 'force'),
     isStopKnown: curve.stop_known,

@@ -1,5 +1,5 @@
 /** What was asked for and given, and every value that was assumed. */
-import type { Result } from '../../domain/result.ts';
+import type { AxleSummary, Result } from '../../domain/result.ts';
 import { AXLE_NAMES } from '../../domain/scenario.ts';
 import { AXLE_TITLES } from '../labels.ts';
 import { fixed, PAGE } from '../numbers.ts';
@@ -15,6 +15,8 @@ export interface GivenView {
 export interface LoadRow {
   readonly axle: string;
   readonly wheelLoad: Measure;
+  /** Left and right where both were given; the wheel load is then their mean. */
+  readonly sides: { readonly left: Measure; readonly right: Measure } | null;
   readonly unsprung: Measure;
   readonly sprung: Measure;
   readonly tyre: Measure;
@@ -54,6 +56,7 @@ function loadRows({ scenario }: Result): LoadRow[] {
     return {
       axle: AXLE_TITLES[axle],
       wheelLoad: measure(given.wheel_load_kg, 'mass'),
+      sides: sideLoads(given),
       unsprung: measure(given.unsprung_mass_kg, 'mass'),
       sprung: measure(given.sprung_mass_kg, 'mass'),
       tyre: measure(given.tyre_rate_n_per_mm, 'rate'),
@@ -62,6 +65,10 @@ function loadRows({ scenario }: Result): LoadRow[] {
       to: measure(given.measured_to_mm, 'length'),
     };
   });
+}
+
+function sideLoads({ wheel_loads_kg: loads }: AxleSummary): LoadRow['sides'] {
+  return loads ? { left: measure(loads.left, 'mass'), right: measure(loads.right, 'mass') } : null;
 }
 
 function targetRows({ setups }: Result): TargetRow[] {

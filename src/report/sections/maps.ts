@@ -3,10 +3,10 @@ import { CHECK_LABELS } from '../../domain/checks.ts';
 import type { Combination, Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
 import { type Drawing, drawChart } from '../charts/draw.ts';
-import { frequencyMap } from '../charts/frequencyMap.ts';
+import { frequencyMap, unwrittenRanks as unwrittenFrequencies } from '../charts/frequencyMap.ts';
 import { CHECK_LETTERS, checksShown } from '../charts/springCells.ts';
 import { springMap } from '../charts/springMap.ts';
-import { tradeOff, undominated } from '../charts/tradeOff.ts';
+import { tradeOff, undominated, unwrittenRanks as unwrittenTrades } from '../charts/tradeOff.ts';
 import { AXLE_TITLES } from '../labels.ts';
 import { fixed, PAGE } from '../numbers.ts';
 import { choiceOf } from '../read.ts';
@@ -15,9 +15,15 @@ export interface MapsView {
   readonly setup: string;
   readonly basis: string;
   readonly balance: { readonly target: string; readonly from: string; readonly to: string };
-  readonly frequencies: Drawing | null;
-  readonly trade: { readonly drawing: Drawing; readonly isPrice: boolean } | null;
+  readonly frequencies: RankedMap | null;
+  readonly trade: (RankedMap & { readonly isPrice: boolean }) | null;
   readonly springs: readonly SpringMapView[];
+}
+
+export interface RankedMap {
+  readonly drawing: Drawing;
+  /** Ranks that the map has no room to write. */
+  readonly unwritten: string;
 }
 
 export interface SpringMapView {
@@ -51,7 +57,7 @@ export async function mapsView(result: Result, setup: SetupResult): Promise<Maps
   };
 }
 
-async function frequencyDrawing({ shortlist, balance, targets }: SetupResult): Promise<Drawing | null> {
+async function frequencyDrawing({ shortlist, balance, targets }: SetupResult): Promise<RankedMap | null> {
   const points = shortlist.flatMap(({ rank, values }) => {
     const front = values.front_frequency_hz ?? null;
     const rear = values.rear_frequency_hz ?? null;
@@ -59,7 +65,8 @@ async function frequencyDrawing({ shortlist, balance, targets }: SetupResult): P
   });
   if (points.length < FEWEST_POINTS) return null;
   const accepted = (axle: AxleName) => [targets[axle].frequency_from_hz, targets[axle].frequency_to_hz] as const;
-  return drawChart(frequencyMap({ points, balance, front: accepted('front'), rear: accepted('rear') }));
+  const map = { points, balance, front: accepted('front'), rear: accepted('rear') };
+  return { drawing: await drawChart(frequencyMap(map)), unwritten: unwrittenFrequencies(map) };
 }
 
 async function tradeDrawing({ scenario }: Result, { shortlist }: SetupResult): Promise<MapsView['trade']> {
@@ -75,8 +82,8 @@ async function tradeDrawing({ scenario }: Result, { shortlist }: SetupResult): P
   const costTitle = isPrice
     ? `all parts, both sides, ${scenario.currency}`
     : 'thinnest clearance beyond its margin, mm';
-  const drawing = await drawChart(tradeOff({ points, costTitle, costStep: isPrice ? 20 : 2 }));
-  return { drawing, isPrice };
+  const map = { points, costTitle, costStep: isPrice ? 20 : 2 };
+  return { drawing: await drawChart(tradeOff(map)), unwritten: unwrittenTrades(map), isPrice };
 }
 
 /** At the axle that has less of it. */

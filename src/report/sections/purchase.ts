@@ -24,6 +24,8 @@ export interface PurchaseView {
 
 export interface OrderView {
   readonly rows: readonly OrderRow[];
+  /** Parts at no price: there already. */
+  readonly owned: string;
   readonly total: string;
   readonly unpriced: string;
 }
@@ -98,7 +100,16 @@ export function planOrderView({ plans, scenario }: Result): PlanOrderView | null
 }
 
 function orderView(order: Order): OrderView {
-  return { rows: order.lines.map(orderRow), total: totalText(order), unpriced: order.unpriced.join(', ') };
+  const isOwned = ({ price }: OrderLine) => price === 0;
+  return {
+    rows: order.lines.filter((line) => !isOwned(line)).map(orderRow),
+    owned: order.lines
+      .filter(isOwned)
+      .map(({ part, count }) => `${count} ${part}`)
+      .join(', '),
+    total: totalText(order),
+    unpriced: order.unpriced.join(', '),
+  };
 }
 
 function orderRow({ family, part, free_length_mm, rate_n_per_mm, axles, count, price, total }: OrderLine): OrderRow {

@@ -6,6 +6,9 @@ import { criterionLabel, rankText } from '../labels.ts';
 import { count, fixed, PAGE } from '../numbers.ts';
 import { type CornerView, cornerView } from './corner.ts';
 
+/** Combinations of a setup that are printed: of a page with one setup, and with several. */
+export const ON_PAPER = { alone: 5, several: 2 } as const;
+
 export interface ShortlistView {
   readonly setup: string;
   readonly basis: string;
@@ -15,6 +18,9 @@ export interface ShortlistView {
   readonly scores: readonly ScoreRow[];
   readonly criteria: readonly { readonly label: string; readonly weight: string }[];
   readonly hasHelper: boolean;
+  readonly anyTight: boolean;
+  /** How many are printed; the style sheet for print knows these numbers. */
+  readonly onPaper: string;
 }
 
 export interface ShortlistRow {
@@ -23,6 +29,8 @@ export interface ShortlistRow {
   readonly anchor: string;
   readonly score: string;
   readonly ratio: string;
+  /** With every tolerance going the wrong way, a clearance comes to nothing. */
+  readonly isTight: boolean;
   readonly front: CornerView;
   readonly rear: CornerView;
 }
@@ -43,7 +51,7 @@ export interface BarView {
   readonly value: string;
 }
 
-export function shortlistView(setup: SetupResult): ShortlistView {
+export function shortlistView(setup: SetupResult, isAlone = true): ShortlistView {
   const { shortlist, pairs } = setup;
   return {
     setup: setup.name,
@@ -56,8 +64,14 @@ export function shortlistView(setup: SetupResult): ShortlistView {
       label: criterionLabel(c),
       weight: fixed(c.weight, 2, PAGE),
     })),
+    anyTight: shortlist.some(isTight),
+    onPaper: String(ON_PAPER[isAlone ? 'alone' : 'several']),
     hasHelper: shortlist.some(({ axles }) => AXLE_NAMES.some((a) => cornerView(setup, a, axles[a]).helper !== null)),
   };
+}
+
+function isTight({ axles }: Combination): boolean {
+  return AXLE_NAMES.some((axle) => axles[axle].tight.length > 0);
 }
 
 function rowOf(setup: SetupResult, combination: Combination): ShortlistRow {
@@ -67,6 +81,7 @@ function rowOf(setup: SetupResult, combination: Combination): ShortlistRow {
     anchor: anchorOf(combination.id),
     score: fixed(combination.score, 3, PAGE),
     ratio: fixed(combination.values.frequency_ratio, 2, PAGE),
+    isTight: isTight(combination),
     front: cornerView(setup, 'front', combination.axles.front),
     rear: cornerView(setup, 'rear', combination.axles.rear),
   };

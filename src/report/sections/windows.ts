@@ -3,7 +3,7 @@ import type { Combination, Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
 import { type Drawing, drawChart } from '../charts/draw.ts';
 import { windowChart } from '../charts/heightWindow.ts';
-import type { WindowRow } from '../charts/windowLabels.ts';
+import { PAPER_WIDTH, WIDTH, type WindowRow } from '../charts/windowLabels.ts';
 import { AXLE_TITLES, rankText } from '../labels.ts';
 import { count, inInner, PAGE } from '../numbers.ts';
 import { choiceOf, type Measure, measure, quantityOf, wordOf } from '../read.ts';
@@ -21,6 +21,8 @@ export interface AxleWindows {
   readonly axle: string;
   readonly title: string;
   readonly drawing: Drawing;
+  /** The best row alone, small, for print; null where the setup’s charts are not printed. */
+  readonly small: Drawing | null;
   /** How many further rows were left out; null when none. */
   readonly left: string | null;
   readonly wantedFrom: Measure;
@@ -28,33 +30,43 @@ export interface AxleWindows {
   readonly target: Measure;
 }
 
-export async function windowsView(result: Result, setup: SetupResult): Promise<WindowsView> {
+/** @param isPrinted whether print shows this setup's charts */
+export async function windowsView(result: Result, setup: SetupResult, isPrinted = false): Promise<WindowsView> {
   const charts: AxleWindows[] = [];
   // One after the other: drawing numbers its definitions from a shared counter.
-  for (const axle of AXLE_NAMES) charts.push(await axleWindows(setup, axle));
+  for (const axle of AXLE_NAMES) charts.push(await axleWindows(setup, axle, isPrinted));
   return { setup: setup.name, isBuild: result.mode === 'build', charts };
 }
 
-async function axleWindows(setup: SetupResult, axle: AxleName): Promise<AxleWindows> {
+async function axleWindows(setup: SetupResult, axle: AxleName, isPrinted: boolean): Promise<AxleWindows> {
   const target = setup.targets[axle];
   const length = (value: number) => measure(value, 'length');
   const rows = windowRows(setup.shortlist, axle);
-  return {
-    axle,
-    title: AXLE_TITLES[axle],
-    drawing: await drawChart(
+  const drawRows = (shown: readonly WindowRow[], width: number) =>
+    drawChart(
       windowChart({
-        rows: rows.slice(0, MOST_ROWS),
+        rows: shown,
+        width,
         target: target.target_height_mm,
         wantedFrom: target.wanted_from_mm,
         wantedTo: target.wanted_to_mm,
       }),
-    ),
+    );
+  return {
+    axle,
+    title: AXLE_TITLES[axle],
+    drawing: await drawRows(rows.slice(0, MOST_ROWS), WIDTH),
+    small: isPrinted ? await drawRows(bestRow(setup, axle), PAPER_WIDTH) : null,
     left: rows.length > MOST_ROWS ? count(rows.length - MOST_ROWS, PAGE) : null,
     wantedFrom: length(target.wanted_from_mm),
     wantedTo: length(target.wanted_to_mm),
     target: length(target.target_height_mm),
   };
+}
+
+/** The best combination's own row, by the name of its spring. */
+function bestRow({ shortlist: [best] }: SetupResult, axle: AxleName): WindowRow[] {
+  return best ? [{ name: best.axles[axle].parts.spring.name, ...windowOf(best, axle) }] : [];
 }
 
 /** One row for all combinations with the same spring and the same window on this axle, best rank first. */

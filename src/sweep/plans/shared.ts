@@ -1,6 +1,7 @@
 /** Axle plans with every part shared: one and the same combination in all setups. */
 import type { Candidate } from '../../domain/ranking/criteria.ts';
 import { FAMILIES } from '../../domain/scenario.ts';
+import type { Steps } from '../../domain/steps.ts';
 import type { Desk } from '../desk.ts';
 import { type AxleLayout, indexOf } from '../layout.ts';
 import type { AxleClass, AxlePlan } from './axlePlan.ts';
@@ -15,9 +16,9 @@ export interface SharedOutcome {
 }
 
 /** @param desks one a setup, in the order of `setups` */
-export function sharedAxle(desks: readonly [Desk, ...Desk[]], setups: readonly PlanSetup[]): SharedOutcome {
+export function* sharedAxle(desks: readonly [Desk, ...Desk[]], setups: readonly PlanSetup[]): Steps<SharedOutcome> {
   const keeper = new ClassKeeper(desks[0].layout, setups);
-  visitWorkable(desks, keeper);
+  yield* visitWorkable(desks, keeper);
   return { classes: keeper.found(), workable: keeper.workable };
 }
 

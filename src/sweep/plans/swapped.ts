@@ -8,6 +8,7 @@
  * choose freely, best first, and a choice is given up as soon as it can't reach those plans.
  */
 import type { Candidate } from '../../domain/ranking/criteria.ts';
+import type { Steps } from '../../domain/steps.ts';
 import type { Desk } from '../desk.ts';
 import { indexOf } from '../layout.ts';
 import { type AxleClass, type AxlePlan, enterClass } from './axlePlan.ts';
@@ -42,21 +43,23 @@ interface ChoiceClass {
  * @param desks one a setup
  * @param least worth that a plan must reach to matter
  */
-export function swappedAxle(
+export function* swappedAxle(
   desks: readonly Desk[],
   setups: readonly PlanSetup[],
   keys: KeyReader,
   ceilings: readonly Ceiling[],
   least: number,
-): AxleClass[] {
+): Steps<AxleClass[]> {
   const searches = desks.map((desk, s): Search => {
     return { desk, at: setups[s] as PlanSetup, keyOf: keys.keyOf, ceiling: ceilings[s] as Ceiling };
   });
-  const most = searches.map(mostByKey);
-  const byKey = searches.map((search, s) => {
+  const most: Map<number, number>[] = [];
+  for (const search of searches) most.push(yield* mostByKey(search));
+  const byKey: ChoicesByKey[] = [];
+  for (const [s, search] of searches.entries()) {
     const others = most.filter((_, t) => t !== s);
-    return choicesByKey(search, (key) => neededFor(key, others, least));
-  });
+    byKey.push(yield* choicesByKey(search, (key) => neededFor(key, others, least)));
+  }
   return classesOf(byKey, setups, desks[0] as Desk, keys, least);
 }
 
@@ -79,10 +82,10 @@ function classesOf(
   const classes = new Map<string, AxleClass>();
   const isPriced = setups[0]?.ranking.price !== null;
   const tried = new Set<string>();
-  const [first, ...others] = byKey;
+  const [first, ...others] = byKey as readonly [ChoicesByKey, ...ChoicesByKey[]];
   // Many keys give the same choices, such as cuts of a sleeve that make no difference: the lowest stands for them.
-  for (const key of [...(first?.keys() ?? [])].sort((a, b) => a - b)) {
-    const choices = [first, ...others].map((keyed) => keyed?.get(key) ?? []);
+  for (const key of [...first.keys()].sort((a, b) => a - b)) {
+    const choices = [first, ...others].map((keyed) => keyed.get(key) ?? []);
     const signature = choices.map((list) => signatureOf(list, keys)).join('|');
     if (choices.some((list) => list.length === 0) || tried.has(signature)) continue;
     tried.add(signature);
@@ -113,29 +116,29 @@ function mostWith({ at, ceiling }: Search, logScore: number): number {
 }
 
 /** Per key what the setup's part of a plan is worth at most, by bounds alone. */
-function mostByKey(search: Search): Map<number, number> {
+function* mostByKey(search: Search): Steps<Map<number, number>> {
   const { desk, keyOf } = search;
   const found = new Map<number, number>();
-  const visit = ([round]: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
-    if (!round) return;
+  const visit = (rounds: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
+    const round = rounds[0] as PlanRound;
     const key = keyOf(indexOf(desk.layout, round.number, sleeve, perch, stack));
     const known = found.get(key);
     if (known !== undefined && known >= mostWith(search, mostAnywhere(round, stack))) return;
     const most = mostWith(search, mostOn(round, sleeve, perch, stack));
     if (known === undefined || most > known) found.set(key, most);
   };
-  visitWorkable([desk], { begin: () => undefined, visit });
+  yield* visitWorkable([desk], { begin: () => undefined, visit });
   return found;
 }
 
 /**
  * @param neededWith what the setup's part of a plan with a key must be worth to matter
  */
-function choicesByKey(search: Search, neededWith: (key: number) => number): ChoicesByKey {
+function* choicesByKey(search: Search, neededWith: (key: number) => number): Steps<ChoicesByKey> {
   const { desk, at, keyOf } = search;
   const found: ChoicesByKey = new Map();
-  const visit = ([round]: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
-    if (!round) return;
+  const visit = (rounds: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
+    const round = rounds[0] as PlanRound;
     const index = indexOf(desk.layout, round.number, sleeve, perch, stack);
     const key = keyOf(index);
     const needed = neededWith(key);
@@ -145,7 +148,7 @@ function choicesByKey(search: Search, neededWith: (key: number) => number): Choi
     const choice = { corner, worth: worthOf(corner.logScore, at), most: mostWith(search, corner.logScore) };
     enterChoice(found, key, stack, choice, at.ranking.price !== null);
   };
-  visitWorkable([desk], { begin: () => undefined, visit });
+  yield* visitWorkable([desk], { begin: () => undefined, visit });
   return found;
 }
 

@@ -6,6 +6,7 @@
 import { bodySlop } from '../../domain/corner/fit.ts';
 import { geometryOf, perchLimits, sleeveStopsBumpStop, sleeveTopOf } from '../../domain/corner/geometry.ts';
 import type { Corner } from '../../domain/corner/site.ts';
+import type { Steps } from '../../domain/steps.ts';
 import type { Desk } from '../desk.ts';
 import { enterHead, fillLate, headFitsAll } from '../head.ts';
 import { mostTravelFirst } from '../kernel.ts';
@@ -20,7 +21,7 @@ export interface Visitor {
   visit(rounds: readonly PlanRound[], sleeve: number, perch: number, stack: number): void;
 }
 
-export function visitWorkable(desks: readonly [Desk, ...Desk[]], visitor: Visitor): void {
+export function* visitWorkable(desks: readonly [Desk, ...Desk[]], visitor: Visitor): Steps<void> {
   const { layout } = desks[0];
   const alive: Alive = {
     count: 0,
@@ -28,7 +29,9 @@ export function visitWorkable(desks: readonly [Desk, ...Desk[]], visitor: Visito
     lowest: new Float64Array(layout.stacks.count),
     highest: new Float64Array(layout.stacks.count),
   };
-  for (const number of mostTravelFirst(layout, 0, layout.heads)) {
+  const heads = mostTravelFirst(layout, 0, layout.heads);
+  for (const [done, number] of heads.entries()) {
+    yield { what: `parts shared between setups, ${layout.site.axle}`, done, of: heads.length };
     const corner = headCorner(layout, number);
     for (const sleeves of sleeveGroups(layout, corner)) visitSleeves(desks, visitor, alive, number, corner, sleeves);
   }

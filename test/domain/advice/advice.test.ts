@@ -6,6 +6,7 @@ import { siteOf } from '../../../src/domain/corner/site.ts';
 import { fingerprintOf } from '../../../src/domain/ids.ts';
 import { combinationOf, judgePair } from '../../../src/domain/reporting/combination.ts';
 import type { AxleName, Scenario } from '../../../src/domain/scenario.ts';
+import { finish } from '../../../src/domain/steps.ts';
 import { resweepOf } from '../../../src/sweep/again.ts';
 import { cornerAt } from '../../../src/sweep/options.ts';
 import { planOf, sweepScenario } from '../../../src/sweep/sweep.ts';
@@ -39,7 +40,7 @@ function requestOf(
 
 test.each(NAMES)('changing a weight of %s gives what the table of weights said', async (name) => {
   const scenario = await scenarioOf(name);
-  const { taste } = advised(requestOf(scenario)).advice;
+  const { taste } = finish(advised(requestOf(scenario))).advice;
   expect(taste?.basis).toBe('sweep');
   for (const row of taste?.rows ?? []) {
     const changed = withWeight(scenario, row.criterion, row.tried / row.weight);
@@ -51,14 +52,14 @@ test.each(NAMES)('changing a weight of %s gives what the table of weights said',
 });
 
 test('a weight changed in the YAML text gives what the table of weights said', async () => {
-  const { taste } = advised(requestOf(await scenarioOf('kit-two-seater'))).advice;
+  const { taste } = finish(advised(requestOf(await scenarioOf('kit-two-seater')))).advice;
   const row = taste?.rows.find((r) => r.criterion === 'front_frequency' && r.tried === 0.5);
   const changed = await scenarioOf('kit-two-seater', [['front_frequency: 1,', 'front_frequency: 0.5,']]);
-  expect(advised(requestOf(changed)).shortlist[0]?.id).toBe(row?.winner);
+  expect(finish(advised(requestOf(changed))).shortlist[0]?.id).toBe(row?.winner);
 });
 
 test('with too many combinations the table of weights stays within the shortlist and says so', async () => {
-  const { shortlist, advice } = advised(requestOf(await scenarioOf('kit-two-seater'), 'nominal', 2_000_001));
+  const { shortlist, advice } = finish(advised(requestOf(await scenarioOf('kit-two-seater'), 'nominal', 2_000_001)));
   expect(advice.taste?.basis).toBe('shortlist');
   const ids = shortlist.map((one) => one.id);
   expect(advice.taste?.rows.every((row) => ids.includes(row.winner) && row.place > 0)).toBe(true);
@@ -66,7 +67,7 @@ test('with too many combinations the table of weights stays within the shortlist
 
 test('each order holds the same purchases, ranked from 1, best first by what it says', async () => {
   const scenario = await scenarioOf('hill-hatch');
-  const lists = RANK_BYS.map((rankBy) => advised(requestOf(scenario, rankBy)));
+  const lists = RANK_BYS.map((rankBy) => finish(advised(requestOf(scenario, rankBy))));
   for (const [k, { shortlist, advice }] of lists.entries()) {
     expect(advice.ranked_by).toBe(RANK_BYS[k]);
     expect(shortlist.map((one) => one.rank)).toEqual(shortlist.map((_, n) => n + 1));
@@ -82,7 +83,7 @@ test('without tolerances every draw works and the worst score is the score', asy
   const scenario = await scenarioOf('hill-hatch');
   const none = Object.fromEntries(Object.keys(scenario.tolerances).map((key) => [key, 0]));
   const sure = { ...scenario, tolerances: none as unknown as Scenario['tolerances'] };
-  const { shortlist, advice } = advised(requestOf(sure));
+  const { shortlist, advice } = finish(advised(requestOf(sure)));
   const exact = advice.purchases.filter((_, k) => shortlist[k]?.flags.every((f) => f.kind !== 'estimate'));
   expect(exact.length).toBeGreaterThan(0);
   for (const [k, purchase] of advice.purchases.entries()) {
@@ -93,11 +94,11 @@ test('without tolerances every draw works and the worst score is the score', asy
 
 test('the same scenario gives the same advice', async () => {
   const scenario = await scenarioOf('kit-two-seater');
-  expect(advised(requestOf(scenario)).advice).toEqual(advised(requestOf(scenario)).advice);
+  expect(finish(advised(requestOf(scenario))).advice).toEqual(finish(advised(requestOf(scenario))).advice);
 });
 
 test('what the best combination leaves free works in every listed value, and the chosen value is among them', async () => {
-  const { advice } = advised(requestOf(await scenarioOf('kit-two-seater')));
+  const { advice } = finish(advised(requestOf(await scenarioOf('kit-two-seater'))));
   for (const { ranges } of advice.purchases) {
     for (const range of [...ranges.front, ...ranges.rear]) {
       if (range.kind === 'part') expect(range.works).toContain(range.chosen);
@@ -111,7 +112,7 @@ test('what the best combination leaves free works in every listed value, and the
 
 test('a setup asked for too much bump travel is told by how much to give in, and giving in helps', async () => {
   const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
-  const { shortlist, advice } = advised(requestOf(scenario));
+  const { shortlist, advice } = finish(advised(requestOf(scenario)));
   expect(shortlist).toEqual([]);
   const row = advice.relaxations?.rows.find((r) => r.requirement === 'least bump travel');
   expect(row?.axles).toEqual(['rear']);
@@ -125,7 +126,7 @@ test('a setup asked for too much bump travel is told by how much to give in, and
 
 test('relaxations on thinned lists say so and name no combination', async () => {
   const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
-  const { relaxations } = advised(requestOf(scenario, 'nominal', 50_001)).advice;
+  const { relaxations } = finish(advised(requestOf(scenario, 'nominal', 50_001))).advice;
   expect(relaxations?.basis).toBe('thinned');
   expect(relaxations?.rows.every((row) => row.winner === null)).toBe(true);
 });

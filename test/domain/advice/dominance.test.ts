@@ -16,3 +16,7 @@ test('dominated: another is at least as good on everything and better on one; tr
 test('a difference of rounding is no difference', () => {
   expect(dominators([one('a', 0.5, 0.5 + 1e-12), one('b', 0.5, 0.5)])).toEqual([null, null]);
 });
+
+test('combinations judged by other criteria are not compared', () => {
+  expect(dominators([one('a', 0.9, 0.9), one('b', 0.5)])).toEqual([null, null]);
+});

@@ -52,3 +52,10 @@ test('a listed rate counts as found within its tolerance and not beyond; the nea
   expect(rateNeeded(site, corner, spring, aim, off / 2).listed).toBe(false);
   expect(rateNeeded(site, corner, spring, aim, off * 1.1).listed).toBe(true);
 });
+
+test('no rate where twisted bushes alone are stiffer than what the frequency asks for', async () => {
+  const scenario = await scenarioOf('hill-hatch');
+  const [setup] = scenario.setups as [(typeof scenario.setups)[number]];
+  const site = { ...siteOf(scenario, setup, 'front'), bushes: { rate: 400, unloadedHeight: 345 } };
+  expect(rateForFrequency(site, cornerAt(scenario.axles.front.options, 0), 1.5)).toBeNull();
+});

@@ -8,6 +8,7 @@ import { findingsOf } from '../../../src/domain/corner/findings.ts';
 import { type Corner, siteOf } from '../../../src/domain/corner/site.ts';
 import { cornerState } from '../../../src/domain/corner/state.ts';
 import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../../../src/domain/scenario.ts';
+import { finish } from '../../../src/domain/steps.ts';
 import { combinationCount, cornerAt } from '../../../src/sweep/options.ts';
 import { sweepScenario } from '../../../src/sweep/sweep.ts';
 import { NAMES, scenarioOf } from './scenarios.ts';
@@ -96,7 +97,7 @@ describe.each(NAMES)('%s', (name) => {
 
   test('the closest combination is the one with the least distance of all', async () => {
     const [dead] = deadOf(await scenarioOf(name)) as [Dead];
-    const report = whyNot({ ...dead, springs: dead.springs.slice(0, 3) });
+    const report = finish(whyNot({ ...dead, springs: dead.springs.slice(0, 3) }));
     for (const [k, entry] of report.springs.entries()) {
       const distances = Array.from(
         { length: combinationCount(dead.options) / dead.options.spring.length },
@@ -161,7 +162,7 @@ test('long option lists are thinned evenly, both ends kept, and the report says 
   expect(picked.reduce((n, digits) => n * digits.length, 1)).toBeLessThanOrEqual(20);
   expect(picked[5]?.[0]).toBe(0);
   expect(picked[5]?.at(-1)).toBe(dead.options.sleeve.length - 1);
-  const whole = whyNot({ ...dead, springs: dead.springs.slice(0, 1) });
+  const whole = finish(whyNot({ ...dead, springs: dead.springs.slice(0, 1) }));
   const each = combinationCount(dead.options) / dead.options.spring.length;
   expect([whole.looked_at, whole.combinations]).toEqual([each, each]);
 });
@@ -176,7 +177,7 @@ test('a helper that only the other axle lists is a cure of its own', async () =>
   const gained = dead.springs.filter((k) => (withHelper?.[k]?.workable ?? 0) > 0);
   expect(gained.length).toBeGreaterThan(0);
   const otherHelpers = rear.options.helper.filter((helper) => helper !== null);
-  const report = whyNot({ ...dead, otherHelpers, springs: gained });
+  const report = finish(whyNot({ ...dead, otherHelpers, springs: gained }));
   for (const { cures } of report.springs) expect(cures.length).toBeGreaterThan(0);
   expect(report.springs.some(({ cures }) => cures[0]?.changes.some((change) => change.kind === 'helper'))).toBe(true);
 });

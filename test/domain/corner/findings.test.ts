@@ -71,3 +71,18 @@ test('the first failure is the first of all findings, which come in the fixed or
     }),
   );
 });
+
+test('a car that may stand on its stop is held to the closed stop, any other to the stop just met', () => {
+  // Negative travel to the stop is what such a setup asks for.
+  const target = { ...good.target, targetHeight: 290, leastBumpTravel: -40, wantedFrom: 285, wantedTo: 295 };
+  const into = (standingOnStop: boolean) =>
+    findingsOf(cornerState(plainSite({ target, standingOnStop }), base)).find((f) => f.detail === 'clear of the stop');
+  expect(into(true)).toBeUndefined();
+  expect(into(false)?.found).toBeLessThan(0);
+});
+
+test('a wheel rate that is not above 0 is told as such, not as a frequency', () => {
+  const state = cornerState(plainSite(good), base);
+  const unstable = findingsOf({ ...state, rates: { ...state.rates, wheel: -2 } });
+  expect(unstable).toEqual([{ check: 'frequency', detail: 'unstable', found: -2, needed: 0, shortfall: 2 }]);
+});

@@ -77,3 +77,12 @@ test('a stop without a force curve is said to be unknown, one with a curve pushe
   expect(pushing.stop_known).toBe(true);
   expect(Math.max(...pushing.stop_n)).toBeGreaterThan(500);
 });
+
+test('a corner whose metal meets before full droop is left no travel to draw', () => {
+  const damper = { ...plainCorner().damper, extended: 330, compressed: 325 };
+  const state = cornerState(
+    plainSite(),
+    plainCorner({ damper, sleeve: { ...plainCorner().sleeve, ledgeHeight: 260 } }),
+  );
+  expect(forceCurveOf(state).height_mm).toEqual([]);
+});

@@ -40,3 +40,8 @@ test('a harder bump goes deeper, and the heaviest state counts', () => {
   expect(at(3)).toBeLessThan(at(2));
   expect(at(2, 1.5 * plainSite().sprungLoad)).toBeCloseTo(at(3), 9);
 });
+
+test('a setup judged with the stop closed has no bump load', () => {
+  expect(bumpLoad(plainSite())).toBe(0);
+  expect(bumpLoad(plainSite({ bump: { kind: 'load', multiple: 3 } }))).toBeCloseTo(3 * 237 * 9.80665, 9);
+});

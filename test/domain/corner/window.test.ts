@@ -115,3 +115,10 @@ test('a rising ratio on a soft spring, where winding up has no single effect, ha
   const soft = plainCorner({ spring: { ...plainCorner().spring, rate: 9 } });
   expect(heightWindow(cornerState({ ...site, motion: steep }, soft))).toBeNull();
 });
+
+test('a wanted range of one point is covered or not', () => {
+  const end = (height: number) => ({ height, perch: 0, limit: '' });
+  const window = { low: end(331), high: end(341), usable: true };
+  expect([330.9, 331, 336, 341, 341.1].map((at) => coveredShare(window, at, at))).toEqual([0, 1, 1, 1, 0]);
+  expect(coveredShare({ ...window, usable: false }, 336, 336)).toBe(0);
+});

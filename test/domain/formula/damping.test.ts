@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { secantDamping } from '../../../src/domain/formula/damping.ts';
+import { reboundDamping, secantDamping } from '../../../src/domain/formula/damping.ts';
 
 const point = (velocity: number, bump: number, rebound: number) => ({ velocity, bump, rebound });
 
@@ -23,4 +23,10 @@ test('a point at rest is allowed to begin the table', () => {
 test('a table that ends before 0.1 m/s gives no number', () => {
   expect(secantDamping([point(0.05, 100, 300), point(0.09, 200, 500)])).toBeNull();
   expect(secantDamping([])).toBeNull();
+});
+
+test('rebound alone is read at the same speed, and not at all from a table that does not reach it', () => {
+  expect(reboundDamping([point(0.05, 200, 400), point(0.15, 400, 800)])).toBeCloseTo(6000, 9);
+  expect(reboundDamping([point(0.02, 1, 1), point(0.05, 200, 400)])).toBeNull();
+  expect(reboundDamping([point(0.2, 200, 400)])).toBeNull();
 });

@@ -1,8 +1,8 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { springRate } from '../../../src/domain/formula/coil.ts';
 import { resolveSpring, type SpringGiven } from '../../../src/domain/spring.ts';
 import { rateHalfWidth, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
-import { plainCorner } from '../../setup/corners.ts';
+import { plainCorner, plainSite } from '../../setup/corners.ts';
 
 const SCRAP: SpringGiven = {
   ...{ name: 'from the heap', price: null, freeLength: 240, rate: null, bore: 60, solidHeight: null },
@@ -45,4 +45,35 @@ test('the tolerance study steps an estimated rate by its own half-width', () => 
   const model = { site: {}, corner } as Parameters<NonNullable<typeof row>['halfWidth']>[0];
   expect(row?.halfWidth(model, tolerances)).toBe(rateHalfWidth(spring, 0.05));
   expect(rateHalfWidth(spring, 0.05)).toBeGreaterThan(0.08);
+});
+
+describe('gas', () => {
+  const base = plainCorner();
+  const row = TOLERANCE_INPUTS.find((input) => input.id === 'gas') as (typeof TOLERANCE_INPUTS)[number];
+  const tolerances = { gasShare: 0.15 } as Parameters<typeof row.halfWidth>[1];
+  const model = (gas: typeof base.damper.gas) => ({
+    site: plainSite(),
+    corner: plainCorner({ damper: { ...base.damper, gas } }),
+  });
+  const moved = (gas: typeof base.damper.gas) => row.moved(model(gas), 0.1).corner.damper.gas;
+
+  test('a damper without gas has no gas to be off by', () => {
+    expect(row.halfWidth(model({ kind: 'none' }), tolerances)).toBeNull();
+    expect(moved({ kind: 'none' })).toEqual({ kind: 'none' });
+  });
+
+  test('pushes and pressures are off by a share of themselves', () => {
+    expect(row.halfWidth(model(base.damper.gas), tolerances)).toBe(0.15);
+    expect(row.halfWidth(model(base.damper.gas), { ...tolerances, gasShare: 0 })).toBeNull();
+    expect(moved({ kind: 'linear', outForce: 100, inForce: 200 })).toMatchObject({
+      outForce: expect.closeTo(110, 9),
+      inForce: expect.closeTo(220, 9),
+    });
+    expect(moved({ kind: 'linear', outForce: 100, inForce: null })).toMatchObject({ inForce: null });
+    const charge = { chargePressure: 2, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 };
+    expect(moved({ kind: 'charge', ...charge })).toMatchObject({
+      chargePressure: expect.closeTo(2.2, 9),
+      rodArea: 150,
+    });
+  });
 });

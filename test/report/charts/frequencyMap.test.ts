@@ -16,7 +16,7 @@ const MAP = {
 test('the best is a diamond of its own among circles, equal points share their ranks', async () => {
   const { body } = await drawChart(frequencyMap(MAP));
   expect(body.match(/fill="var\(--accent\)"/g)).toHaveLength(1);
-  expect(body).toContain('>1 to 2</text>');
+  expect(body).toContain('>1, 2</text>');
   expect(body).toContain('>3</text>');
 });
 

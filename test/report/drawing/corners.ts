@@ -4,7 +4,8 @@ import { findingsOf } from '../../../src/domain/corner/findings.ts';
 import type { Corner, Site } from '../../../src/domain/corner/site.ts';
 import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
 import { valuesOf, type Working } from '../../../src/domain/quantities/quantity.ts';
-import { failureOf, partsOf, workingOf } from '../../../src/domain/reporting/combination.ts';
+import { partsOf, workingOf } from '../../../src/domain/reporting/combination.ts';
+import { failureOf } from '../../../src/domain/reporting/failure.ts';
 import type { CornerReport } from '../../../src/domain/result.ts';
 import { anyCorner, anySite, plainCorner } from '../../setup/corners.ts';
 

@@ -6,7 +6,7 @@ test('combinations that are judged alike share a row of scores, under the first 
   const first = combination('low', 1);
   const rows = scoreRows([first, { ...first, rank: 2, id: 'low-F9-R9-00' }, combination('low', 3)]);
   expect(rows.map(({ ranks, id }) => [ranks, id])).toEqual([
-    ['1 to 2', first.id],
+    ['1, 2', first.id],
     ['3', 'low-F4F3-R2K3-7Q'],
   ]);
 });

@@ -69,7 +69,7 @@ test('a tight clearance stands among what to measure first, and is not called th
 test('the page has the section, and says so where nothing is tight', async () => {
   const html = await reportHtml(result());
   expect(html).toContain('id="sureness"');
-  expect(html).toMatch(/could be −0\.6&nbsp;mm/);
+  expect(html).toMatch(/could be −0\.6\u00a0mm/);
   const calm = { ...best, axles: { front: { ...best.axles.front, tight: [] }, rear: best.axles.rear } };
   expect(await reportHtml(result({ setups: [setup('low', { shortlist: [calm] })] }))).toContain(
     'No clearance is tight',

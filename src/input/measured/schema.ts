@@ -1,0 +1,122 @@
+/** Fields of a file of measurements: the one table of them, as the scenario's is. */
+import { z } from 'zod';
+import * as say from '../messages/measured.ts';
+import { badVersion } from '../messages/measured.ts';
+import { badText } from '../messages/shape.ts';
+import { DEFAULT_ENDS, END_NAMES } from '../schema/ends.ts';
+import { checkedText, choice, complain, fields, one, optional, withDefault } from '../schema/leaves.ts';
+
+export const MEASURED_VERSION = 1;
+
+const version = z
+  .unknown()
+  .transform((value, ctx): typeof MEASURED_VERSION => {
+    if (value !== MEASURED_VERSION) complain(ctx, [], badVersion(value));
+    return MEASURED_VERSION;
+  })
+  .meta({ const: MEASURED_VERSION, description: 'version of this format' });
+
+const length = (text: string) => optional(one('length', 'positive', text));
+
+const snugGap = fields({
+  perch: one('length', 'positive', 'lower eye centre to the seat face of the perch'),
+  gap: one(
+    'length',
+    'not_negative',
+    'what the bump stop meets (top of the body, or of a proud sleeve) to the stop, the spring just snug',
+  ),
+});
+
+const standingHeight = fields({
+  perch: one('length', 'positive', 'lower eye centre to the seat face of the perch'),
+  ride_height: one('length', 'positive', 'hub centre to arch lip, the car on its wheels, settled, at the design load'),
+});
+
+const sleeveToIsolator = fields({
+  distance: one(
+    'length',
+    'any',
+    'sleeve top to the face of the isolator (without one: of the mount) the spring rests on',
+  ),
+  damper_length: optional(
+    one('length', 'positive', 'lower eye centre to rod shoulder at that moment'),
+    'taken with the damper fully extended',
+  ),
+});
+
+const measurements = {
+  free_length: length('main spring, lying free'),
+  wire: length('wire diameter of the main spring, over its coating'),
+  coils: optional(one('ratio', 'positive', 'all coils of the main spring, counted', { most: 100 })),
+  ends: withDefault(choice(END_NAMES, 'shape of the spring ends'), DEFAULT_ENDS),
+  rate: optional(one('rate', 'positive', 'rate of the main spring, in a press over two lengths')),
+  helper_free_length: length('helper spring, lying free'),
+  sleeve_length: length('length of the sleeve, once cut'),
+  stop_length: length('length of the bump stop, once cut'),
+  lowest_perch: length('lower eye centre to the seat face, the perch down on its lock ring at the sleeve’s foot'),
+  sleeve_to_isolator: optional(
+    sleeveToIsolator.describe('sleeve top to isolator, along the damper, with the unit assembled'),
+  ),
+  extended_gap: optional(
+    one(
+      'length',
+      'not_negative',
+      'what the bump stop meets to the stop, the damper fully extended; the spring may be in or out',
+    ),
+  ),
+  snug_gaps: withDefault(
+    z
+      .array(snugGap)
+      .max(2)
+      .describe('the gap to the bump stop with the spring just snug, at one or two places of the perch'),
+    [],
+    'not measured',
+  ),
+  standing: withDefault(
+    z.array(standingHeight).max(6).describe('ride heights reached, and where the perch was'),
+    [],
+    'not measured',
+  ),
+  wheel_load: optional(one('mass', 'positive', 'this wheel on the scales at the design load, driver included')),
+};
+
+const unit = fields(measurements).superRefine(checkUnit);
+export type UnitFields = z.output<typeof unit>;
+
+const axle = fields({
+  ...measurements,
+  left: optional(unit.describe('what was measured on the left alone')),
+  right: optional(unit.describe('what was measured on the right alone')),
+}).superRefine(checkUnit);
+export type AxleFields = z.output<typeof axle>;
+
+const readings = fields({
+  length: withDefault(one('length', 'positive', 'lengths with a rule or caliper'), '0.5 mm'),
+  ride_height: withDefault(one('length', 'positive', 'ride heights'), '2 mm'),
+  wheel_load: withDefault(one('mass', 'positive', 'wheel loads on the scales'), '2 kg'),
+  wire: withDefault(one('length', 'positive', 'wire diameter with a caliper'), '0.05 mm'),
+  coils: withDefault(one('ratio', 'positive', 'coils counted', { most: 2 }), 0.1),
+  rate: withDefault(one('share', 'positive', 'rate in a press'), '2 %'),
+}).describe('half-widths: how well each kind of thing was read');
+
+export const measured = fields({
+  springsift_measured: version,
+  combination: optional(
+    checkedText('id of the combination that was built, e.g. `low-F4F7-R2KD-7Q`', /^\S{1,80}$/u, badText),
+  ),
+  best_of: optional(checkedText('name of the setup whose best combination was built', /^\S{1,12}$/u, badText)),
+  readings: withDefault(readings, {}),
+  front: optional(axle.describe('what was measured on the front units'), 'not measured'),
+  rear: optional(axle.describe('what was measured on the rear units'), 'not measured'),
+}).superRefine((m, ctx) => {
+  if ((m.combination === undefined) === (m.best_of === undefined)) complain(ctx, [], say.oneBuild());
+});
+export type MeasuredFields = z.output<typeof measured>;
+
+function checkUnit(u: z.output<z.ZodObject<typeof measurements>>, ctx: z.core.$RefinementCtx): void {
+  if ((u.wire === undefined) !== (u.coils === undefined)) {
+    complain(ctx, [u.wire === undefined ? 'coils' : 'wire'], say.wireWithCoils(), true);
+  }
+  const [one, other] = u.snug_gaps;
+  if (one && other && one.perch === other.perch) complain(ctx, ['snug_gaps', 1, 'perch'], say.samePerch(one.perch));
+}

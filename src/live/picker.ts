@@ -1,0 +1,111 @@
+/** Which setup, combination and axle lie on the bench, and which of its parts are picked from a list. */
+
+import type { Finding } from '../domain/corner/findings.ts';
+import type { LiveRecord } from '../domain/live.ts';
+import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
+import type { Bench } from './bench.ts';
+import { element, setText } from './element.ts';
+import { limitName, PICK } from './words.ts';
+
+export interface Picks {
+  readonly setup: (name: string) => void;
+  readonly start: (id: string) => void;
+  readonly axle: (axle: AxleName) => void;
+}
+
+export interface Picker {
+  readonly element: HTMLElement;
+  readonly show: (bench: Bench, axle: AxleName) => void;
+}
+
+export function picker({ setups }: LiveRecord, picks: Picks): Picker {
+  const able = setups.filter(({ starts }) => starts.length > 0);
+  const setup = select('bench-setup', (value) => picks.setup(value));
+  const start = select('bench-start', (value) => picks.start(value));
+  const axle = radios('bench-axle', PICK.axle, AXLE_NAMES, (value) => picks.axle(value));
+  setup.append(...able.map(({ name }) => element('option', { value: name }, name)));
+  const setupLabel = labelled(PICK.setup, setup);
+  setupLabel.hidden = able.length < 2;
+  return {
+    element: element('div', { class: 'picks' }, setupLabel, labelled(PICK.start, start), axle.element),
+    show: (bench, shown) => {
+      setup.value = bench.setup.name;
+      if (start.dataset.setup !== bench.setup.name) {
+        start.dataset.setup = bench.setup.name;
+        start.replaceChildren(...bench.setup.starts.map(({ id }, k) => startOption(bench, id, k)));
+      }
+      start.value = bench.start.id;
+      axle.show(shown);
+    },
+  };
+}
+
+function startOption({ record, setup }: Bench, id: string, place: number): HTMLOptionElement {
+  const springs = AXLE_NAMES.map((axle) => {
+    const digit = setup.starts[place]?.[axle].at(-1) ?? 0;
+    return record.axles[axle].options.spring[digit]?.name ?? '';
+  });
+  return element('option', { value: id }, PICK.combination(place + 1, id, springs));
+}
+
+export interface Chooser {
+  readonly element: HTMLElement;
+  readonly show: (chosen: string, names: readonly string[]) => void;
+  /** What each choice would fail first; null: it works. */
+  readonly showFailing: (findings: readonly (Finding | null)[]) => void;
+}
+
+/** A list to choose from, each entry with what it would fail. */
+export function chooser(id: string, label: string, chosen: (value: number) => void): Chooser {
+  const list = select(id, (value) => chosen(Number(value)));
+  let texts: readonly string[] = [];
+  return {
+    element: labelled(label, list),
+    show: (value, names) => {
+      if (names.join('\n') !== texts.join('\n')) {
+        list.replaceChildren(...names.map((name, k) => element('option', { value: k }, name)));
+        texts = names;
+      }
+      list.value = value;
+    },
+    showFailing: (findings) => {
+      for (const [k, option] of [...list.options].entries()) {
+        const finding = findings[k] ?? null;
+        setText(option, finding ? PICK.failing(texts[k] ?? '', limitName(finding)) : (texts[k] ?? ''));
+      }
+    },
+  };
+}
+
+export function radios<T extends string>(
+  name: string,
+  legend: string,
+  values: readonly T[],
+  chosen: (value: T) => void,
+  labels: Readonly<Record<string, string>> = {},
+) {
+  const inputs = values.map((value) => element('input', { type: 'radio', name, value }));
+  for (const [k, input] of inputs.entries()) {
+    const value = values[k];
+    if (value !== undefined) input.addEventListener('change', () => chosen(value));
+  }
+  const choices = inputs.map((input, k) =>
+    element('label', {}, input, ` ${labels[values[k] ?? ''] ?? values[k] ?? ''}`),
+  );
+  return {
+    element: element('fieldset', { class: 'choices' }, element('legend', {}, legend), ...choices),
+    show: (value: T) => {
+      for (const input of inputs) input.checked = input.value === value;
+    },
+  };
+}
+
+function select(id: string, chosen: (value: string) => void): HTMLSelectElement {
+  const made = element('select', { id });
+  made.addEventListener('change', () => chosen(made.value));
+  return made;
+}
+
+function labelled(text: string, control: HTMLElement): HTMLElement {
+  return element('div', { class: 'pick' }, element('label', { for: control.id }, text), control);
+}

@@ -1,0 +1,59 @@
+/** A place on the way from full droop over standing to full bump, and the corner's lengths there. */
+import { damperLengthAt } from '../domain/corner/site.ts';
+import type { CornerState } from '../domain/corner/state.ts';
+import { type CornerLayout, cornerLayout } from '../report/drawing/layout.ts';
+import { stateLengths } from '../report/drawing/stateLengths.ts';
+
+/** -1 full droop, 0 standing, 1 full bump; between them in proportion to the wheel's travel. */
+export type Share = number;
+
+export interface Place {
+  readonly height: number;
+  readonly length: number;
+  /** Wheel travel from standing, mm: positive into bump. */
+  readonly travel: number;
+  /** Along the damper to the stop, mm: negative, how far it is squeezed. */
+  readonly toStop: number;
+  /** How far the mount's bush is pressed in, mm: with the squeeze of the stop, all of it at full bump. */
+  readonly give: number;
+}
+
+export function placeAt(state: CornerState, share: Share): Place {
+  const { standing, geometry, full, corner } = state;
+  const height = heightAt(state, share);
+  const length = lengthAt(state, share, height);
+  const squeeze = geometry.stopLength - length;
+  const whole = geometry.stopLength - full.length;
+  const pressed = whole > 0 ? Math.min(1, Math.max(0, squeeze / whole)) : Number(share >= 1);
+  return {
+    height,
+    length,
+    travel: standing.height - height,
+    toStop: -squeeze,
+    give: corner.mount.bushGive * pressed,
+  };
+}
+
+function heightAt({ standing, geometry, full }: CornerState, share: Share): number {
+  const end = share < 0 ? geometry.droopHeight : full.height;
+  return standing.height + Math.abs(share) * (end - standing.height);
+}
+
+/** The ends are the model's own lengths, digit for digit. */
+function lengthAt({ standing, geometry, full, site, corner }: CornerState, share: Share, height: number): number {
+  if (share === 0) return standing.length;
+  if (share >= 1) return full.length;
+  if (share <= -1) return geometry.droopLength;
+  return damperLengthAt(site, corner.mount, height);
+}
+
+/** The layout of a drawing whose full-bump figure stands at this place instead; its clearances stay those judged. */
+export function layoutAt(state: CornerState, place: Place): CornerLayout {
+  const lengths = stateLengths(state);
+  return cornerLayout({
+    ...lengths,
+    damper: { ...lengths.damper, full: place.length },
+    hubToArch: { ...lengths.hubToArch, full: place.height },
+    mount: { ...lengths.mount, give: place.give },
+  });
+}

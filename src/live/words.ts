@@ -1,0 +1,217 @@
+/** Every word and sentence of the bench as a function of its values. */
+import { CHECK_LABELS, type CheckName } from '../domain/checks.ts';
+import { CONTACT_LABELS } from '../domain/corner/contactLabels.ts';
+import type { ContactName } from '../domain/corner/contacts.ts';
+import type { Finding } from '../domain/corner/findings.ts';
+import { limitLabel } from '../domain/messages.ts';
+import type { Spring } from '../domain/parts.ts';
+import type { AxleName, AxleTarget } from '../domain/scenario.ts';
+import { millimetres } from '../report/drawing/words.ts';
+import { fixed, PAGE } from '../report/numbers.ts';
+import type { ControlId, Difference } from './kinds.ts';
+
+/** Failing checks on the drawing that no clearance shows. */
+export const FAILS: Readonly<Partial<Record<CheckName, string>>> = {
+  unloaded_spring: 'spring unloaded',
+  bump_travel: 'too little bump',
+  droop_travel: 'too little droop',
+  spring_loose: 'loose at droop',
+  overstressed: 'spring overstressed',
+  frequency: 'frequency outside',
+};
+
+export const FIT_FAILS: Readonly<Record<string, string>> = {
+  spring_over_sleeve: 'spring on sleeve',
+  spring_over_spigot: 'spring on spigot',
+  sleeve_over_body: 'sleeve on body',
+  helper_over_sleeve: 'helper on sleeve',
+  coupler_over_sleeve: 'coupler on sleeve',
+  stop_in_mount: 'stop in mount',
+  stop_in_isolator: 'stop in isolator',
+  thread_start: 'nut on shank',
+  thread_end: 'nuts off thread',
+};
+
+export const PICTURE = {
+  head: ['clearance at', 'full bump, mm'],
+  /** Where the wheel is: from standing into bump or droop. */
+  place: (travel: number) =>
+    Math.abs(travel) < 0.05 ? 'standing' : `${millimetres(Math.abs(travel))} mm into ${travel > 0 ? 'bump' : 'droop'}`,
+  hubToArch: (height: number) => `hub to arch ${millimetres(height)}`,
+  damper: (length: number) => `damper ${millimetres(length)}`,
+} as const;
+
+/** What ends a range, by the names that height windows use; a check's own label where it is none of those. */
+export function limitName({ check, detail }: Finding): string {
+  if (CHECKS_WITHOUT_LIMIT.has(check)) return CHECK_LABELS[check];
+  if (CONTACT_CHECKS.has(check)) return limitLabel(detail);
+  if (detail === 'clear of the stop') return limitLabel('bump_stop');
+  const isState = (check === 'bump_travel' || check === 'droop_travel') && detail !== 'design load';
+  return limitLabel(isState ? `${check}:${detail}` : check);
+}
+
+const CHECKS_WITHOUT_LIMIT: ReadonlySet<CheckName> = new Set<CheckName>([
+  ...(['fit', 'unloaded_spring', 'overstressed', 'frequency', 'balance'] as const),
+]);
+const CONTACT_CHECKS: ReadonlySet<CheckName> = new Set<CheckName>([
+  ...(['damper_bottoms', 'sleeve_metal', 'body_metal', 'tyre_on_arch', 'coil_bind'] as const),
+]);
+
+export const CONTROL_LABELS: Readonly<Record<ControlId, string>> = {
+  height: 'ride height, hub to arch',
+  perch: 'perch above lower eye',
+  trim: 'cut off the sleeve',
+  spacer: 'spacer at the mount',
+  stop: 'bump stop as cut',
+  load: 'corner load, on the wheel',
+  bump: 'bump load',
+};
+
+export const DIFFERENCES = {
+  spring: 'main spring',
+  helper: 'helper spring',
+  none: 'none',
+  closed: 'the stop closed',
+  underLoad: (multiple: number) => `${fixed(multiple, 2, PAGE)} times the sprung load`,
+} as const;
+
+export const TOLD = {
+  none: 'no usable height',
+  bump: 'bump travel left',
+  droop: 'droop travel left',
+  thinnest: 'tightest clearance, beyond its margin',
+  slack: 'spring at full droop',
+  lowest: 'lowest usable height',
+  highest: 'highest usable height',
+  belowTop: 'perch below sleeve top',
+  springForce: 'spring force, standing',
+  wheelRate: 'wheel rate',
+  balance: 'rear over front frequency',
+  atLeast: (least: number) => `at least ${millimetres(least)} asked for`,
+  contact: (name: ContactName) => CONTACT_LABELS[name],
+  slackMeans: (slack: number) => (slack > 0 ? 'loose by that much' : 'below 0: preloaded'),
+  endsAt: (limit: string) => `ends at: ${limit}`,
+  frequency: (basis: 'body' | 'ride') => `${basis} frequency`,
+  window: ({ frequencyFrom, frequencyTo }: AxleTarget) =>
+    `${fixed(frequencyFrom, 2, PAGE)} to ${fixed(frequencyTo, 2, PAGE)} Hz asked for`,
+  balanceWindow: ({ from, to }: { readonly from: number; readonly to: number }) =>
+    `${fixed(from, 2, PAGE)} to ${fixed(to, 2, PAGE)} accepted`,
+  loadBump: (name: string) => `bump travel left, ${name}`,
+  standsAt: (height: number) => `stands at ${millimetres(height)} hub to arch`,
+  swept: (text: string) => `swept: ${text}`,
+} as const;
+
+export const VERDICT = {
+  works: (spare: number, name: ContactName) =>
+    `Works: every check passes. Nearest its margin: ${CONTACT_LABELS[name]}, ${millimetres(spare)} mm beyond it.`,
+  fails: (count: number) => (count === 1 ? 'Fails 1 check.' : `Fails ${count} checks.`),
+  otherFails: (axle: AxleName, count: number) =>
+    `The ${axle} axle, as it stands on the bench, fails ${count} ${count === 1 ? 'check' : 'checks'} of its own.`,
+  outOfReach: (held: 'height' | 'perch') =>
+    held === 'perch'
+      ? 'The perch that is held is out of reach: the wheel stands at the end of its travel.'
+      : 'No perch place was found for this height.',
+} as const;
+
+export const RANGE = {
+  /** `works 12.5 to 24.0 mm; below: sleeve on isolator; above: end of the slider` */
+  works: (from: string, to: string, unit: string, below: string | null, above: string | null) =>
+    `works ${from} to ${to} ${unit}; below: ${below ?? END}; above: ${above ?? END}`,
+  nowhere: 'works nowhere here, the rest as it is',
+  outside: 'outside',
+} as const;
+
+const END = 'end of the slider';
+
+export const FRAGMENT = {
+  head: (setup: string, id: string) => [
+    `springsift bench: changes to ${id}, setup ${setup}.`,
+    'Put each list and value in place of the one in your scenario; leave everything else as it is.',
+  ],
+  spring: ({ solid }: Spring) =>
+    solid.source === 'estimated'
+      ? [`The solid height is an estimate, ${millimetres(solid.height)} mm: keep any estimate settings of your own.`]
+      : solid.source === 'wire x coils'
+        ? ['The solid height is wire times coils; measure it.']
+        : [],
+} as const;
+
+export const MESSAGE = {
+  head: (title: string, setup: string, id: string) =>
+    `springsift report “${title}”, setup ${setup}, combination ${id}, with these changes:`,
+  change: ({ axle, what, now, swept }: Difference) => `- ${axle ? `${axle}: ` : ''}${what} ${now} instead of ${swept}`,
+  verdict: (axle: AxleName) => `The ${axle} axle by the model:`,
+  caution: 'Computed by a model from the scenario’s numbers; measure before you cut or fit anything.',
+} as const;
+
+export const NOTE = {
+  one: ({ axle, what, now, swept }: Difference) => `${axle ? `${axle}: ` : ''}${what} ${now}, swept ${swept}`,
+} as const;
+
+export const UNITS: Readonly<Record<ControlId, string>> = {
+  height: 'mm',
+  perch: 'mm',
+  trim: 'mm',
+  spacer: 'mm',
+  stop: 'mm',
+  load: 'kg',
+  bump: 'times the sprung load',
+};
+
+export const PICK = {
+  setup: 'Setup',
+  start: 'Start from',
+  axle: 'Axle',
+  held: 'While other values change, hold',
+  full: 'Full bump is',
+  closedOnly: 'Full bump is the stop closed: a bump load needs the force curves of all bump stops.',
+  combination: (rank: number, id: string, springs: readonly string[]) => `${rank}: ${springs.join(' / ')} (${id})`,
+  failing: (text: string, limit: string) => `${text} \u2013 fails: ${limit}`,
+  spring: ({ name, freeLength, rate, rateEstimated }: Spring) =>
+    `${name}, ${millimetres(freeLength)} mm, ${fixed(rate, 2, PAGE)} N/mm${rateEstimated ? ' (estimate)' : ''}`,
+} as const;
+
+export const HELD_LABELS = { height: 'the ride height', perch: 'the perch' } as const;
+export const FULL_LABELS = { closed: 'the stop closed', load: 'the balance under a bump load' } as const;
+
+export const LOOK = {
+  works: (axle: AxleName) => `${capital(axle)}: works`,
+  fails: (axle: AxleName, count: number) => `${capital(axle)}: fails ${count} ${count === 1 ? 'check' : 'checks'}`,
+  travel: 'Wheel travel',
+  ends: ['full droop', 'standing', 'full bump'],
+  picture: (axle: AxleName, place: string) =>
+    `${capital(axle)} corner to scale, ${place}; its clearances stand in the table below`,
+} as const;
+
+export const BOARD = {
+  caption: 'Clearances on the bench, mm along the damper',
+  heads: ['clearance, mm', 'now', 'at full bump', 'margin', 'beyond it'],
+  columns: ['now', 'clearance', 'margin', 'spare'],
+  fails: 'fails',
+  thinnest: 'nearest its margin',
+  estimate: 'solid height: estimate',
+} as const;
+
+export const KEEP = {
+  differs:
+    'Values on the bench differ from the swept result. Only this section shows them; the rest of the page is as swept:',
+  fragment: 'Copy as scenario lines',
+  message: 'Copy as a message',
+  reset: 'Back to the swept values',
+  hint: 'Changed values stand in the page’s address too: keep or send the address with the file.',
+  text: 'Copied text',
+  copied: 'Copied.',
+  select: 'Your browser did not let the page copy: the text is selected, copy it by hand.',
+} as const;
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export const NOTES = {
+  standing: 'standing',
+  stop: 'the stop just met',
+  full: 'full bump',
+  droop: 'full droop',
+  estimatedRate: (name: string) => `The rate of ${name} is an estimate from wire, coils and bore.`,
+} as const;

@@ -1,0 +1,162 @@
+/** The best of one setup before and after: its parts, its numbers, how sure they are. */
+import type { Combination, CornerReport, PartChoice, SetupResult } from '../../domain/result.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, type Family } from '../../domain/scenario.ts';
+import type { Dimension } from '../../domain/units.ts';
+import { careWords } from '../care.ts';
+import { AXLE_TITLES, FAMILY_LABELS } from '../labels.ts';
+import { PLAIN, withUnits } from '../numbers.ts';
+import { nameOf } from '../read.ts';
+import { type AmountView, amountView } from './amount.ts';
+
+export interface WinnerView {
+  readonly setup: string;
+  /** In a sentence. */
+  readonly verdict: string;
+  readonly ids: { readonly before: string | null; readonly after: string | null };
+  readonly flags: { readonly before: readonly string[]; readonly after: readonly string[] };
+  readonly parts: readonly PartRow[];
+  readonly axles: readonly { readonly title: string; readonly rows: readonly AmountView[] }[];
+  readonly pair: readonly AmountView[];
+}
+
+export interface PartRow {
+  readonly where: string;
+  readonly family: string;
+  readonly before: string;
+  readonly after: string;
+  readonly changed: boolean;
+}
+
+export function winnerView(before: SetupResult | null, after: SetupResult | null): WinnerView {
+  const [was, is] = [bestOf(before), bestOf(after)];
+  const parts = was && is ? partRows(was, is) : [];
+  return {
+    setup: (before ?? after)?.name ?? '',
+    verdict: verdictOf(before, after, parts),
+    ids: { before: was?.id ?? null, after: is?.id ?? null },
+    flags: { before: was ? careWords(was) : [], after: is ? careWords(is) : [] },
+    parts,
+    axles: was && is ? AXLE_NAMES.map((axle) => axleView(axle, { was, is, before, after })) : [],
+    pair: was && is ? pairRows(was, is) : [],
+  };
+}
+
+/** The first of the list; where one build was given it stands there whether or not it works. */
+function bestOf(setup: SetupResult | null): Combination | null {
+  return setup?.shortlist[0] ?? null;
+}
+
+function verdictOf(before: SetupResult | null, after: SetupResult | null, parts: readonly PartRow[]): string {
+  if (before === null) return 'Only the second report has this setup.';
+  if (after === null) return 'Only the first report has this setup.';
+  const [was, is] = [bestOf(before), bestOf(after)];
+  if (was === null && is === null) return 'Nothing works, before and after.';
+  if (was === null) return 'Before, nothing worked; now something does.';
+  if (is === null) return 'Before, something worked; now nothing does.';
+  return `${workText(was, is)}${partText(parts.filter(({ changed }) => changed))}`;
+}
+
+function workText(was: Combination, is: Combination): string {
+  if (was.workable && is.workable) return '';
+  if (was.workable) return 'It worked, and does not any more. ';
+  return is.workable ? 'It did not work, and does now. ' : 'It does not work, before and after. ';
+}
+
+function partText(changed: readonly PartRow[]): string {
+  if (changed.length === 0) return 'The same parts and cuts win.';
+  const names = changed.map(({ where, family }) => `${where.toLowerCase()} ${family}`);
+  return `Other parts or cuts win: ${names.join(', ')}.`;
+}
+
+function partRows(was: Combination, is: Combination): PartRow[] {
+  return AXLE_NAMES.flatMap((axle) =>
+    FAMILIES.map((family) => partRow(axle, family, was.axles[axle].parts[family], is.axles[axle].parts[family])),
+  ).filter(({ before, after }) => before !== 'none' || after !== 'none');
+}
+
+function partRow(axle: AxleName, family: Family, was: PartChoice, is: PartChoice): PartRow {
+  const [before, after] = [choiceOf(was), choiceOf(is)];
+  return { where: AXLE_TITLES[axle], family: FAMILY_LABELS[family], before, after, changed: before !== after };
+}
+
+/** `flat mount: raise 15.0 mm (0.59 in), spacer 3.0 mm (0.12 in)`; what is 0 is left out. */
+function choiceOf(part: PartChoice): string {
+  const name = nameOf(part);
+  if (name === null) return 'none';
+  const choices = Object.entries(part.choice).flatMap(([key, value]) => (value === 0 ? [] : [choiceText(key, value)]));
+  return choices.length > 0 ? `${name}: ${choices.join(', ')}` : name;
+}
+
+/** Endings of keys, and the dimension each stands for. */
+const ENDINGS: readonly (readonly [string, Dimension])[] = [
+  ['_n_per_mm', 'rate'],
+  ['_mm', 'length'],
+];
+
+function choiceText(key: string, value: number): string {
+  const [ending, dimension] = ENDINGS.find(([end]) => key.endsWith(end)) ?? ['', 'ratio' as const];
+  return `${key.slice(0, key.length - ending.length).replaceAll('_', ' ')} ${withUnits(value, dimension, PLAIN)}`;
+}
+
+const CORNER_NUMBERS: readonly (readonly [key: string, label: string, dimension: Dimension])[] = [
+  ['perch_mm', 'lower seat above the lower eye', 'length'],
+  ['perch_below_top_mm', 'lower seat below the sleeve top', 'length'],
+  ['bump_travel_mm', 'bump travel left at the wheel', 'length'],
+  ['droop_travel_mm', 'droop travel left at the wheel', 'length'],
+  ['lowest_height_mm', 'lowest usable ride height', 'length'],
+  ['highest_height_mm', 'highest usable ride height', 'length'],
+  ['thinnest_clearance_mm', 'thinnest clearance at full bump', 'length'],
+  ['thinnest_spare_mm', 'the same beyond its margin', 'length'],
+  ['clearance_coil_bind_mm', 'clearance to coil bind', 'length'],
+  ['slack_mm', 'looseness at full droop (negative: preload)', 'length'],
+  ['body_frequency_hz', 'body frequency', 'frequency'],
+  ['wheel_rate_n_per_mm', 'wheel rate', 'rate'],
+  ['spring_force_n', 'spring force standing', 'force'],
+];
+
+interface Sides {
+  readonly was: Combination;
+  readonly is: Combination;
+  readonly before: SetupResult | null;
+  readonly after: SetupResult | null;
+}
+
+function axleView(axle: AxleName, { was, is, before, after }: Sides) {
+  const values = (report: CornerReport, key: string) => report.values[key] ?? null;
+  const target = (setup: SetupResult | null) => setup?.targets[axle].target_height_mm ?? null;
+  return {
+    title: AXLE_TITLES[axle],
+    rows: [
+      amountView('target height', 'length', target(before), target(after)),
+      ...CORNER_NUMBERS.map(([key, label, dimension]) =>
+        amountView(label, dimension, values(was.axles[axle], key), values(is.axles[axle], key)),
+      ),
+      worstRow(was.axles[axle], is.axles[axle]),
+    ],
+  };
+}
+
+/** The least of all clearances with every tolerance against it. */
+function worstRow(was: CornerReport, is: CornerReport): AmountView {
+  const worst = ({ bands }: CornerReport) => {
+    const lows = Object.entries(bands).flatMap(([key, band]) => (key.startsWith('clearance_') ? [band.worst_low] : []));
+    return lows.length > 0 ? Math.min(...lows) : null;
+  };
+  return amountView('least clearance, every tolerance against it', 'length', worst(was), worst(is));
+}
+
+const PAIR_NUMBERS: readonly (readonly [key: string, label: string, dimension: Dimension])[] = [
+  ['frequency_ratio', 'rear over front frequency', 'ratio'],
+  ['bounce_frequency_hz', 'bounce of the whole car', 'frequency'],
+  ['pitch_frequency_hz', 'pitch of the whole car', 'frequency'],
+  ['price_total', 'price of all parts, both sides', 'money'],
+];
+
+function pairRows(was: Combination, is: Combination): AmountView[] {
+  return [
+    amountView('score (0 to 1)', 'ratio', was.score, is.score),
+    ...PAIR_NUMBERS.map(([key, label, dimension]) =>
+      amountView(label, dimension, was.values[key] ?? null, is.values[key] ?? null),
+    ),
+  ];
+}

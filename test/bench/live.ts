@@ -1,0 +1,56 @@
+/**
+ * What a movement of a slider costs in a report's live bench, one JSON line a slider: median and 95th percentile, in
+ * milliseconds, of what the script takes and of script and layout together.
+ *
+ *   npx tsx test/bench/live.ts out/hill-hatch/report.html
+ */
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { chromium } from 'playwright-core';
+import { chooseBrowser } from '../setup/chromium.ts';
+
+const SLIDERS = ['bench-height', 'bench-stop', 'bench-load', 'bench-travel'];
+const MOVES = 240;
+
+/** Runs in the page: a slider moved to and fro, once a frame. */
+const DRAG = `async (id) => {
+  const slider = document.getElementById(id);
+  const [min, max] = [Number(slider.min), Number(slider.max)];
+  const [script, whole] = [[], []];
+  for (let k = 0; k < ${MOVES}; k++) {
+    slider.value = String(min + (max - min) * (0.5 + 0.45 * Math.sin(k / 15)));
+    const start = performance.now();
+    slider.dispatchEvent(new Event('input', { bubbles: true }));
+    script.push(performance.now() - start);
+    void document.body.offsetHeight;
+    whole.push(performance.now() - start);
+    await new Promise(requestAnimationFrame);
+  }
+  return [script, whole];
+}`;
+
+async function main(file: string): Promise<void> {
+  const { executable, environment } = await chooseBrowser();
+  const browser = await chromium.launch({
+    executablePath: executable,
+    args: ['--no-sandbox', '--disable-gpu'],
+    env: { ...(process.env as Record<string, string>), ...environment },
+  });
+  const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+  await page.goto(pathToFileURL(resolve(file)).href);
+  await page.evaluate(`document.querySelector('.bench-look').scrollIntoView()`);
+  for (const slider of SLIDERS) {
+    const [script, whole] = (await page.evaluate(`(${DRAG})('${slider}')`)) as [number[], number[]];
+    const record = { slider, moves: MOVES, ...spread('script', script), ...spread('with_layout', whole) };
+    process.stdout.write(`${JSON.stringify(record)}\n`);
+  }
+  await browser.close();
+}
+
+function spread(name: string, times: readonly number[]) {
+  const rising = [...times].sort((a, b) => a - b);
+  const at = (share: number) => Number((rising[Math.floor(share * (rising.length - 1))] ?? Number.NaN).toFixed(2));
+  return { [`${name}_median_ms`]: at(0.5), [`${name}_p95_ms`]: at(0.95) };
+}
+
+await main(process.argv[2] ?? 'reports/hill-hatch.html');

@@ -1,0 +1,72 @@
+/** What somebody gets who installs the package: packed, installed into an empty folder, run from there. */
+import { execFile } from 'node:child_process';
+import { cp, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+
+const run = promisify(execFile);
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const COPIED = [
+  'src',
+  'scenarios',
+  '.ci',
+  'README.md',
+  'DEVELOPERS.md',
+  'package.json',
+  'package-lock.json',
+  'tsconfig.json',
+];
+
+let root = '';
+let home = '';
+let packed: readonly string[] = [];
+
+// Built in a copy: the dist of the sources may be in use.
+beforeAll(async () => {
+  root = await mkdtemp(join(tmpdir(), 'springsift-packed-'));
+  const copy = join(root, 'copy');
+  await mkdir(copy);
+  for (const name of COPIED) await cp(join(ROOT, name), join(copy, name), { recursive: true });
+  await run('ln', ['-s', join(ROOT, 'node_modules'), join(copy, 'node_modules')]);
+  await run(process.execPath, [join('.ci', 'build.mjs')], { cwd: copy });
+  const { stdout } = await run('npm', ['pack', '--json', '--pack-destination', root], { cwd: copy });
+  const [tarball] = JSON.parse(stdout) as { filename: string; files: { path: string }[] }[];
+  packed = tarball?.files.map(({ path }) => path) ?? [];
+  home = join(root, 'home');
+  await mkdir(home);
+  await writeFile(join(home, 'package.json'), '{ "private": true }');
+  const flags = ['--prefer-offline', '--no-audit', '--no-fund', '--omit=dev'];
+  await run('npm', ['install', ...flags, join(root, tarball?.filename ?? '')], { cwd: home });
+}, 600_000);
+afterAll(() => rm(root, { recursive: true, force: true }));
+
+async function installed(args: readonly string[]) {
+  return run(join(home, 'node_modules', '.bin', 'springsift'), args, { cwd: home, maxBuffer: 1e8 });
+}
+
+test('the package holds what runs, templates and styles included, and no source and no test', () => {
+  for (const path of ['dist/cli/main.js', 'dist/report/templates/page.hbs', 'dist/report/templates/styles/base.css']) {
+    expect(packed).toContain(path);
+  }
+  expect(packed).toContain('scenarios/hill-hatch/springs.csv');
+  const wanted = /^(?:dist|scenarios)\/|^(?:README\.md|DEVELOPERS\.md|package\.json)$/;
+  expect(packed.filter((path) => !wanted.test(path) || (path.endsWith('.ts') && !path.endsWith('.d.ts')))).toEqual([]);
+});
+
+test('installed, it makes a scenario, checks it, sweeps it and opens the report again', {
+  timeout: 240_000,
+}, async () => {
+  expect((await installed(['--version'])).stdout.trim()).toMatch(/^\d+\.\d+\.\d+$/);
+  await installed(['new', 'mine']);
+  expect((await installed(['check', 'mine/scenario.yaml'])).stdout).toContain('no problem');
+  const swept = await installed(['sweep', 'mine/scenario.yaml', '--out', 'out', '--quiet']);
+  expect(swept.stderr).toBe('');
+  expect((await readdir(join(home, 'out'))).sort()).toEqual(
+    ['plans.csv', 'purchase.md', 'report.html', 'results.json', 'shortlist.csv'].sort(),
+  );
+  expect(await readFile(join(home, 'out', 'report.html'), 'utf8')).toContain('Hill hatch');
+  expect((await installed(['reopen', 'out/report.html'])).stdout).toContain('Hill hatch');
+});

@@ -1,0 +1,155 @@
+/** Processes that are stopped, killed or starved, and what is left of their files then. */
+import { createHash } from 'node:crypto';
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { largeScenario } from '../setup/largeScenario.ts';
+import { springsift } from '../setup/run.ts';
+
+const KIT = fileURLToPath(new URL('../../scenarios/kit-two-seater/scenario.yaml', import.meta.url));
+const SLOW = { timeout: 240_000 };
+/** A second, and what a busy machine adds. */
+const AT_ONCE = 4_000;
+
+let root = '';
+let large = '';
+let reference: Readonly<Record<string, string>> = {};
+
+beforeAll(async () => {
+  root = await mkdtemp(join(tmpdir(), 'springsift-processes-'));
+  large = await largeScenario(join(root, 'large'));
+  await springsift(['sweep', KIT, '--out', join(root, 'reference'), '--quiet']);
+  reference = await filesIn(join(root, 'reference'));
+}, 240_000);
+afterAll(() => rm(root, { recursive: true, force: true }));
+
+/** The files of a folder with a digest each. */
+async function filesIn(folder: string): Promise<Readonly<Record<string, string>>> {
+  const names = (await readdir(folder)).sort();
+  const texts = await Promise.all(names.map((name) => readFile(join(folder, name), 'utf8')));
+  return Object.fromEntries(
+    names.map((name, k) => [
+      name,
+      createHash('sha256')
+        .update(texts[k] ?? '')
+        .digest('hex'),
+    ]),
+  );
+}
+
+/** A folder that holds an earlier report. */
+async function sweptFolder(name: string): Promise<string> {
+  const folder = join(root, name);
+  await springsift(['sweep', KIT, '--out', folder, '--quiet']);
+  return folder;
+}
+
+/** A module to be loaded before the program. */
+async function preload(name: string, code: string): Promise<string> {
+  const path = join(root, `${name}.mjs`);
+  await writeFile(path, code);
+  return path;
+}
+
+test.each([
+  ['SIGINT', 130],
+  ['SIGTERM', 143],
+] as const)('%s ends a sweep at once with exit code %i and leaves nothing', SLOW, async (signal, code) => {
+  const out = join(root, signal);
+  const ran = await springsift(['sweep', large, '--out', out], { interrupt: { signal, after: 'progress' } });
+  expect(ran).toMatchObject({ code, signal: null });
+  expect(ran.stderr).toContain('Nothing was written');
+  expect(ran.ending).toBeLessThan(AT_ONCE);
+  expect(await readdir(out)).toEqual([]);
+});
+
+test('a killed sweep leaves the earlier report whole, and the next one is not hindered', SLOW, async () => {
+  const out = await sweptFolder('killed');
+  const kill = { signal: 'SIGKILL' as const, after: 'progress' as const };
+  const ran = await springsift(['sweep', large, '--out', out, '--force'], { interrupt: kill });
+  expect(ran.signal).toBe('SIGKILL');
+  expect(await filesIn(out)).toEqual(reference);
+  const again = await springsift(['sweep', KIT, '--out', out, '--force', '--quiet']);
+  expect(again).toMatchObject({ code: 0, stderr: '' });
+  expect(await filesIn(out)).toEqual(reference);
+});
+
+test.each([
+  ['killed', 'process.exit(9)', 'worker exited with code: 9'],
+  ['out of memory', 'const kept = []; for (;;) kept.push(new Array(1e4).fill({}))', 'memory limit'],
+])('a worker thread that is %s ends the sweep with a clear error', SLOW, async (name, die, reason) => {
+  // Every head of a sweep asks the shared board whether to stop: there the thread dies.
+  const code = `import { isMainThread } from 'node:worker_threads';
+    const load = Atomics.load;
+    let asked = 0;
+    if (!isMainThread) Atomics.load = (...place) => { if (++asked > 100) { ${die} } return load(...place); };`;
+  const out = join(root, `lost ${name}`);
+  const path = await preload(name.replaceAll(' ', '-'), code);
+  const env = { NODE_OPTIONS: `--import file://${path} --max-old-space-size=300` };
+  const ran = await springsift(['sweep', large, '--out', out, '--workers', '2', '--quiet'], { env });
+  expect(ran.code).toBe(1);
+  expect(ran.stderr).toContain(reason);
+  expect(ran.stderr).toContain('--workers');
+  expect(ran.stderr).not.toMatch(/\n\s+at /);
+  expect(await readdir(out)).toEqual([]);
+});
+
+test('on a full disk nothing is replaced and nothing is left over', SLOW, async () => {
+  const out = await sweptFolder('full');
+  const code = `import fs from 'node:fs';
+    import { syncBuiltinESMExports } from 'node:module';
+    const open = fs.promises.open;
+    let opened = 0;
+    fs.promises.open = async (path, ...how) => {
+      const file = await open(path, ...how);
+      // The first one only tries the folder; the disk is full when the third file of five is written.
+      if (/\\.part$/.test(path) && ++opened === 4) {
+        file.writeFile = async () => { throw Object.assign(new Error('full'), { code: 'ENOSPC' }); };
+      }
+      return file;
+    };
+    syncBuiltinESMExports();`;
+  const ran = await springsift(['sweep', KIT, '--out', out, '--force', '--quiet'], {
+    preload: await preload('full', code),
+  });
+  expect(ran.code).toBe(1);
+  expect(ran.stderr).toContain('the disk is full');
+  expect(ran.stderr).not.toMatch(/\n\s+at /);
+  expect(await filesIn(out)).toEqual(reference);
+});
+
+test('two sweeps into one folder leave whole files', SLOW, async () => {
+  const out = join(root, 'both');
+  const args = ['sweep', KIT, '--out', out, '--force', '--quiet'];
+  const ran = await Promise.all([springsift(args), springsift(args)]);
+  expect(ran.map(({ code, stderr }) => [code, stderr])).toEqual([
+    [0, ''],
+    [0, ''],
+  ]);
+  expect(await filesIn(out)).toEqual(reference);
+});
+
+test('a reader who closes the pipe early is no error, and the files are written all the same', SLOW, async () => {
+  const out = join(root, 'deaf');
+  const ran = await springsift(['sweep', KIT, '--out', out, '--quiet'], { deaf: true });
+  expect(ran).toMatchObject({ code: 0, stderr: '' });
+  expect(await filesIn(out)).toEqual(reference);
+  expect(await springsift(['--help'], { deaf: true })).toMatchObject({ code: 0, stderr: '' });
+});
+
+test.each([
+  { LC_ALL: 'de_DE.UTF-8', LANG: 'de_DE.UTF-8', TZ: 'Asia/Tokyo', NO_COLOR: '1', TERM: 'dumb' },
+  { LC_ALL: 'ar_EG', LANG: 'tr_TR', TZ: 'America/Los_Angeles', FORCE_COLOR: '3', TERM: 'xterm-256color' },
+])('language, time zone and colour settings change no byte: $LC_ALL $TZ', SLOW, async (env) => {
+  const folder = join(root, env.LC_ALL);
+  const [here, there] = await Promise.all([
+    springsift(['sweep', KIT, '--out', 'out', '--quiet', '--force'], { cwd: root, env: { LC_ALL: 'C', TZ: 'UTC' } }),
+    springsift(['sweep', KIT, '--out', folder, '--quiet'], { env }),
+  ]);
+  expect(await filesIn(folder)).toEqual(reference);
+  const said = (text: string) => text.replaceAll(/^wrote .*\n/gm, '');
+  expect(said(there.stdout)).toBe(said(here.stdout));
+  expect([...there.stdout].filter((sign) => sign < ' ' && sign !== '\n')).toEqual([]);
+});

@@ -1,0 +1,39 @@
+import { expect, test } from 'vitest';
+import { cureText, partsText } from '../../../src/domain/advice/messages.ts';
+import type { CureChange } from '../../../src/domain/advice/types.ts';
+import { plainCorner } from '../../setup/corners.ts';
+
+const text = (...changes: readonly CureChange[]) => cureText({ on: 'F1', parts: '', changes, amount_mm: 0 });
+const change = (kind: CureChange['kind'], from_mm: number, to_mm: number): CureChange => {
+  return { kind, part: 'the part', from_mm, to_mm };
+};
+
+test('each change is told as what to do in the workshop', () => {
+  expect(text(change('trim', 10, 15))).toBe('Trim the part by 15.0 mm in all, 5.0 mm more');
+  expect(text(change('trim', 15, 10))).toBe('Trim the part by 10.0 mm in all, 5.0 mm less');
+  expect(text(change('spacer', 0, 8))).toBe('Put a spacer of 8.0 mm to the part');
+  expect(text(change('spacer', 4, 8))).toBe('Make the spacer of the part 8.0 mm instead of 4.0 mm');
+  expect(text(change('stop', 60, 38))).toBe('Cut the part to 38.0 mm instead of 60.0 mm');
+  expect(text(change('groove', 0, 6))).toBe(
+    'Lower the groove under the part by 6.0 mm in all (a question for the workshop)',
+  );
+  expect(text(change('helper', 0, 0), change('stop', 60, 38))).toBe(
+    'Add the part and cut the part to 38.0 mm instead of 60.0 mm',
+  );
+});
+
+test('a choice of parts says what is cut, raised, packed and added, and nothing of what is not', () => {
+  const plain = plainCorner();
+  expect(partsText(plain)).toBe('damper; sleeve cut by 15.0 mm; mount; isolator; stop at 38.0 mm; no helper');
+  const helper = { name: 'helper', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60 };
+  const full = plainCorner({
+    sleeve: { ...plain.sleeve, trim: 0, grooveDrop: 4 },
+    mount: { ...plain.mount, spacer: 8 },
+    bumpStop: { ...plain.bumpStop, packer: 6 },
+    isolator: null,
+    helper: { ...helper, coupler: 4, couplerBore: 60 },
+  });
+  expect(partsText(full)).toBe(
+    'damper; sleeve uncut, groove 4.0 mm lower; mount, spacer 8.0 mm; stop at 38.0 mm, packer 6.0 mm; helper',
+  );
+});

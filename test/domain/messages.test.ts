@@ -1,0 +1,100 @@
+import { expect, test } from 'vitest';
+import { CHECKS, type CheckName } from '../../src/domain/checks.ts';
+import type { Finding } from '../../src/domain/corner/findings.ts';
+import { findingMessage, flags, limitLabel, notes, unitOfCheck } from '../../src/domain/messages.ts';
+import { VALIDITY, type ValidityRow } from '../../src/domain/validity.ts';
+
+const say = (check: CheckName, detail: string, found: number, needed: number) =>
+  findingMessage({ check, detail, found, needed, shortfall: Math.abs(needed - found) } satisfies Finding);
+
+test('contacts tell metal before full bump from metal that comes too near', () => {
+  expect(say('coil_bind', 'coil_bind', -2.5, 6)).toMatch(
+    /before full bump, by 2\.5 mm; the margin asks for 6\.0 mm\.$/,
+  );
+  expect(say('coil_bind', 'coil_bind', 0, 6)).toMatch(/with only 0\.0 mm to spare at full bump/);
+});
+
+test('a stack on the rod end says which end of the thread it misses, other fits say what is too tight', () => {
+  expect(say('fit', 'thread_start', -3, 0)).toBe(
+    'The nut would bottom on the plain shank: 3.0 mm more stack is needed below it.',
+  );
+  expect(say('fit', 'thread_end', -2, 0)).toBe(
+    'Nut and jam nut would not be on full thread: the thread ends 2.0 mm too early.',
+  );
+  expect(say('fit', 'spring_over_sleeve', 0.5, 1)).toBe(
+    'Does not fit: the spring’s bore over the sleeve has 0.5 mm on diameter, 1.0 mm is needed.',
+  );
+  expect(say('fit', 'something else', 0.5, 1)).toMatch(/^Does not fit: something else has/);
+});
+
+test('travel names the load state, and standing on the stop is said as such', () => {
+  expect(say('bump_travel', 'clear of the stop', -4, 0)).toBe('The car would stand 4.0 mm into its bump stop.');
+  expect(say('bump_travel', 'design load', 20, 35)).toBe('Bump travel left is 20.0 mm; at least 35.0 mm is asked for.');
+  expect(say('droop_travel', 'luggage', 20, 35)).toMatch(/^Droop travel left \(luggage\) is 20\.0 mm/);
+});
+
+test('what is too low is below, what is too high is above', () => {
+  expect(say('perch_low', 'lowest', 150, 179)).toMatch(/at 150\.0 mm, below its lowest place 179\.0 mm/);
+  expect(say('perch_high', 'highest', 290, 271)).toMatch(/at 290\.0 mm, above its highest place 271\.0 mm/);
+  expect(say('frequency', 'lowest', 1.1, 1.2)).toMatch(/1\.100 Hz, below the 1\.200 Hz/);
+  expect(say('frequency', 'highest', 2.7, 2.6)).toMatch(/2\.700 Hz, above the 2\.600 Hz/);
+  expect(say('frequency', 'unstable', -1, 0)).toMatch(/^No stable ride height: the wheel rate is -1\.00 N\/mm/);
+  expect(say('balance', 'lowest', 0.8, 0.9)).toMatch(/is 0\.800, below 0\.900/);
+  expect(say('balance', 'highest', 1.3, 1.2)).toMatch(/is 1\.300, above 1\.200/);
+});
+
+test('a loose spring says whether the seats or the wish decide, and a wish below 0 is shown as 0', () => {
+  expect(say('spring_loose', 'spigot engagement', 9, 8)).toMatch(/more than the 8\.0 mm its seats hold/);
+  expect(say('spring_loose', 'allowed slack', 9, -1)).toMatch(/9\.0 mm loose; 0\.0 mm is allowed/);
+});
+
+test('a spring that carries nothing and one that is overstressed are told in newtons and megapascals', () => {
+  expect(say('unloaded_spring', 'standing', -120, 0)).toMatch(/push 120 N more than the load needs/);
+  expect(say('overstressed', 'full bump', 1010, 950)).toMatch(/is 1010 MPa; 950 MPa is allowed/);
+  const units = ['unloaded_spring', 'overstressed', 'frequency', 'balance', 'coil_bind'] as const;
+  expect(units.map(unitOfCheck)).toEqual(['N', 'MPa', 'Hz', '', 'mm']);
+  expect(CHECKS.map(unitOfCheck)).not.toContain(undefined);
+});
+
+test('a limit of the window has a name, with its load state where it has one', () => {
+  expect(limitLabel('bump_stop')).toBe('on the bump stop');
+  expect(limitLabel('droop_travel:two up')).toBe('least droop travel (two up)');
+  expect(limitLabel('coil_bind')).toBe('coil bind');
+  expect(limitLabel('tyre_arch')).not.toBe('tyre_arch');
+  expect(limitLabel('a limit without a name')).toBe('a limit without a name');
+});
+
+test('a side’s failure tells what is missing where an amount can be told, in the check’s digits', () => {
+  const side = (shortfall: number | null, unit: string) =>
+    flags.sideFails('front', 'left', 301.25, 'coil_bind', { message: 'Sentence.', shortfall, unit });
+  expect(side(2.25, 'mm')).toMatch(/^Front left, at its own load of 301\.3 kg: .*, by 2\.3 mm\. Sentence\.$/);
+  expect(side(0.1234, 'Hz')).toMatch(/, by 0\.123 Hz\. Sentence\.$/);
+  expect(side(0.1234, '')).toMatch(/, by 0\.123\. Sentence\.$/);
+  expect(side(null, 'mm')).not.toMatch(/, by/);
+});
+
+test('a range of a formula is told by the ends it has', () => {
+  const told = (row: ValidityRow) => flags.outsideValidity('rear', 'spring', { row, value: 700 });
+  const [wire, , , length, coils] = VALIDITY as readonly ValidityRow[] & [ValidityRow];
+  expect(told(wire)).toMatch(/wire 700\.0 mm lies outside the range of wire of cold-coiled springs, 0\.07 to 16 mm \(/);
+  expect(told(length as ValidityRow)).toMatch(/, up to 630 mm \(/);
+  expect(told(coils as ValidityRow)).toMatch(/active coils 700\.0 lies outside .*, from 2 \(/);
+});
+
+test('one measured pair and several are counted in words', () => {
+  expect(flags.fewPairs('front', 1)).toMatch(/with 1 measured pair the slope/);
+  expect(flags.fewPairs('front', 3)).toMatch(/with 3 measured pairs the slope/);
+});
+
+test('millions are rounded up, so that too many never looks like just enough', () => {
+  expect(notes.plansOmitted(50_000_001, 50_000_000)).toMatch(
+    /51 million combinations are too many, 50 million the most/,
+  );
+});
+
+test('shares are told in percent, and which way Olley’s criterion is missed', () => {
+  expect(flags.estimatedRate('front', 'spring', 38, 0.106)).toMatch(/38\.0 N\/mm, .* good to 11 % either way/);
+  expect(flags.helperNearStanding('front', 0.95)).toMatch(/closes at 95 % of the standing/);
+  expect(flags.olley(12, 1.1, 1.25)).toMatch(/is 12 % below the rear’s/);
+  expect(flags.olley(-12, 1.1, 1.25)).toMatch(/is 12 % above the rear’s/);
+});

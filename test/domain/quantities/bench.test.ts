@@ -1,0 +1,37 @@
+import { expect, test } from 'vitest';
+import type { Corner } from '../../../src/domain/corner/site.ts';
+import { BENCH } from '../../../src/domain/quantities/bench.ts';
+import { valuesOf } from '../../../src/domain/quantities/quantity.ts';
+import { workingOf } from '../../../src/domain/reporting/combination.ts';
+import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+
+const plain = plainCorner();
+const site = plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } });
+
+function valuesWith(change: Partial<Corner>) {
+  const working = workingOf(site, plainCorner(change));
+  return { working, values: valuesOf(BENCH, working) };
+}
+
+test('cuts, turns and the bench test follow from the perch by hand arithmetic', () => {
+  const { working, values } = valuesWith({});
+  const { perch, length } = working.state.standing;
+  // The lowest seat is 160 + 8 + 11 = 179; upper seat 24 below the shoulder, free length 220, stop met at 318 + 38.
+  expect(values.sleeve_left_mm).toBe(140 - 15);
+  expect(values.thread_below_mm).toBeCloseTo(perch - 179, 9);
+  expect(values.collar_turns).toBeCloseTo((perch - 179) / 2, 9);
+  expect(values.length_snug_mm).toBeCloseTo(perch + 244, 9);
+  expect(values.bench_slack_mm).toBeCloseTo(474 - (perch + 244), 9);
+  expect(values.seats_out_mm).toBeCloseTo(474 - 24 - perch, 9);
+  expect(values.gap_out_mm).toBe(474 - 356);
+  expect(values.gap_snug_mm).toBeCloseTo(perch + 244 - 356, 9);
+  // Loose by the 8 allowed the seat is at 474 - 8 - 244 = 222; coil bind allows 333.2 - 24 - 76 - 2 - 6 = 225.2.
+  expect(values.gap_lowest_mm).toBeCloseTo(222 + 244 - 356, 6);
+  expect(values.gap_highest_mm).toBeCloseTo(225.2 + 244 - 356, 6);
+  expect(values.block_load_n).toBeCloseTo(38 * (220 - 76), 6);
+  expect(values.stroke_used_pct).toBeCloseTo((100 * (474 - length)) / (474 - 320), 9);
+});
+
+test('without a thread pitch there are no collar turns', () => {
+  expect(valuesWith({ sleeve: { ...plain.sleeve, threadPitch: null } }).values.collar_turns).toBeNull();
+});

@@ -1,0 +1,100 @@
+/** What a corner or a pair does not have is null, not a number: tables, columns and formulas leave it out. */
+import { evaluate } from 'mathjs';
+import { expect, test } from 'vitest';
+import type { Corner, Site } from '../../../src/domain/corner/site.ts';
+import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
+import { EXPRESSION_CONSTANTS, workingLines } from '../../../src/domain/quantities/lines.ts';
+import { pairQuantities } from '../../../src/domain/quantities/pair.ts';
+import { keyOf, valuesOf } from '../../../src/domain/quantities/quantity.ts';
+import { workingOf } from '../../../src/domain/reporting/combination.ts';
+import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
+import { plainCorner, plainSite } from '../../setup/corners.ts';
+
+const base = plainCorner();
+const quantities = cornerQuantities([]);
+const valuesWith = (corner: Partial<Corner>, site: Partial<Site> = {}) =>
+  valuesOf(quantities, workingOf(plainSite(site), plainCorner(corner)));
+
+test('a key is the stem with its unit, or the bare stem where there is none', () => {
+  expect(keyOf({ id: 'bump_travel', dimension: 'length' })).toBe('bump_travel_mm');
+  expect(keyOf({ id: 'motion_ratio', dimension: 'ratio' })).toBe('motion_ratio');
+});
+
+test('a corner without a stable window has no ends of one, and covers nothing of the wish', () => {
+  const working = { ...workingOf(plainSite(), base), window: null };
+  const values = valuesOf(quantities, working);
+  for (const key of ['lowest_height_mm', 'highest_height_mm', 'lowest_perch_mm', 'highest_perch_mm']) {
+    expect(values[key], key).toBeNull();
+  }
+  expect([values.gap_lowest_mm, values.gap_highest_mm, values.height_coverage_pct]).toEqual([null, null, 0]);
+});
+
+test('a corner without a stable height has neither modes nor damping ratio nor height per turn', () => {
+  const working = workingOf(plainSite(), base);
+  const rates = { ...working.state.rates, wheel: -3 };
+  const values = valuesOf(quantities, { ...working, state: { ...working.state, rates } });
+  const missing = ['first_mode_hz', 'second_mode_hz', 'height_per_perch', 'height_per_turn_mm', 'damping_ratio'];
+  for (const key of missing) expect(values[key], key).toBeNull();
+});
+
+test('a damper’s gas is told by its pushes where they are given, the outer one for both where only it is', () => {
+  const gas = (damper: Corner['damper']['gas']) => {
+    const found = quantities.filter(({ id }) => /^gas_(?:out|in)/.test(id));
+    return valuesOf(found, workingOf(plainSite(), plainCorner({ damper: { ...base.damper, gas: damper } })));
+  };
+  expect(Object.values(gas({ kind: 'linear', outForce: 160, inForce: 215 }))).toEqual([160, 215]);
+  expect(Object.values(gas({ kind: 'linear', outForce: 160, inForce: null }))).toEqual([160, 160]);
+  expect(Object.values(gas({ kind: 'none' }))).toEqual([null, null]);
+});
+
+test('a coupler is there only between a helper and the main spring', () => {
+  const helper = { freeLength: 50, blockHeight: 12, rate: 3, bore: 60, coupler: 4, couplerBore: 61 };
+  const coupled = { ...helper, name: 'helper', price: null };
+  expect(valuesWith({ helper: coupled }).coupler_bore_mm).toBe(61);
+  expect(valuesWith({ helper: { ...coupled, coupler: 0 } }).coupler_bore_mm).toBeNull();
+  expect(valuesWith({}).coupler_bore_mm).toBeNull();
+});
+
+test('a rate that was worked out from wire and coils says so', () => {
+  const rateEstimated = (estimated: boolean) => {
+    const spring = { ...base.spring, rateEstimated: estimated };
+    const lines = workingLines(quantities, workingOf(plainSite(), plainCorner({ spring })));
+    return lines.find(({ symbol }) => symbol === 'k')?.source;
+  };
+  expect(rateEstimated(true)).toBe('estimated from wire, coils and bore');
+  expect(rateEstimated(false)).toBe('given');
+});
+
+test('metal that no usual part meets has its formula as well: bores too tight for sleeve and body', () => {
+  const mount = { ...base.mount, bore: 45, spigot: 2 };
+  const isolator = { name: 'isolator', price: null, thickness: 6, bore: 45, spigot: 3 };
+  const lines = workingLines(quantities, workingOf(plainSite(), plainCorner({ mount, isolator })));
+  const scope = { ...EXPRESSION_CONSTANTS, ...Object.fromEntries(lines.map((line) => [line.symbol, line.value])) };
+  for (const name of ['sleeve_isolator', 'sleeve_flange', 'body_isolator', 'body_flange']) {
+    const line = lines.find(({ symbol }) => symbol === `l_${name}`);
+    expect(evaluate(line?.expression ?? 'NaN', { ...scope }), name).toBeCloseTo(line?.value ?? Number.NaN, 9);
+  }
+});
+
+const loadCases = [
+  { name: 'kerb', kind: 'multiple', factor: { front: 2, rear: 2 } },
+  { name: 'bend', kind: 'cornering', lateral: 0.5 },
+];
+
+function pairValues(roll: boolean, centre: number | null) {
+  const axle = { roll: roll ? { track: 1460, rollCentreHeight: 60, barRate: 6 } : null };
+  const car = { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: centre };
+  const scenario = { car, axles: { front: axle, rear: axle } } as unknown as Scenario;
+  const front = workingOf(plainSite(), base);
+  const rear = workingOf(plainSite({ axle: 'rear' }), base);
+  return valuesOf(pairQuantities({ loadCases } as unknown as Setup), { scenario, front, rear });
+}
+
+test('a bend has no numbers where the car’s roll is not described, a multiple of the load has', () => {
+  const bend = (values: Record<string, number | null>) =>
+    Object.entries(values).flatMap(([key, value]) => (key.startsWith('case_2_') ? [value] : []));
+  expect(bend(pairValues(true, 540)).filter((value) => value === null)).toEqual([]);
+  expect(bend(pairValues(false, 540)).filter((value) => value !== null)).toEqual([]);
+  expect(bend(pairValues(true, null)).filter((value) => value !== null)).toEqual([]);
+  expect(pairValues(false, null).case_1_front_height_mm).not.toBeNull();
+});

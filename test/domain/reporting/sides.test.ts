@@ -1,0 +1,117 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { siteOf } from '../../../src/domain/corner/site.ts';
+import { combinationOf, type JudgedPair, workingOf } from '../../../src/domain/reporting/combination.ts';
+import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
+import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+
+const weights = { bump_travel: 1, height_coverage: 0, balance: 0, front_frequency: 0, price: 0, clearance: 0 };
+const setup = {
+  name: 'low',
+  loadStates: [],
+  loadCases: [],
+  balance: { target: 1, from: 0.5, to: 2 },
+  axles: { front: plainTarget, rear: plainTarget },
+  frequencyBasis: 'body',
+  bump: { kind: 'closed' },
+  standingOnStop: false,
+} as unknown as Setup;
+
+const { spring } = plainCorner();
+const corner = plainCorner({ spring: { ...spring, solid: { ...spring.solid, height: 66, least: 66 } } });
+
+/** One measured pair and a motion ratio of 0.95: no curve that would bend the arithmetic. */
+function pairOf(left: number, right: number, rear: { left: number; right: number } | null = null): JudgedPair {
+  const axle = {
+    wheelLoad: (left + right) / 2,
+    wheelLoads: { left, right },
+    unsprungMass: 31,
+    tyreRate: 190,
+    tyreOnArchHeight: 225,
+    lowestWheelHeight: null,
+    bushes: null,
+    roll: null,
+    motion: { pairs: [{ hubToArch: 332, damperLength: 411, raise: 12 }], ratio: 0.95 },
+  };
+  const scenario = {
+    car: { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: null },
+    axles: { front: axle, rear: { ...axle, wheelLoads: rear } },
+    margins: plainSite().margins,
+    ranking: { weights, price: null, goodClearance: null, keep: 1 },
+    tolerances: {},
+  } as unknown as Scenario;
+  return {
+    scenario,
+    setup,
+    indices: { front: 0, rear: 0 },
+    workings: {
+      front: workingOf(siteOf(scenario, setup, 'front'), corner),
+      rear: workingOf(siteOf(scenario, setup, 'rear'), corner),
+    },
+  };
+}
+
+const reportOf = (pair: JudgedPair) => combinationOf(pair, 2, '1a2b3c4d').axles.front;
+
+test('perch and coil-bind clearance of a side by hand: 10 kg more need 98.0665 / 0.95 N more spring force', () => {
+  const { left, right } = reportOf(pairOf(278, 258)).sides ?? {};
+  // Virtual work: F_d = W / MR. At the same height gas and stop push alike, so the spring carries the difference:
+  // 20 kg x 9.80665 m/s2 / 0.95 = 206.456 N between the sides, and 206.456 / 38 N/mm = 5.4330 mm of deflection.
+  const apart = (20 * 9.80665) / 0.95 / 38;
+  expect(apart).toBeCloseTo(5.433, 4);
+  expect((left?.values.perch_mm ?? 0) - (right?.values.perch_mm ?? 0)).toBeCloseTo(apart, 9);
+  // A perch wound up by that much comes to coil bind sooner by as much; the damper inside knows nothing of it.
+  const bind = (side: typeof left) => side?.values.clearance_coil_bind_mm ?? Number.NaN;
+  expect(bind(right) - bind(left)).toBeCloseTo(apart, 9);
+  expect(left?.values.clearance_damper_mm).toBeCloseTo(right?.values.clearance_damper_mm ?? Number.NaN, 9);
+  // Same height, same stop: the travel is the same. The heavier side is slower: f = sqrt(k / m) / 2 pi.
+  expect(left?.values.bump_travel_mm).toBe(right?.values.bump_travel_mm);
+  const hertz = (side: typeof left) => side?.values.body_frequency_hz ?? Number.NaN;
+  expect(hertz(right) / hertz(left)).toBeCloseTo(Math.sqrt((278 - 31) / (258 - 31)), 9);
+});
+
+test('the corner’s own numbers are those of the mean, whatever the sides', () => {
+  fc.assert(
+    fc.property(fc.double({ min: 0, max: 60, noNaN: true }), (apart) => {
+      const { values, sides } = reportOf(pairOf(268 + apart / 2, 268 - apart / 2));
+      const [left, right] = [sides?.left.values.perch_mm ?? 0, sides?.right.values.perch_mm ?? 0];
+      // With one rate over the whole travel the perch of the mean is the mean of the perches.
+      expect((left + right) / 2).toBeCloseTo(values.perch_mm ?? 0, 6);
+      expect(left).toBeGreaterThanOrEqual(right);
+    }),
+    { numRuns: 50 },
+  );
+});
+
+test('equal loads give both sides the numbers of the corner itself', () => {
+  const { values, sides } = reportOf(pairOf(268, 268));
+  for (const side of [sides?.left, sides?.right]) {
+    expect(Object.keys(side?.values ?? {}).length).toBeGreaterThan(15);
+    expect(side?.values.wheel_load_kg).toBe(268);
+    for (const key of ['perch_mm', 'body_frequency_hz', 'thinnest_spare_mm']) {
+      expect(side?.values[key], key).toBeCloseTo(values[key] ?? Number.NaN, 9);
+    }
+  }
+});
+
+test('a side that fails a check is a warning with the check and what is missing; the corner still works', () => {
+  const { failures, flags, sides, values } = reportOf(pairOf(292, 244));
+  expect(failures).toEqual([]);
+  expect(sides?.left.failures).toEqual([]);
+  expect(sides?.right.failures.map(({ check }) => check)).toContain('spring_loose');
+  // 24 kg less than the mean let the perch sink by 24 x 9.80665 / 0.95 / 38 mm, and the spring rattles by as much more.
+  const slack = (values.slack_mm ?? Number.NaN) + (24 * 9.80665) / 0.95 / 38;
+  expect(sides?.right.values.slack_mm).toBeCloseTo(slack, 9);
+  const [warning] = flags.filter(({ message }) => message.startsWith('Front right'));
+  expect(warning?.kind).toBe('warning');
+  // The setup allows 4 mm.
+  expect(warning?.message).toBe(
+    `Front right, at its own load of 244.0 kg: spring loose at droop, by ${(slack - 4).toFixed(1)} mm. At full droop the spring is ${slack.toFixed(1)} mm loose; 4.0 mm is allowed.`,
+  );
+});
+
+test('one load for both sides brings no sides', () => {
+  const { axles } = combinationOf(pairOf(268, 260), 2, '1a2b3c4d');
+  expect(axles.front.sides).toBeDefined();
+  expect(axles.rear).not.toHaveProperty('sides');
+});

@@ -1,0 +1,66 @@
+import { expect, test } from 'vitest';
+import type { Tolerances } from '../../../src/domain/scenario.ts';
+import { benchBands } from '../../../src/domain/tolerance/bench.ts';
+import { plainCorner, plainSite } from '../../setup/corners.ts';
+
+const none: Tolerances = {
+  freeLength: 0,
+  rateShare: 0,
+  solidHeight: 0,
+  body: 0,
+  damperLength: 0,
+  sleeve: 0,
+  perch: 0,
+  stopLength: 0,
+  closedFraction: 0,
+  mount: 0,
+  isolator: 0,
+  wheelLoadShare: 0,
+  motionRatioShare: 0,
+  gasShare: 0,
+};
+const bandsWith = (change: Partial<Tolerances>, perch = 222) =>
+  benchBands({ site: plainSite(), corner: plainCorner() }, { ...none, ...change }, perch);
+
+// At 222 the gap is 222 + 24 + 220 - (318 + 38) = 110, the damper 8 short of fully out.
+test('free length, body, stop, mount, isolator and the setting of the perch each move the gap by their own tolerance', () => {
+  const gap = bandsWith({ freeLength: 2, body: 1, stopLength: 1, mount: 1, isolator: 1, perch: 0.5 }).gap_snug_mm;
+  // Mount: raise and flange depth, one each.
+  const steps = [2, 1, 1, 1, 1, 1, 0.5];
+  const worst = steps.reduce((sum, step) => sum + step, 0);
+  const rss = Math.hypot(...steps);
+  expect(gap?.nominal).toBe(110);
+  expect(gap?.worstLow).toBeCloseTo(110 - worst, 9);
+  expect(gap?.worstHigh).toBeCloseTo(110 + worst, 9);
+  expect(gap?.rssLow).toBeCloseTo(110 - rss, 9);
+  expect(gap?.rssHigh).toBeCloseTo(110 + rss, 9);
+  expect(gap?.contributor).toMatchObject({ id: 'free_length', by: 2 });
+});
+
+test('load, rate and motion do not touch the bench: the perch is held', () => {
+  const bands = bandsWith({ wheelLoadShare: 0.05, motionRatioShare: 0.05, gasShare: 0.2, closedFraction: 0.05 });
+  expect(bands).toEqual({});
+});
+
+test('with the damper fully out the gap hangs on damper, body and stop alone', () => {
+  const gap = bandsWith({
+    freeLength: 2,
+    mount: 1,
+    perch: 0.5,
+    damperLength: 1.5,
+    body: 1,
+    stopLength: 0.5,
+  }).gap_out_mm;
+  expect(gap?.nominal).toBe(474 - 356);
+  expect(gap?.worstLow).toBeCloseTo(118 - 3, 9);
+  expect(gap?.rssHigh).toBeCloseTo(118 + Math.hypot(1.5, 1, 0.5), 9);
+  expect(gap?.contributor.id).toBe('damper_extended');
+});
+
+test('the block load moves with rate, free length and solid height', () => {
+  const block = bandsWith({ rateShare: 0.03, freeLength: 2, solidHeight: 1.5 }).block_load_n;
+  // 38 N/mm x 144 mm = 5472 N; 3 % of it 164.16, 2 mm more travel 76, 1.5 mm 57.
+  expect(block?.nominal).toBe(5472);
+  expect(block?.worstHigh).toBeCloseTo(5472 + 164.16 + 76 + 57, 6);
+  expect(block?.worstLow).toBeCloseTo(5472 - 164.16 - 76 - 57, 6);
+});

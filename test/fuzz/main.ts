@@ -1,0 +1,25 @@
+/** `npm run fuzz [-- RUNS [SEED [SWEEP_EACH]]]`: many mutants, progress on stderr, a line of JSON at the end. */
+import { fuzz } from './watched.ts';
+
+const [runs = 200_000, seed = Math.floor(Math.random() * 1e9), sweepEach = 16] = process.argv.slice(2).map(Number);
+process.stderr.write(`fuzzing ${runs} inputs from seed ${seed}\n`);
+
+const start = Date.now();
+const { counts, slowest, failures } = await fuzz({
+  runs,
+  seed,
+  sweepEach,
+  onBatch(done, { counts: so, failures: found }) {
+    const seconds = Math.round((Date.now() - start) / 1000);
+    process.stderr.write(
+      `${done} of ${runs} after ${seconds} s: ${so.refused} refused, ${so.clean} clean, ${so.swept} swept and drawn, ${found.length} failures\n`,
+    );
+    const latest = found.at(-1);
+    if (latest !== undefined && found.length <= 20) process.stderr.write(`${latest}\n`);
+  },
+});
+
+process.stdout.write(
+  `${JSON.stringify({ runs, seed, ...counts, slowest_ms: Math.round(slowest), failures: failures.length })}\n`,
+);
+process.exitCode = failures.length > 0 ? 1 : 0;

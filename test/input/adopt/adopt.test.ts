@@ -1,0 +1,123 @@
+import { expect, test } from 'vitest';
+import type { AxleAdoption } from '../../../src/domain/audit/adoption.ts';
+import { digitsOf } from '../../../src/domain/audit/adoption.ts';
+import type { ParameterName } from '../../../src/domain/audit/parameters.ts';
+import { withParameter } from '../../../src/domain/audit/parameters.ts';
+import { siteOf } from '../../../src/domain/corner/site.ts';
+import type { AxleName, Setup } from '../../../src/domain/scenario.ts';
+import { adoptedFiles } from '../../../src/input/adopt/adopt.ts';
+import { catalogueEdits } from '../../../src/input/adopt/springEdits.ts';
+import { edited } from '../../../src/input/adopt/textEdits.ts';
+import { memoryFiles } from '../../../src/input/files.ts';
+import { formatProblem, readScenario } from '../../../src/input/readScenario.ts';
+import { cornerAt } from '../../../src/sweep/options.ts';
+import { CATALOGUE, SCENARIO } from '../edit.ts';
+
+const IN_PLACE = { scenario: 'scenario.yaml', catalogue: (name: string) => name };
+
+async function read(scenario = SCENARIO, catalogue = CATALOGUE) {
+  const outcome = await readScenario(
+    'scenario.yaml',
+    memoryFiles([
+      { path: 'scenario.yaml', text: scenario },
+      { path: 'springs.csv', text: catalogue },
+    ]),
+  );
+  if (!outcome.ok) throw new Error(outcome.problems.map(formatProblem).join('\n'));
+  return outcome;
+}
+
+type Read = Awaited<ReturnType<typeof read>>;
+
+function adoption(
+  { scenario }: Read,
+  axle: AxleName,
+  index: number,
+  changes: Partial<Record<ParameterName, number>>,
+  wheelLoad: AxleAdoption['wheelLoad'] = null,
+): AxleAdoption {
+  const { options } = scenario.axles[axle];
+  const site = siteOf(scenario, scenario.setups[0] as Setup, axle);
+  const model = Object.entries(changes).reduce((m, [name, value]) => withParameter(m, name as ParameterName, value), {
+    site,
+    corner: cornerAt(options, index),
+  });
+  return { axle, digits: digitsOf(options, index), corner: model.corner, changed: changes, wheelLoad };
+}
+
+/** Lines that differ, before and after. */
+function difference(before: string, after: string): string[] {
+  const [a, b] = [before.split('\n'), after.split('\n')];
+  expect(b).toHaveLength(a.length);
+  return a.flatMap((line, k) => (line === b[k] ? [] : [`- ${line.trim()}`, `+ ${b[k]?.trim()}`]));
+}
+
+test('a measured spring changes the cells of its own row, byte for byte nothing else', async () => {
+  const before = await read();
+  const { options } = before.scenario.axles.front;
+  const spring = options.spring.findIndex((s) => CATALOGUE.includes(s.name));
+  expect(spring).toBeGreaterThanOrEqual(0);
+  const changed = adoption(before, 'front', spring, { free_length: 179.25, solid_height: 61.5 });
+  const files = await adoptedFiles(before.files, [changed], IN_PLACE);
+  expect(Object.keys(files ?? {}).sort()).toEqual(['scenario.yaml', 'springs.csv']);
+  expect(files?.['scenario.yaml']).toBe(SCENARIO);
+  const after = await read(SCENARIO, files?.['springs.csv']);
+  expect(after.scenario.axles.front.options.spring[spring]).toMatchObject({
+    freeLength: 179.25,
+    solid: { height: 61.5 },
+  });
+  const others = (r: Read) => r.scenario.axles.front.options.spring.filter((_, k) => k !== spring);
+  expect(others(after)).toEqual(others(before));
+});
+
+test('a catalogue under another name is named so wherever the scenario names it', async () => {
+  const before = await read();
+  const spring = before.scenario.axles.front.options.spring.findIndex((s) => CATALOGUE.includes(s.name));
+  const names = { scenario: 's.as-built.yaml', catalogue: (name: string) => `built-${name}` };
+  const files = await adoptedFiles(before.files, [adoption(before, 'front', spring, { free_length: 179 })], names);
+  expect(Object.keys(files ?? {}).sort()).toEqual(['built-springs.csv', 's.as-built.yaml']);
+  const changes = difference(SCENARIO, files?.['s.as-built.yaml'] ?? '');
+  expect(changes.filter((line) => line.startsWith('+')).every((line) => line.includes('built-springs.csv'))).toBe(true);
+});
+
+test('a column that the catalogue lacks is put in once, as the last one', async () => {
+  const bare = 'name,free_length_mm,rate_n_per_mm,wire_mm,coils,bore_mm\nA,180,50,9,6.8,60\n\nB,200,60,9.5,7,60\n';
+  const before = await read(SCENARIO, bare);
+  const built = adoption(before, 'front', 0, { solid_height: 63.5, rate: 51.5 });
+  const files = await adoptedFiles(before.files, [built], IN_PLACE);
+  expect(files?.['springs.csv']).toBe(
+    'name,free_length_mm,rate_n_per_mm,wire_mm,coils,bore_mm,solid_height_mm\nA,180,51.5,9,6.8,60,63.5\n\nB,200,60,9.5,7,60,\n',
+  );
+  const both = catalogueEdits(bare, [
+    { line: 2, changed: [{ name: 'solid_height', value: 63 }] },
+    { line: 4, changed: [{ name: 'solid_height', value: 72 }] },
+  ]);
+  expect(
+    edited(bare, both)
+      ?.split('\n')
+      .map((line) => line.split(',')[6]),
+  ).toEqual(['solid_height_mm', '63', undefined, '72', undefined]);
+});
+
+test('cuts, loads and lengths are written where they stand, comments and order kept', async () => {
+  const before = await read();
+  const { sleeve } = cornerAt(before.scenario.axles.front.options, 0);
+  const cut = sleeve.length - sleeve.trim - 1.5;
+  const changed = adoption(
+    before,
+    'front',
+    0,
+    { sleeve_length: cut, ledge_height: 151.5 },
+    { left: 250, right: 254.5 },
+  );
+  const files = await adoptedFiles(before.files, [changed], IN_PLACE);
+  const text = files?.['scenario.yaml'] ?? '';
+  const comments = (from: string) => from.match(/#.*/g);
+  expect(comments(text)).toEqual(comments(SCENARIO));
+  const after = await read(text);
+  expect(after.scenario.axles.front.wheelLoads).toEqual({ left: 250, right: 254.5 });
+  const built = cornerAt(after.scenario.axles.front.options, 0);
+  expect(built.sleeve.length - built.sleeve.trim).toBeCloseTo(cut, 9);
+  expect(built.sleeve.ledgeHeight).toBe(151.5);
+  expect(after.scenario.axles.rear).toEqual(before.scenario.axles.rear);
+});

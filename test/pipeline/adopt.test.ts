@@ -1,0 +1,159 @@
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+import { auditUnit } from '../../src/domain/audit/audit.ts';
+import { type MeasuredUnit, unmeasured } from '../../src/domain/audit/measured.ts';
+import { siteOf } from '../../src/domain/corner/site.ts';
+import { cornerState } from '../../src/domain/corner/state.ts';
+import { heightWindow } from '../../src/domain/corner/window.ts';
+import { fingerprintOf, parsePairId } from '../../src/domain/ids.ts';
+import { AXLE_NAMES, type AxleName } from '../../src/domain/scenario.ts';
+import { memoryFiles } from '../../src/input/files.ts';
+import { readMeasured } from '../../src/input/measured/readMeasured.ts';
+import { formatProblem, readScenario } from '../../src/input/readScenario.ts';
+import { adopt } from '../../src/pipeline/adopt.ts';
+import { type Audit, audit, buildOf } from '../../src/pipeline/audit.ts';
+import { cornerAt } from '../../src/sweep/options.ts';
+import { BUILT, chosen, measuredOn, movedModel, READINGS } from '../domain/audit/builds.ts';
+import { SCENARIOS, type ScenarioName } from '../setup/scenarios.ts';
+
+const NAMES = { scenario: 'built.yaml', catalogue: (name: string) => `built-${name}` };
+const path = (name: ScenarioName, file: string) =>
+  fileURLToPath(new URL(`../../scenarios/${name}/${file}`, import.meta.url));
+
+async function checkedScenario(name: ScenarioName) {
+  const read = await readScenario(path(name, 'scenario.yaml'));
+  if (!read.ok) throw new Error(name);
+  return read;
+}
+
+/** An audit of simulated builds of both axles, everything measured. */
+async function simulated(name: ScenarioName, seed: number): Promise<Audit> {
+  const { scenario } = await checkedScenario(name);
+  const { setup, front, rear } = BUILT[name];
+  const best = await chosen(name, 'front');
+  const other = await chosen(name, 'rear');
+  const setupOf = scenario.setups.find((s) => s.name === setup);
+  if (!setupOf) throw new Error(setup);
+  const units = [best, other].map((build, k) => {
+    const axle = AXLE_NAMES[k] as AxleName;
+    const unit: MeasuredUnit = measuredOn(movedModel(build, build.model, seed, null), axle, seed + 1);
+    return auditUnit(scenario, build.model, build.options, unit, READINGS);
+  });
+  const id = { setup, front: Number.NaN, rear: Number.NaN };
+  const index = (text: string) => [...text].reduce((v, c) => v * 32 + '0123456789ABCDEFGHJKMNPQRSTVWXYZ'.indexOf(c), 0);
+  const corners = { front: best.model.corner, rear: other.model.corner };
+  return {
+    build: { setup: setupOf, id: { ...id, front: index(front), rear: index(rear) }, corners },
+    units,
+    result: {} as Audit['result'],
+  };
+}
+
+test.each(SCENARIOS)(
+  '%s: the adopted scenario checks clean and gives the corrected numbers, for 4 builds',
+  async (name) => {
+    const checked = await checkedScenario(name);
+    for (const seed of [101, 202, 303, 404]) {
+      const done = await simulated(name, seed);
+      const outcome = await adopt(checked, done, NAMES);
+      if (!outcome.ok) throw new Error(JSON.stringify(outcome.fault));
+      const parsed = parsePairId(outcome.combination, fingerprintOf(outcome.scenario));
+      if (!parsed.ok) throw new Error(outcome.combination);
+      for (const { report } of done.units) {
+        const { axle, corrected } = report;
+        const site = siteOf(outcome.scenario, setupNamed(outcome.scenario, done), axle);
+        const state = cornerState(site, cornerAt(outcome.scenario.axles[axle].options, parsed.id[axle]));
+        const window = heightWindow(state);
+        expect(state.standing.perch).toBeCloseTo(corrected.perch_mm, 6);
+        expect(state.bumpTravel).toBeCloseTo(corrected.bump_travel_mm, 6);
+        expect(state.rates.bodyFrequency).toBeCloseTo(corrected.body_frequency_hz ?? 0, 6);
+        expect(window?.high.perch).toBeCloseTo(corrected.window?.high.perch_mm ?? Number.NaN, 5);
+        state.contacts.forEach((contact, k) => {
+          expect(contact.clearance).toBeCloseTo(corrected.clearances[k]?.clearance_mm ?? Number.NaN, 6);
+        });
+      }
+    }
+  },
+);
+
+function setupNamed({ setups }: Awaited<ReturnType<typeof checkedScenario>>['scenario'], { build }: Audit) {
+  const setup = setups.find((s) => s.name === build.setup.name);
+  if (!setup) throw new Error(build.setup.name);
+  return setup;
+}
+
+test('both sides of an axle come together as their mean, each with its own load', async () => {
+  const checked = await checkedScenario('hill-hatch');
+  const read = await readMeasured(path('hill-hatch', 'built/measured.yaml'), checked.scenario);
+  if (!read.ok) throw new Error('example');
+  const done = await audit(checked, read, 'test');
+  const outcome = done && (await adopt(checked, done, NAMES));
+  if (!outcome?.ok) throw new Error(JSON.stringify(outcome));
+  expect(outcome.scenario.axles.front.wheelLoads).toEqual({ left: 262, right: 266.5 });
+  expect(Object.keys(outcome.files).sort()).toEqual(['built-springs.csv', 'built.yaml']);
+  // 281.2 mm on the left, 280.6 mm on the right.
+  expect(outcome.files['built-springs.csv']).toContain('HS280-34,280.9,');
+});
+
+test('nothing is adopted while something disagrees', async () => {
+  const checked = await checkedScenario('loaded-estate');
+  const read = await readMeasured(path('loaded-estate', 'built/measured.yaml'), checked.scenario);
+  if (!read.ok) throw new Error('example');
+  const done = await audit(checked, read, 'test');
+  expect(done?.result.units.map((unit) => unit.cause.verdict)).toEqual(['consistent', 'consistent', 'several']);
+  expect(done?.result.units[2]?.cause.ranked[0]).toMatchObject({ kind: 'other_stop' });
+  expect(done && (await adopt(checked, done, NAMES))).toEqual({
+    ok: false,
+    fault: { kind: 'unsettled', units: [{ axle: 'rear', side: null }] },
+  });
+});
+
+test('the best of a setup is the combination that a sweep puts first', async () => {
+  const { scenario } = await checkedScenario('hill-hatch');
+  const build = await buildOf(scenario, { kind: 'best', setup: 'low' });
+  expect(build?.id).toEqual({ setup: 'low', front: expect.any(Number), rear: expect.any(Number) });
+  expect(await buildOf(scenario, { kind: 'id', id: 'low-F1-R1-00' })).toBeNull();
+});
+
+test('what serves the other axle too through an anchor is not adopted', async () => {
+  const { scenario, files } = await checkedScenario('hill-hatch');
+  const text = (files[0]?.text ?? '')
+    .replace(
+      'name: collar perch, lock_ring: 8 mm, height: 11 mm',
+      'name: collar perch, lock_ring: 8 mm, height: &tall 11 mm',
+    )
+    .replace(/(rear:[\s\S]*?name: collar perch, lock_ring: 8 mm, height: )11 mm/, '$1*tall');
+  const read = await readScenario('scenario.yaml', memoryFiles([{ path: 'scenario.yaml', text }, ...files.slice(1)]));
+  if (!read.ok) throw new Error(read.problems.map(formatProblem).join('\n'));
+  expect(read.scenario.axles.rear.options.perch).toEqual(scenario.axles.rear.options.perch);
+  const build = await chosen('hill-hatch', 'front');
+  const unit = { ...unmeasured('front', null), lowestPerch: 169.6 };
+  const audited = auditUnit(scenario, build.model, build.options, unit, READINGS);
+  const done = { ...(await simulated('hill-hatch', 5)), units: [audited] };
+  expect(await adopt(read, done, NAMES)).toEqual({ ok: false, fault: { kind: 'shared', axle: 'rear' } });
+});
+
+test('a load found for both sides moves both loads of the scenario', async () => {
+  const checked = await checkedScenario('loaded-estate');
+  const { wheelLoads } = checked.scenario.axles.rear;
+  if (!wheelLoads) throw new Error('the scenario has loads for both sides');
+  const build = await chosen('loaded-estate', 'rear');
+  const wheelLoad = (wheelLoads.left + wheelLoads.right) / 2 + 4;
+  const unit = { ...unmeasured('rear', null), wheelLoad };
+  const audited = auditUnit(checked.scenario, build.model, build.options, unit, READINGS);
+  const outcome = await adopt(checked, { ...(await simulated('loaded-estate', 5)), units: [audited] }, NAMES);
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.fault));
+  expect(outcome.scenario.axles.rear.wheelLoads?.left).toBeCloseTo(wheelLoads.left + 4, 9);
+  expect(outcome.scenario.axles.rear.wheelLoads?.right).toBeCloseTo(wheelLoads.right + 4, 9);
+});
+
+test('a measured free length beside an estimated solid height is adopted, the height estimated anew', async () => {
+  const checked = await checkedScenario('kit-two-seater');
+  const build = await chosen('kit-two-seater', 'front');
+  const unit = { ...unmeasured('front', null), freeLength: 253 };
+  const audited = auditUnit(checked.scenario, build.model, build.options, unit, READINGS);
+  const outcome = await adopt(checked, { ...(await simulated('kit-two-seater', 5)), units: [audited] }, NAMES);
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.fault));
+  const [spring] = outcome.scenario.axles.front.options.spring;
+  expect(spring).toMatchObject({ freeLength: expect.closeTo(253, 9), solid: { source: 'estimated' } });
+});

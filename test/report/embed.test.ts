@@ -1,0 +1,97 @@
+import { createHash } from 'node:crypto';
+import { describe, expect, test } from 'vitest';
+import type { Result } from '../../src/domain/result.ts';
+import { type EmbedFault, embeddedIn, embeddedJson } from '../../src/report/embed.ts';
+import { resultsJson } from '../../src/report/json.ts';
+import { hostile, result } from './fixture.ts';
+
+/** The input as a sweep hands it over: digest and size are those of its text. */
+function sound(base: Result, text: string): Result {
+  const bytes = Buffer.from(text, 'utf8');
+  const sha256 = createHash('sha256').update(bytes).digest('hex');
+  return { ...base, inputs: [{ path: 'scenario.yaml', sha256, bytes: bytes.length, text }] };
+}
+
+const TEXT = '\uFEFFname: über </script> \u2028 hatch\n';
+const swept = sound(result(), TEXT);
+const pageWith = (json: string) =>
+  `<!doctype html>\n<p>…</p>\n<script type="application/json" id="springsift-result">${json}</script>\n`;
+const page = pageWith(embeddedJson(swept));
+/** The second line of the page's data begins after the tag on line 3. */
+const START = { line: 3, column: 56 };
+
+function faultOf(html: string): EmbedFault | null {
+  const found = embeddedIn(html);
+  return found.ok ? null : found.fault;
+}
+
+test('the result comes back from its page, its inputs byte for byte', () => {
+  const found = embeddedIn(page);
+  if (!found.ok) throw new Error(found.fault.kind);
+  expect(resultsJson(found.result)).toBe(resultsJson(swept));
+  expect(found.result.inputs[0]?.text).toBe(TEXT);
+});
+
+test('hostile names stay inside the script element', () => {
+  const json = embeddedJson(sound(hostile(), TEXT));
+  expect(json).not.toMatch(/[<\u2028\u2029]/);
+  expect(faultOf(pageWith(json))).toBeNull();
+});
+
+describe('a page whose result can’t be had says why, and where', () => {
+  const edited = (edit: (packed: Record<string, unknown>) => void) => {
+    const packed = JSON.parse(embeddedJson(swept)) as Record<string, unknown>;
+    edit(packed);
+    return pageWith(JSON.stringify(packed).replaceAll('<', '\\u003c'));
+  };
+  const cases: readonly (readonly [string, string, object])[] = [
+    ['another page', '<!doctype html><p>hello</p>', { kind: 'no result' }],
+    [
+      'a page cut off',
+      page.slice(0, 500),
+      { kind: 'cut off', place: { line: 3, column: 500 - page.indexOf('<script') + 1 } },
+    ],
+    ['a lost sign', page.replace('"texts":[', '"texts":'), { kind: 'no JSON' }],
+    ['nothing at all', pageWith(''), { kind: 'no JSON', place: START }],
+    ['JSON of another kind', pageWith('[1]'), { kind: 'damaged', place: START, where: 'the whole' }],
+    ['a lost table', edited((packed) => Object.assign(packed, { tables: [] })), { kind: 'damaged', place: START }],
+    [
+      'a later packing',
+      edited((packed) => Object.assign(packed, { version: 9 })),
+      { kind: 'newer', what: 'packing', version: 9 },
+    ],
+    [
+      'a later result',
+      pageWith(embeddedJson({ ...swept, version: 99 } as unknown as Result)),
+      { kind: 'newer', what: 'result', version: 99 },
+    ],
+    [
+      'another result',
+      pageWith(embeddedJson({ ...swept, schema: 'other' } as unknown as Result)),
+      { kind: 'damaged', where: 'the result' },
+    ],
+    [
+      'an input that was edited',
+      page.replace('über', 'unter'),
+      { kind: 'input changed', path: 'scenario.yaml', place: START },
+    ],
+    [
+      'an input with more bytes',
+      pageWith(embeddedJson({ ...swept, inputs: swept.inputs.map((i) => ({ ...i, bytes: 3 })) })),
+      { kind: 'input changed' },
+    ],
+    ['a number that was edited', page.replace('213.3', '200.3'), { kind: 'result changed', place: START }],
+    ['a digest that was lost', edited((packed) => Object.assign(packed, { sha256: '' })), { kind: 'result changed' }],
+  ];
+  test.each(cases)('%s', (_, html, expected) => {
+    expect(faultOf(html)).toMatchObject(expected);
+  });
+});
+
+test('every sign cut out of the data is noticed', () => {
+  const start = page.indexOf('{"sha256"');
+  const end = page.lastIndexOf('</script>');
+  for (let at = start; at < end; at += 97) {
+    expect(faultOf(page.slice(0, at) + page.slice(at + 1)), `at ${at}`).not.toBeNull();
+  }
+});
