@@ -1,10 +1,11 @@
 /**
  * The result inside the page: written into it when it is drawn, found in it again when it is opened later. It stands
- * packed (see `packing/format.ts`) in a script element that no browser runs, with a digest of its JSON beside it.
+ * packed (see `packing/format.ts`) in a script element that no browser runs, with a digest of its JSON beside it. What
+ * the page's bench starts from stands unpacked in an element of its own, for the bench to read, and only there.
  */
 import { createHash } from 'node:crypto';
 import { RESULT_SCHEMA, RESULT_VERSION, type Result } from '../domain/result.ts';
-import { jsonInScript } from './escape.ts';
+import { jsonInScript, mapStrings, visibleInPage } from './escape.ts';
 import { jsonFaultAt } from './packing/jsonFault.ts';
 import { pack } from './packing/pack.ts';
 import { NewerPacking, NotPacked, unpack } from './packing/unpack.ts';
@@ -28,12 +29,28 @@ export type Embedded =
   | { readonly ok: true; readonly result: Result }
   | { readonly ok: false; readonly fault: EmbedFault };
 
-const START = '<script type="application/json" id="springsift-result">';
+const startOf = (id: string) => `<script type="application/json" id="${id}">`;
+const START = startOf('springsift-result');
+const LIVE_START = startOf('springsift-live');
 const END = '</script>';
+/** Says that the bench's part of the result stands in its own element. */
+const BESIDE = { live: 'beside' } as const;
 
 /** What stands between the tags of the page's script element. */
 export function embeddedJson(result: Result): string {
-  return jsonInScript({ sha256: digestOf(result), ...pack(result) });
+  const { live, ...rest } = result;
+  const packed = isBeside(live) ? { ...BESIDE, ...pack(rest) } : pack(result);
+  return jsonInScript({ sha256: digestOf(result), ...packed });
+}
+
+/** What stands in the bench's own element; null where there is nothing to start from. */
+export function liveJson({ live }: Result): string | null {
+  return live ? jsonInScript(mapStrings(live, visibleInPage)) : null;
+}
+
+/** The bench shows its texts as the page does, with hidden signs made visible: only without any it is the very record. */
+function isBeside(live: Result['live']): boolean {
+  return live !== undefined && JSON.stringify(mapStrings(live, visibleInPage)) === JSON.stringify(live);
 }
 
 /** Finds, reads and checks the result that a page carries. */
@@ -49,7 +66,14 @@ export function embeddedIn(page: string): Embedded {
     const place = placeIn(page, from + (jsonFaultAt(text) ?? 0));
     return { ok: false, fault: { kind: 'no JSON', place } };
   }
-  return checked(data, placeIn(page, from));
+  return checked(data, placeIn(page, from), page);
+}
+
+/** The part of the result that stands in the bench's element; undefined where it can't be read. */
+function besideIn(page: string): unknown {
+  const start = page.indexOf(LIVE_START);
+  const end = page.indexOf(END, start);
+  return start < 0 || end < 0 ? undefined : parsed(page.slice(start + LIVE_START.length, end));
 }
 
 function parsed(text: string): unknown {
@@ -60,10 +84,12 @@ function parsed(text: string): unknown {
   }
 }
 
-function checked(data: unknown, place: PagePlace): Embedded {
+function checked(data: unknown, place: PagePlace, page: string): Embedded {
   try {
-    const value = unpack(data);
-    const fault = faultOf(value, (data as { readonly sha256?: unknown }).sha256, place);
+    const { sha256, live } = (data ?? {}) as { readonly sha256?: unknown; readonly live?: unknown };
+    const unpacked = unpack(data);
+    const value = live === BESIDE.live ? { ...(unpacked as object), live: besideIn(page) } : unpacked;
+    const fault = faultOf(value, sha256, place);
     return fault === null ? { ok: true, result: value as unknown as Result } : { ok: false, fault };
   } catch (error) {
     if (error instanceof NewerPacking) {

@@ -5,8 +5,8 @@
  */
 import { createHash } from 'node:crypto';
 import type { Result, SetupResult } from '../domain/result.ts';
-import { embeddedJson } from './embed.ts';
-import { jsonInScript, mapStrings, visibleInPage } from './escape.ts';
+import { embeddedJson, liveJson } from './embed.ts';
+import { mapStrings, visibleInPage } from './escape.ts';
 import { leanPage } from './lean.ts';
 import { count, PAGE } from './numbers.ts';
 import { pageScript } from './pageScripts.ts';
@@ -44,7 +44,7 @@ export async function reportHtml(result: Result): Promise<string> {
     scripts,
     policy: contentPolicy(css, scripts),
     embedded: embeddedJson(result),
-    live: result.live ? jsonInScript(mapStrings(result.live, visibleInPage)) : null,
+    live: liveJson(result),
   });
   return leanPage(page);
 }

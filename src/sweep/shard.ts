@@ -2,7 +2,7 @@
  * A sweep shared out over machines: each sweeps one part of every axle's heads and writes what it counted and kept;
  * the parts, whichever machine made them, join to the outcome of a single run.
  */
-import { fingerprintOf, fnv1a } from '../domain/ids.ts';
+import { fingerprintOf, fnv1a, tenDigits } from '../domain/ids.ts';
 import type { Candidate } from '../domain/ranking/criteria.ts';
 import { AXLE_NAMES, type AxleName, type Scenario } from '../domain/scenario.ts';
 import { layoutOf } from './chunk.ts';
@@ -88,7 +88,7 @@ export function partIn(text: string): Part | null {
 /** Digest of everything a sweep depends on. */
 export function scenarioDigest(scenario: Scenario): string {
   const { assumptions, ...rest } = scenario;
-  return `${fingerprintOf(scenario)}-${digestOf(JSON.stringify(rest))}`;
+  return `${fingerprintOf(scenario)}-${digestOf(JSON.stringify(rest, tenDigits))}`;
 }
 
 /** Why parts do not join to one whole; null when they do. */

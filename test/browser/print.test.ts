@@ -14,6 +14,10 @@ beforeAll(async () => {
 
 const CASES = SCENARIOS.flatMap((name) => FORMATS.map((format) => [name, format] as const));
 
+test.each(SCENARIOS)('the page of %s, its bench included, takes less than 600 kB', (name) => {
+  expect(Buffer.byteLength(pages.get(name) ?? '')).toBeLessThan(600_000);
+});
+
 test.each(CASES)('%s prints on two to four pages of %s from dark mode', async (name, format) => {
   const { page } = await openPage(pages.get(name) ?? '', { colorScheme: 'dark' });
   const printed = await printPage(page, format);

@@ -36,7 +36,8 @@ describe('from a new scenario to a report', () => {
 
   test('sweep writes its files whole, refuses to replace them, and explain works out the winner', SLOW, async () => {
     const out = join(folder, 'out');
-    const ran = await springsift(['sweep', join(starter, 'scenario.yaml'), '--out', out]);
+    // A line of progress would be no fault on a slow machine.
+    const ran = await springsift(['sweep', join(starter, 'scenario.yaml'), '--out', out, '--quiet']);
     expect(ran).toMatchObject({ code: 0, stderr: '' });
     const files = await readdir(out);
     expect(files).toEqual(expect.arrayContaining(['report.html', 'results.json', 'shortlist.csv']));
@@ -65,7 +66,10 @@ test('parts of a shared-out sweep join to the bytes of a single run', SLOW, asyn
   const path = scenario('kit-two-seater');
   expect((await springsift(['sweep', path, '--out', single])).code).toBe(0);
   for (const share of ['1/3', '2/3', '3/3']) {
-    expect(await springsift(['sweep', path, '--shard', share, '--out', parts])).toMatchObject({ code: 0, stderr: '' });
+    expect(await springsift(['sweep', path, '--shard', share, '--out', parts, '--quiet'])).toMatchObject({
+      code: 0,
+      stderr: '',
+    });
   }
   const files = (await readdir(parts)).map((name) => join(parts, name));
   const short = await springsift(['merge', path, files[0] as string, files[2] as string, '--out', merged]);
@@ -106,7 +110,7 @@ test('nothing workable ends with 3, and the report is written all the same', SLO
     text.replaceAll(/bump_travel: \{ least: 1\.6 in, good: 2\.6 in/g, 'bump_travel: { least: 5 in, good: 6 in'),
   );
   const out = join(folder, 'hopeless');
-  const ran = await springsift(['sweep', path, '--out', out]);
+  const ran = await springsift(['sweep', path, '--out', out, '--quiet']);
   expect(ran).toMatchObject({ code: 3, stderr: '' });
   expect(await readdir(out)).toContain('report.html');
 });

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { cornerId, fnv1a, fromBase32, pairId, parsePairId, toBase32 } from '../../src/domain/ids.ts';
+import { cornerId, fingerprintOf, fnv1a, fromBase32, pairId, parsePairId, toBase32 } from '../../src/domain/ids.ts';
+import type { Scenario } from '../../src/domain/scenario.ts';
+import { realScenario } from '../setup/scenarios.ts';
 
 test('indices and base 32 undo each other', () => {
   fc.assert(
@@ -35,4 +37,16 @@ test('FNV-1a gives its published test vectors', () => {
   expect(fnv1a('')).toBe(0x811c9dc5);
   expect(fnv1a('a')).toBe(0xe40c292c);
   expect(fnv1a('foobar')).toBe(0xbf9cf968);
+});
+
+test('the last bit of a number, which engines round differently, makes no other scenario; a tenth digit does', async () => {
+  const scenario = await realScenario('hill-hatch');
+  const moved = (factor: number): Scenario => {
+    const { front } = scenario.axles;
+    const spring = front.options.spring.map((s) => ({ ...s, freeLength: s.freeLength * factor }));
+    return { ...scenario, axles: { ...scenario.axles, front: { ...front, options: { ...front.options, spring } } } };
+  };
+  expect(moved(1 + 2 ** -52).axles.front.options.spring).not.toEqual(scenario.axles.front.options.spring);
+  expect(fingerprintOf(moved(1 + 2 ** -52))).toBe(fingerprintOf(scenario));
+  expect(fingerprintOf(moved(1 + 1e-8))).not.toBe(fingerprintOf(scenario));
 });

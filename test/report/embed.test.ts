@@ -2,7 +2,10 @@ import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import type { Result } from '../../src/domain/result.ts';
 import { type EmbedFault, embeddedIn, embeddedJson } from '../../src/report/embed.ts';
+import { mapStrings } from '../../src/report/escape.ts';
+import { reportHtml } from '../../src/report/html.ts';
 import { resultsJson } from '../../src/report/json.ts';
+import { recorded } from '../live/records.ts';
 import { hostile, result } from './fixture.ts';
 
 /** The input as a sweep hands it over: digest and size are those of its text. */
@@ -30,6 +33,29 @@ test('the result comes back from its page, its inputs byte for byte', () => {
   if (!found.ok) throw new Error(found.fault.kind);
   expect(resultsJson(found.result)).toBe(resultsJson(swept));
   expect(found.result.inputs[0]?.text).toBe(TEXT);
+});
+
+test('the bench’s part stands in its own element alone, and comes back as the last of the result', async () => {
+  const { record } = await recorded('hill-hatch');
+  const whole = { ...swept, live: record };
+  const html = await reportHtml(whole);
+  expect(html.split(JSON.stringify(record.setups)).length).toBe(2);
+  const found = embeddedIn(html);
+  if (!found.ok) throw new Error(found.fault.kind);
+  expect(resultsJson(found.result)).toBe(resultsJson(whole));
+  const start = html.indexOf('id="springsift-live"');
+  const changed = html.slice(0, start) + html.slice(start).replace(/\d\.\d/, '0.0');
+  expect(faultOf(changed)?.kind).toBe('result changed');
+  expect(faultOf(html.replace('id="springsift-live"', 'id="other"'))?.kind).toBe('result changed');
+});
+
+test('a bench’s part with signs that the page makes visible is carried whole', async () => {
+  const { record } = await recorded('hill-hatch');
+  const live = mapStrings(record, (text) => `${text}\u200f`);
+  const html = await reportHtml({ ...swept, live });
+  const found = embeddedIn(html);
+  if (!found.ok) throw new Error(found.fault.kind);
+  expect(found.result.live).toEqual(live);
 });
 
 test('hostile names stay inside the script element', () => {

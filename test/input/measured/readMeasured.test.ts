@@ -116,7 +116,7 @@ test('the empty form is read as holding no measurement, and with the # taken off
   ] as const;
   const form = blankMeasurements({
     scenario: 'Hill\nhatch',
-    combination: 'low-F2M5-R6G-5V',
+    combination: 'low-F2M5-R6G-ZC',
     predicted: { front: predicted, rear: [] },
   });
   const refused = await problems(form);
