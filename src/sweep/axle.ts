@@ -4,7 +4,7 @@ import { cornerScore } from '../domain/ranking/criteria.ts';
 import type { AxleTally, SpringCell } from '../domain/result.ts';
 import type { AxleLayout } from './layout.ts';
 import type { Side } from './pairing.ts';
-import { candidatesOf, PASS, type Tally, totals, VERDICTS } from './tally.ts';
+import { bestLogScore, type CandidateClass, candidatesOf, PASS, type Tally, totals, VERDICTS } from './tally.ts';
 
 export interface AxleOutcome extends Side {
   readonly tally: AxleTally;
@@ -42,10 +42,6 @@ function springCells(layout: AxleLayout, tally: Tally): SpringCell[] {
 }
 
 /** Best log score over the stacks with this spring. */
-function bestOfSpring({ options, stacks }: AxleLayout, tally: Tally, spring: number): number {
-  let best = Number.NEGATIVE_INFINITY;
-  for (let stack = spring; stack < stacks.count; stack += options.spring.length) {
-    for (const { best: one } of tally.classes[stack] ?? []) best = Math.max(best, one?.logScore ?? best);
-  }
-  return best;
+function bestOfSpring({ options }: AxleLayout, { classes }: Tally, spring: number): number {
+  return bestLogScore(options.helper.map((_, k) => classes[k * options.spring.length + spring] as CandidateClass[]));
 }

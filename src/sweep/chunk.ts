@@ -22,6 +22,6 @@ export function sweepChunk(scenario: Scenario, chunk: Chunk, board: Board): Chun
     return !isStopped(board);
   });
   board.workable[chunk.number] = totals(tally)[PASS] as number;
-  board.best[chunk.number] = cornerScore(layout.site, layout.ranking, bestLogScore(tally));
+  board.best[chunk.number] = cornerScore(layout.site, layout.ranking, bestLogScore(tally.classes));
   return { chunk, tally, judged: heads * layout.headSize };
 }

@@ -114,8 +114,7 @@ interface SharedPlans {
 function* shareAll({ setups, layouts }: Table, keep: number): Steps<SharedPlans> {
   const outcomes: SharedOutcome[] = [];
   for (const axle of AXLE_NAMES) {
-    const [first, ...others] = desksOf(layouts[axle]);
-    outcomes.push(first ? yield* sharedAxle([first, ...others], setups) : { classes: [], workable: 0 });
+    outcomes.push(yield* sharedAxle(desksOf(layouts[axle]) as [Desk, ...Desk[]], setups));
   }
   const [front, rear] = outcomes as [SharedOutcome, SharedOutcome];
   return { axles: { front, rear }, plans: joinAxles(front.classes, rear.classes, setups, keep) };

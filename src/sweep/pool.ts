@@ -17,7 +17,7 @@ export async function sweepOnThreads(
   workers: number,
 ): Promise<ChunkResult[]> {
   const pool = new Piscina({
-    ...workerFile(),
+    ...workerFile(import.meta.url),
     minThreads: workers,
     maxThreads: workers,
     workerData: { scenario, board },
@@ -31,7 +31,7 @@ export async function sweepOnThreads(
     await Promise.race([all, lost, graceAfterStop(board)]);
     return finished;
   } catch (error) {
-    throw isDeath(error) ? new WorkerLost(error.message) : error;
+    throw lossOf(error);
   } finally {
     all.catch(() => undefined);
     lost.catch(() => undefined);
@@ -39,17 +39,17 @@ export async function sweepOnThreads(
   }
 }
 
-/** What Node and piscina say of a thread that ended without being asked to; errors of the sweep itself are others. */
-function isDeath(error: unknown): error is Error {
-  if (!(error instanceof Error)) return false;
-  const code = 'code' in error ? error.code : '';
-  return code === 'ERR_WORKER_OUT_OF_MEMORY' || /^worker exited with code/.test(error.message);
+/** A lost worker where Node or piscina say that a thread ended without being asked to; errors of the sweep stay. */
+export function lossOf(error: unknown): unknown {
+  if (!(error instanceof Error)) return error;
+  const outOfMemory = 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY';
+  return outOfMemory || /^worker exited with code/.test(error.message) ? new WorkerLost(error.message) : error;
 }
 
 /** Compiled, the worker is JavaScript beside this file; from source it needs the loader that runs this file, too. */
-function workerFile(): { filename: string; execArgv?: string[] } {
-  const fromSource = import.meta.url.endsWith('.ts');
-  const filename = new URL(fromSource ? './worker.ts' : './worker.js', import.meta.url).href;
+export function workerFile(self: string): { filename: string; execArgv?: string[] } {
+  const fromSource = self.endsWith('.ts');
+  const filename = new URL(fromSource ? './worker.ts' : './worker.js', self).href;
   return fromSource ? { filename, execArgv: ['--import', 'tsx'] } : { filename };
 }
 

@@ -56,7 +56,7 @@ export function enter(entered: CandidateClass, candidate: Candidate): void {
 }
 
 export function countFrequency(tally: Tally, frequency: number, count: number): void {
-  if (count > 0) tally.frequencies.set(frequency, (tally.frequencies.get(frequency) ?? 0) + count);
+  tally.frequencies.set(frequency, (tally.frequencies.get(frequency) ?? 0) + count);
 }
 
 /** Adds another tally of the same axle and setup. */
@@ -76,10 +76,10 @@ export function candidatesOf(tally: Tally): Candidate[] {
   return all.sort((a, b) => a.index - b.index);
 }
 
-/** The best log score of all classes; -Infinity where nothing works. */
-export function bestLogScore(tally: Tally): number {
+/** The best log score of the classes of some stacks; -Infinity where nothing works. */
+export function bestLogScore(stacks: readonly (readonly CandidateClass[])[]): number {
   let most = Number.NEGATIVE_INFINITY;
-  for (const classes of tally.classes) for (const { best } of classes) most = Math.max(most, best?.logScore ?? most);
+  for (const classes of stacks) for (const { best } of classes) most = Math.max(most, best?.logScore ?? most);
   return most;
 }
 

@@ -98,3 +98,13 @@ test('shares are told in percent, and which way Olley’s criterion is missed', 
   expect(flags.olley(12, 1.1, 1.25)).toMatch(/is 12 % below the rear’s/);
   expect(flags.olley(-12, 1.1, 1.25)).toMatch(/is 12 % above the rear’s/);
 });
+
+test('numbers have the digits that anyone could measure', () => {
+  expect(flags.doubtfulSolid('front', 'spring', 0.7249)).toMatch(/to 0\.72 of its strength/);
+  expect(flags.estimatedSolid('rear', 'spring', 70.26, 81.31)).toMatch(/70\.3 mm to 81\.3 mm; .* judged on 81\.3 mm/);
+  expect(flags.damping('front', 0.256, 0.3, 0.5)).toMatch(/0\.26 lies outside 0\.30 to 0\.50/);
+  expect(flags.olley(12.4, 1.134, 1.256)).toMatch(/12 % below .* 1\.13 times pitch, .* is 1\.26 Hz/);
+  expect(flags.outsideMotion('front', [['full bump', 251.26]])).toMatch(/: full bump \(251\.3 mm\)\.$/);
+  expect(flags.metalBeyondFull('front', 'coil bind', 3.14)).toMatch(/coil bind comes 3\.1 mm before/);
+  expect(flags.looseSleeve('front', 0.54)).toMatch(/is 0\.5 mm wider/);
+});

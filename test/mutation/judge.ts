@@ -13,8 +13,8 @@ export interface Verdict {
 }
 
 /** How much longer than without a mutant the tests may take before they count as hanging. */
-const PATIENCE = { times: 3, seconds: 20 };
-const BASELINE_LIMIT = 300;
+const PATIENCE = { times: 5, seconds: 60 };
+const ALONE_LIMIT = 300;
 const UNTOUCHED = 'src/domain/units.ts';
 /** After so many kills it is made sure that the killing test passes without a mutant. */
 const CHECKED_KILLS = 10;
@@ -31,25 +31,20 @@ export class Judge {
     this.#runner = new WarmProcess(root);
   }
 
-  /** What each test takes without any mutant; one that fails would kill every mutant and is left out. */
-  async baseline(tests: readonly string[], failing: (failure: string) => void): Promise<ReadonlyMap<string, number>> {
-    const seconds = new Map<string, number>();
-    for (const test of tests) {
-      const answer = await this.#run(UNTOUCHED, [test], BASELINE_LIMIT);
-      if (answer?.failure === null) seconds.set(test, answer.seconds[join(this.#root, test)] ?? 0);
-      else failing(answer?.failure ?? `${test} does not end within ${BASELINE_LIMIT} s`);
-    }
-    return seconds;
+  /** What a test takes without any mutant, in seconds; null when it fails, which would kill every mutant. */
+  async secondsOf(test: string): Promise<number | null> {
+    const answer = await this.#run(UNTOUCHED, [[test]], ALONE_LIMIT);
+    return answer?.failure === null ? answer.seconds : null;
   }
 
-  /** The tests are run in their order until one fails; `expected` is what they take without a mutant, in seconds. */
-  async verdict(mutant: Mutant, tests: readonly string[], expected: number): Promise<Verdict> {
+  /** Groups of tests are run in their order until a test fails; `expected` is what they take without a mutant, in seconds. */
+  async verdict(mutant: Mutant, groups: readonly (readonly string[])[], expected: number): Promise<Verdict> {
     const text = this.#texts.get(mutant.path) as string;
     this.#write(mutant.path, mutated(text, mutant));
-    const answer = await this.#run(mutant.path, tests, PATIENCE.times * expected + PATIENCE.seconds);
+    const answer = await this.#run(mutant.path, groups, PATIENCE.times * expected + PATIENCE.seconds);
     this.#write(mutant.path, text);
     if (answer === null) return { mutant, outcome: 'timed out', by: null };
-    if (answer.failure !== null && ++this.#kills % CHECKED_KILLS === 0) await this.#checkClean(answer);
+    if (answer.file !== null && ++this.#kills % CHECKED_KILLS === 0) await this.#checkClean(answer.file);
     return { mutant, outcome: answer.failure === null ? 'survived' : 'killed', by: answer.failure };
   }
 
@@ -58,15 +53,14 @@ export class Judge {
   }
 
   /** The test that failed passes again without the mutant; else the kills before it would mean nothing. */
-  async #checkClean({ seconds }: Answer): Promise<void> {
-    const killer = relative(this.#root, Object.keys(seconds).at(-1) as string);
-    const answer = await this.#run(UNTOUCHED, [killer], BASELINE_LIMIT);
-    if (answer?.failure !== null) throw new Error(`fails without the mutant, too: ${answer?.failure ?? killer}`);
+  async #checkClean(file: string): Promise<void> {
+    const killer = relative(this.#root, file);
+    if ((await this.secondsOf(killer)) === null) throw new Error(`fails without a mutant, too: ${killer}`);
   }
 
-  #run(changed: string, tests: readonly string[], limit: number): Promise<Answer | null> {
-    const absolute = tests.map((test) => join(this.#root, test));
-    return this.#runner.judge({ changed: join(this.#root, changed), tests: absolute }, limit);
+  #run(changed: string, groups: readonly (readonly string[])[], limit: number): Promise<Answer | null> {
+    const absolute = groups.map((tests) => tests.map((test) => join(this.#root, test)));
+    return this.#runner.judge({ changed: join(this.#root, changed), groups: absolute }, limit);
   }
 
   #write(path: string, text: string): void {

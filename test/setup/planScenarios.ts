@@ -19,7 +19,12 @@ export const smallOptions: fc.Arbitrary<AxleOptions> = fc.record({
   isolator: few(fc.constantFrom(null, { name: 'isolator', price: 5, thickness: 6, bore: 56, spigot: 0 }), 2),
   bumpStop: few(
     fc
-      .record({ length: fc.constantFrom(30, 38, 46), curve: fc.constantFrom(null, stopCurve) })
+      .record({
+        length: fc.constantFrom(30, 38, 46),
+        curve: fc.constantFrom(null, stopCurve),
+        // Too wide for a sleeve that stands proud, or for the isolator, now and then.
+        diameter: fc.constantFrom(46, 46, 46, 46, 55, 58),
+      })
       .map((b) => ({ ...base.bumpStop, ...b, price: 9 })),
     2,
   ),
@@ -28,15 +33,19 @@ export const smallOptions: fc.Arbitrary<AxleOptions> = fc.record({
     fc
       .record({
         trim: fc.constantFrom(0, 10, 20, 21, 35),
-        ledgeHeight: fc.constantFrom(150, 160),
-        outerDiameter: fc.constantFrom(57, 57, 58.5),
+        ledgeHeight: fc.constantFrom(150, 150, 160, 160, 195),
+        outerDiameter: fc.constantFrom(57, 57, 57, 58.5, 58.5, 60.5),
+        // Too tight for the damper body, now and then.
+        bore: fc.constantFrom(50.5, 50.5, 50.5, 50.5, 50.5, 49.5),
         price,
       })
       .map((s) => ({ ...base.sleeve, ...s })),
     3,
   ),
   perch: few(
-    fc.constantFrom(4, 8).map((engagement) => ({ ...base.perch, engagement, price: 7 })),
+    fc
+      .record({ engagement: fc.constantFrom(4, 8), inset: fc.constantFrom(0, 0, 0, 42) })
+      .map((p) => ({ ...base.perch, ...p, price: 7 })),
     2,
   ),
   helper: few(fc.constantFrom(null, { ...helper, price: 12 }), 2),
@@ -46,6 +55,12 @@ export const smallOptions: fc.Arbitrary<AxleOptions> = fc.record({
       .map((s) => ({ ...base.spring, ...s })),
     4,
   ),
+});
+
+const partlyUnpriced = (options: AxleOptions): AxleOptions => ({
+  ...options,
+  mount: options.mount.map((mount) => ({ ...mount, price: null })),
+  sleeve: options.sleeve.map((sleeve) => ({ ...sleeve, price: null })),
 });
 
 const axleOf = (options: AxleOptions): Axle => {
@@ -103,14 +118,18 @@ const setup = (name: string): fc.Arbitrary<Setup> =>
     }));
 
 const ranking: fc.Arbitrary<Ranking> = fc
-  .record({ worst: fc.constantFrom(null, null, 420, 900), clearance: fc.boolean() })
-  .map(({ worst, clearance }) => ({
+  .record({
+    worst: fc.constantFrom(null, null, 420, 900),
+    weighed: fc.constantFrom(true, true, false),
+    clearance: fc.boolean(),
+  })
+  .map(({ worst, weighed, clearance }) => ({
     weights: {
       bump_travel: 3,
       height_coverage: 2,
       balance: 2,
       front_frequency: 1,
-      price: worst === null ? 0 : 1,
+      price: worst === null || !weighed ? 0 : 1,
       clearance: clearance ? 1 : 0,
     },
     price: worst === null ? null : { good: 100, worst },
@@ -129,7 +148,9 @@ export const smallScenario: fc.Arbitrary<Scenario> = fc
   })
   .map(({ front, rear, setups, ranking: ranked }) => {
     const margins = plainSite().margins;
-    const axles = { front: axleOf(front), rear: axleOf(rear) };
+    // Only a price that weighs something needs the price of every part.
+    const sold = (options: AxleOptions) => (ranked.weights.price > 0 ? options : partlyUnpriced(options));
+    const axles = { front: axleOf(sold(front)), rear: axleOf(sold(rear)) };
     // Fields that sweeping does not read are left out.
     return { name: 'small', axles, setups, margins, ranking: ranked } as unknown as Scenario;
   });

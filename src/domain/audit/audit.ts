@@ -13,7 +13,7 @@ import { comparedOf } from './bands.ts';
 import type { Cause } from './causes.ts';
 import { type Corrected, corrected } from './corrections.ts';
 import { expectationOf } from './expectation.ts';
-import { type Likeliest, likeliestOf } from './likeliest.ts';
+import { type Likeliest, likeliestOf, type RankedCause } from './likeliest.ts';
 import type { Measured, MeasuredUnit, Readings } from './measured.ts';
 import { observationsOf, TRUE_MARKS, wasPreloaded } from './observations.ts';
 import type { UnitAudit } from './types.ts';
@@ -84,7 +84,7 @@ export function auditUnit(
 /** The cause under which the numbers are corrected: the one that is named, or the first of several. */
 function takenCause(likeliest: Likeliest): Cause | null {
   if (likeliest.verdict === 'cause') return likeliest.named.cause;
-  return likeliest.verdict === 'several' ? (likeliest.candidates[0]?.cause ?? null) : null;
+  return likeliest.verdict === 'several' ? (likeliest.candidates[0] as RankedCause).cause : null;
 }
 
 /** A gap as long as the fully extended damper allows, to this many mm, was read with the damper fully extended. */

@@ -38,8 +38,8 @@ export interface Predicted {
 /** What a model predicts of everything that could be measured on it. */
 export function predictedOf(model: Model, readings: Readings): readonly Predicted[] {
   const unit = everything(unmeasured(model.site.axle, null), model);
-  return observationsOf(unit, readings).flatMap(({ kind, perch, predict }) => {
-    const value = predict(model, TRUE_MARKS);
-    return value === null ? [] : [{ kind, perch, value }];
+  // Only a helper can be missing from a model, and then none is observed.
+  return observationsOf(unit, readings).map(({ kind, perch, predict }) => {
+    return { kind, perch, value: predict(model, TRUE_MARKS) as number };
   });
 }

@@ -33,7 +33,7 @@ export function blamed({ wheelLoad, rate }: MeasuredUnit): Inferable {
 export function inferred(model: Model, standing: readonly StandingHeight[], name: Inferable): number | null {
   const values = standing.map((reached) => solved(model, reached, name));
   if (values.length === 0 || values.includes(null)) return null;
-  return values.reduce((sum: number, value) => sum + (value ?? 0), 0) / values.length;
+  return values.reduce((sum: number, value) => sum + (value as number), 0) / values.length;
 }
 
 function solved(model: Model, { perch, rideHeight }: StandingHeight, name: Inferable): number | null {

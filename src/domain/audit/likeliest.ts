@@ -72,7 +72,7 @@ export function likeliestOf(
   const explaining = ranked.filter((r) => r.chance >= LEAST_CHANCE && squares(nothing) - r.score >= CLEARLY);
   const [best] = explaining;
   if (!best) return { verdict: 'unexplained', nothing, ranked, measureAgain: oddOneOut(expectation, observations) };
-  const rivals = explaining.filter((r) => r !== best && r.score - best.score < BETTER && !isFitOf(r, best));
+  const rivals = explaining.filter((r) => r !== best && r.score - best.score < BETTER);
   if (rivals.length === 0) return { verdict: 'cause', nothing, ranked, named: best };
   return { verdict: 'several', nothing, ranked, candidates: [best, ...rivals] };
 }
@@ -93,18 +93,16 @@ function rankedCauses(
   return firstOfGroups([...definite, ...fitted].toSorted((a, b) => a.score - b.score));
 }
 
-/** Within a group a definite cause stands for the fitted one unless that does far better. */
+/**
+ * Within a group a definite cause stands for the fitted one unless that does far better: so the same thing with an amount
+ * and without is never a rival of itself.
+ */
 function firstOfGroups(sorted: readonly RankedCause[]): readonly RankedCause[] {
   return sorted.filter((one) => {
     if (one.amount === null) return true;
     const definite = sorted.find((other) => other.amount === null && sameGroup(one, other));
     return definite === undefined || definite.chance < LEAST_CHANCE || definite.score - one.score >= BETTER;
   });
-}
-
-/** The same thing once with an amount and once without is no rival of itself. */
-function isFitOf(one: RankedCause, other: RankedCause): boolean {
-  return one !== other && sameGroup(one, other) && (one.amount !== null || other.amount !== null);
 }
 
 function sameGroup(one: RankedCause, other: RankedCause): boolean {

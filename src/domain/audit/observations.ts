@@ -137,7 +137,7 @@ function snugGap({ site, corner }: Model, marks: Marks, perch: number): number {
  * spring: the model has it preloaded at this perch, and the gap is as long as the damper allows, to `within` mm.
  */
 export function wasPreloaded({ site, corner }: Model, { perch, measured }: SnugGapRead, within: number): boolean {
-  const { benchGap, preload } = snugAt(corner, geometryOf(site, corner), perch ?? Number.NaN);
+  const { benchGap, preload } = snugAt(corner, geometryOf(site, corner), perch as number);
   return preload > 0 && measured >= benchGap - within;
 }
 

@@ -9,7 +9,7 @@ import { type Candidate, candidateOf, isBalanced } from '../../domain/ranking/cr
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
 import type { AxleLayout } from '../layout.ts';
 import { cornerAt } from '../options.ts';
-import { type PlanList, planOf } from './join.ts';
+import { type JoinedPlan, type PlanList, planOf } from './join.ts';
 import type { KeyReader } from './keys.ts';
 import { type PlanSetup, pairWorth, worthOf } from './worth.ts';
 
@@ -48,9 +48,10 @@ interface SeedPair {
 
 /** The setup's best pairs with the shared parts of the start. */
 function bestPairs(at: PlanSetup, s: number, keep: number, start: Indices, layouts: Layouts, keys: Keys): SeedPair[] {
-  const [fronts, rears] = AXLE_NAMES.map((axle) => workable(layouts[axle][s] as AxleLayout, keys[axle], start[axle]));
-  const pairs = (fronts ?? []).flatMap((front) =>
-    (rears ?? []).flatMap((rear) => {
+  const ofAxle = (axle: AxleName) => workable(layouts[axle][s] as AxleLayout, keys[axle], start[axle]);
+  const rears = ofAxle('rear');
+  const pairs = ofAxle('front').flatMap((front) =>
+    rears.flatMap((rear) => {
       if (!isBalanced(front, rear, at.setup)) return [];
       const worth = worthOf(front.logScore, at) + worthOf(rear.logScore, at) + pairWorth(front, rear, at);
       return worth > Number.NEGATIVE_INFINITY ? [{ front, rear, worth }] : [];
@@ -76,15 +77,15 @@ function offerCombined(
   for (const [turn, own] of pairs.entries()) {
     for (const pair of own) {
       const chosen = pairs.map((others, s) => (s === turn ? pair : (others[0] as SeedPair)));
-      const [front, rear] = AXLE_NAMES.map((axle) => {
+      const ofAxle = (axle: AxleName) => {
         const corners = chosen.map((one) => one[axle]);
         const worth = corners.reduce((sum, c, s) => sum + worthOf(c.logScore, setups[s] as PlanSetup), 0);
         const stacks = (layouts[axle][0] as AxleLayout).stacks.count;
         return { purchase: corners.map(({ index }) => index % stacks).join(' '), plan: { corners, worth } };
-      });
-      if (!front || !rear) continue;
-      const plan = planOf(front, rear, front.plan, rear.plan, setups);
-      if (plan !== null) list.offer(plan);
+      };
+      const [front, rear] = [ofAxle('front'), ofAxle('rear')];
+      // Each setup's pair is balanced by itself, so there is a plan.
+      list.offer(planOf(front, rear, front.plan, rear.plan, setups) as JoinedPlan);
     }
   }
 }

@@ -79,10 +79,12 @@ class ClassKeeper implements Visitor {
     return this.#families.flatMap((families, stack) => {
       const purchase = this.#setups.map(() => stack).join(' ');
       return families.flatMap(({ byPrice }) =>
-        [...byPrice.values()].flatMap(({ best, firstIndex }) => {
-          if (best === null) return [];
+        [...byPrice.values()].map((filling) => {
+          const { firstIndex } = filling;
+          // Whatever is met first leads an empty class, so none is left empty.
+          const best = filling.best as AxlePlan;
           const corners = best.corners.map((c): Candidate => ({ ...c, index: firstIndex }));
-          return [{ purchase, best, first: { corners, worth: Number.NEGATIVE_INFINITY } }];
+          return { purchase, best, first: { corners, worth: Number.NEGATIVE_INFINITY } };
         }),
       );
     });

@@ -84,10 +84,11 @@ function classesOf(
   const tried = new Set<string>();
   const [first, ...others] = byKey as readonly [ChoicesByKey, ...ChoicesByKey[]];
   // Many keys give the same choices, such as cuts of a sleeve that make no difference: the lowest stands for them.
-  for (const key of [...first.keys()].sort((a, b) => a - b)) {
-    const choices = [first, ...others].map((keyed) => keyed.get(key) ?? []);
+  const common = [...first.keys()].filter((key) => others.every((keyed) => keyed.has(key)));
+  for (const key of common.sort((a, b) => a - b)) {
+    const choices = byKey.map((keyed) => keyed.get(key) as ChoiceClass[]);
     const signature = choices.map((list) => signatureOf(list, keys)).join('|');
-    if (choices.some((list) => list.length === 0) || tried.has(signature)) continue;
+    if (tried.has(signature)) continue;
     tried.add(signature);
     chooseFreely(choices, least, (plan) => enterClass(classes, layout.stacks.count, plan, isPriced));
   }

@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest';
-import { workingShare, worstScore } from '../../../src/domain/advice/robustness.ts';
+import { drawnFrequencies, workingShare, worstScore } from '../../../src/domain/advice/robustness.ts';
+import { judgedFrequency } from '../../../src/domain/corner/findings.ts';
+import { cornerState } from '../../../src/domain/corner/state.ts';
 import type { Combination, CriterionScore } from '../../../src/domain/result.ts';
 import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainTarget } from '../../setup/corners.ts';
+import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
 const scenario = { ranking: { goodClearance: 12 } } as unknown as Scenario;
 const target = { ...plainTarget, wantedFrequency: 1.8 };
@@ -71,4 +73,46 @@ test('a build works where both corners do and their frequencies are balanced', (
   const front = Float64Array.of(1.8, 1.8, 1.8, Number.NaN);
   const rear = Float64Array.of(1.8, 2.3, 1.62, 1.8);
   expect(workingShare(front, rear, setup)).toBe(0.5);
+});
+
+const none = {
+  ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
+  ...{ closedFraction: 0, mount: 0, isolator: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 },
+};
+const model = {
+  site: plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } }),
+  corner: plainCorner(),
+};
+
+/** Nothing of it comes near a limit. */
+const roomy = {
+  site: plainSite({ tyreOnArchHeight: 225, target: { ...plainTarget, allowedSlack: 30 } }),
+  corner: plainCorner({
+    spring: { ...plainCorner().spring, solid: { ...plainCorner().spring.solid, height: 50, least: 50 } },
+    perch: { ...plainCorner().perch, engagement: 30 },
+  }),
+};
+
+test('draws spread over the tolerance, as wide as the frequency follows the rate, and the same every time', () => {
+  const nominal = judgedFrequency(cornerState(roomy.site, roomy.corner));
+  expect(new Set(drawnFrequencies(roomy, none))).toEqual(new Set([nominal]));
+  const drawn = [...drawnFrequencies(roomy, { ...none, rateShare: 0.05 })];
+  expect(drawn).toHaveLength(500);
+  const rates = drawn.map((frequency) => (frequency / nominal) ** 2 - 1);
+  // Gas and the slope of the ratio do not follow the spring, so the wheel rate moves by a little less or more.
+  expect(Math.max(...rates)).toBeGreaterThan(0.045);
+  expect(Math.max(...rates.map(Math.abs))).toBeLessThan(0.06);
+  expect(Math.min(...rates)).toBeLessThan(-0.045);
+  expect([...drawnFrequencies(roomy, { ...none, rateShare: 0.05 })]).toEqual(drawn);
+  expect([
+    ...drawnFrequencies({ ...roomy, site: { ...roomy.site, axle: 'rear' } }, { ...none, rateShare: 0.05 }),
+  ]).not.toEqual(drawn);
+});
+
+test('a build that fails a check has no frequency', () => {
+  // A spring a good deal shorter than chosen is loose at droop.
+  const drawn = drawnFrequencies(model, { ...none, freeLength: 20 });
+  const failed = drawn.filter(Number.isNaN).length;
+  expect(failed).toBeGreaterThan(50);
+  expect(failed).toBeLessThan(500);
 });

@@ -5,6 +5,8 @@ import { inferred } from '../../../src/domain/audit/inference.ts';
 import { unmeasured } from '../../../src/domain/audit/measured.ts';
 import { observationsOf } from '../../../src/domain/audit/observations.ts';
 import { PARAMETERS, readParameter, withParameter } from '../../../src/domain/audit/parameters.ts';
+import { perchFor } from '../../../src/domain/corner/balance.ts';
+import { geometryOf } from '../../../src/domain/corner/geometry.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 import { chosen, READINGS } from './builds.ts';
 
@@ -77,4 +79,29 @@ test('a gap read with the spring squeezed already is left out', async () => {
 test('a ride height that no load within reach leads to infers nothing', () => {
   expect(inferred(model, [{ perch: 330, rideHeight: 300 }], 'wheel_load')).toBeNull();
   expect(inferred(model, [], 'rate')).toBeNull();
+});
+
+test('a helper that the parts do not have can not be set', () => {
+  expect(withParameter(model, 'helper_free_length', 50)).toBe(model);
+});
+
+test('where the stop meets a proud sleeve the gap says nothing of the body', () => {
+  const { sleeve, bumpStop } = plainCorner();
+  const corner = plainCorner({
+    sleeve: { ...sleeve, ledgeHeight: 200, trim: 0 },
+    bumpStop: { ...bumpStop, diameter: 55 },
+  });
+  const unit = { ...unmeasured('front', null), extendedGap: 80 };
+  const result = corrected({ site: plainSite(), corner }, unit, observationsOf(unit, READINGS));
+  expect(result.unused).toEqual([{ by: 'extended_gap', why: 'stop on sleeve' }]);
+});
+
+test('of several heights reached the mean is inferred', () => {
+  const { site, corner } = model;
+  const perchOf = (m: typeof model, height: number) =>
+    perchFor(m.site, m.corner, geometryOf(m.site, m.corner), height, m.site.sprungLoad);
+  const softer = withParameter({ site, corner }, 'rate', 36);
+  const stiffer = withParameter({ site, corner }, 'rate', 42);
+  const standing = [softer, stiffer].map((m) => ({ perch: perchOf(m, 332), rideHeight: 332 }));
+  expect(inferred(model, standing, 'rate')).toBeCloseTo(39, 6);
 });

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { auditUnit } from '../../../src/domain/audit/audit.ts';
 import { type Cause, type CauseKind, partCauses } from '../../../src/domain/audit/causes.ts';
 import { fittedCauses } from '../../../src/domain/audit/fittedCauses.ts';
-import type { MeasuredUnit } from '../../../src/domain/audit/measured.ts';
+import { type MeasuredUnit, unmeasured } from '../../../src/domain/audit/measured.ts';
 import type { Corner } from '../../../src/domain/corner/site.ts';
 import type { AxleName } from '../../../src/domain/scenario.ts';
 import { SCENARIOS, type ScenarioName } from '../../setup/scenarios.ts';
@@ -121,4 +121,21 @@ test('with one gap alone a missing packer is not told from another stop or mark'
   expect(report.cause.named).toBeGreaterThan(1);
   // A packer leaves its mark on the gap alone, as a wrong mark would: only looking at the parts tells.
   expect(report.cause.ranked.slice(0, report.cause.named).map((r) => r.kind)).toContain('gap_mark');
+});
+
+test('one measurement alone that is far off is the one to make again, where nothing could explain it', async () => {
+  const build = await chosen('hill-hatch', 'front');
+  const unit = { ...unmeasured('front', null), lowestPerch: 400 };
+  const { likeliest } = audit(build, unit);
+  expect(likeliest).toMatchObject({ verdict: 'unexplained', measureAgain: 0 });
+});
+
+test('one measurement alone is explained by any amount that fits it', async () => {
+  const build = await chosen('hill-hatch', 'front');
+  const { sprungMass, unsprungMass } = build.model.site;
+  const unit = { ...unmeasured('front', null), wheelLoad: sprungMass + unsprungMass + 60 };
+  const { likeliest } = audit(build, unit);
+  const fitted = likeliest.ranked.find(({ cause }) => cause.kind === 'wheel_load_off');
+  expect(fitted?.amount).toBeCloseTo(60, 3);
+  expect(fitted?.chance).toBe(1);
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { CHECKS } from '../../../src/domain/checks.ts';
 import { findingsOf, firstFailure } from '../../../src/domain/corner/findings.ts';
+import { judgedFrequencyOf } from '../../../src/domain/corner/rates.ts';
 import type { Corner, Site } from '../../../src/domain/corner/site.ts';
 import { cornerState } from '../../../src/domain/corner/state.ts';
 import { findingMessage } from '../../../src/domain/messages.ts';
@@ -74,7 +75,7 @@ test('the first failure is the first of all findings, which come in the fixed or
 
 test('a car that may stand on its stop is held to the closed stop, any other to the stop just met', () => {
   // Negative travel to the stop is what such a setup asks for.
-  const target = { ...good.target, targetHeight: 290, leastBumpTravel: -40, wantedFrom: 285, wantedTo: 295 };
+  const target = { ...good.target, targetHeight: 258, leastBumpTravel: -40, wantedFrom: 255, wantedTo: 262 };
   const into = (standingOnStop: boolean) =>
     findingsOf(cornerState(plainSite({ target, standingOnStop }), base)).find((f) => f.detail === 'clear of the stop');
   expect(into(true)).toBeUndefined();
@@ -85,4 +86,11 @@ test('a wheel rate that is not above 0 is told as such, not as a frequency', () 
   const state = cornerState(plainSite(good), base);
   const unstable = findingsOf({ ...state, rates: { ...state.rates, wheel: -2 } });
   expect(unstable).toEqual([{ check: 'frequency', detail: 'unstable', found: -2, needed: 0, shortfall: 2 }]);
+});
+
+test('a setup that is judged on its tyre has wheel and tyre rate in series', () => {
+  const body = judgedFrequencyOf(plainSite(), 30, 237);
+  const ride = judgedFrequencyOf(plainSite({ frequencyBasis: 'ride' }), 30, 237);
+  // 30 and 190 N/mm in series.
+  expect((ride / body) ** 2).toBeCloseTo(190 / 220, 12);
 });

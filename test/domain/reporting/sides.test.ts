@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { siteOf } from '../../../src/domain/corner/site.ts';
 import { combinationOf, type JudgedPair, workingOf } from '../../../src/domain/reporting/combination.ts';
+import { sidesOf } from '../../../src/domain/reporting/sides.ts';
 import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
 import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
@@ -114,4 +115,17 @@ test('one load for both sides brings no sides', () => {
   const { axles } = combinationOf(pairOf(268, 260), 2, '1a2b3c4d');
   expect(axles.front.sides).toBeDefined();
   expect(axles.rear).not.toHaveProperty('sides');
+});
+
+test('a side that is not stable over its travel has no limits of a window', () => {
+  const pair = pairOf(278, 258);
+  const pairs = [275, 305, 335, 365, 395].map((hubToArch) => {
+    const u = hubToArch - 335;
+    return { hubToArch, damperLength: 409.5 + 0.75 * u + 4e-3 * u * u, raise: 12 };
+  });
+  const front = { ...pair.scenario.axles.front, motion: { pairs, ratio: null } };
+  const scenario = { ...pair.scenario, axles: { ...pair.scenario.axles, front } };
+  const { left } = sidesOf({ ...pair, scenario }, 'front', []) ?? {};
+  expect(left?.words.lowest_height_limit).toBe('no stable window');
+  expect(left?.words.highest_height_limit).toBe('no stable window');
 });

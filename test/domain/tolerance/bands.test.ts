@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { motionCurve } from '../../../src/domain/motion.ts';
 import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
 import { keyOf, valuesOf } from '../../../src/domain/quantities/quantity.ts';
 import type { Tolerances } from '../../../src/domain/scenario.ts';
@@ -144,4 +145,19 @@ test('each input leaves the model it is given alone', () => {
 test('where every tolerance is 0 nothing has a band', () => {
   const none = Object.fromEntries(Object.keys(tolerances).map((key) => [key, 0])) as unknown as Tolerances;
   expect(toleranceBands(plain, none)).toEqual({});
+});
+
+test('where a tolerance tips the corner over, its window has no end there to widen the band', () => {
+  const bent = (bend: number): Model => {
+    const pairs = [275, 305, 335, 365, 395].map((hubToArch) => {
+      const u = hubToArch - 335;
+      return { hubToArch, damperLength: 409.5 + 0.9 * u + bend * 1e-4 * u * u, raise: 12 };
+    });
+    return { ...plain, site: { ...plain.site, motion: motionCurve({ pairs, ratio: null }) } };
+  };
+  const stable = Array.from({ length: 60 }, (_, bend) => bent(bend)).filter((m) => judged(m).window !== null);
+  const model = stable.at(-1) as Model;
+  const none = Object.fromEntries(Object.keys(tolerances).map((key) => [key, 0])) as unknown as Tolerances;
+  const bands = toleranceBands(model, { ...none, wheelLoadShare: 0.3 });
+  expect(Number.isFinite(bands.lowest_height_mm?.worstHigh)).toBe(true);
 });

@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { springRate } from '../../../src/domain/formula/coil.ts';
+import { baseAt, ratioAt } from '../../../src/domain/motion.ts';
+import type { Damper, Helper } from '../../../src/domain/parts.ts';
+import type { Tolerances } from '../../../src/domain/scenario.ts';
 import { resolveSpring, type SpringGiven } from '../../../src/domain/spring.ts';
-import { rateHalfWidth, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
+import { type Model, rateHalfWidth, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 
 const SCRAP: SpringGiven = {
@@ -76,4 +79,91 @@ describe('gas', () => {
       rodArea: 150,
     });
   });
+});
+
+/** What each input is, read from a model; shares of it where the input's tolerance is one. */
+const READ: Readonly<Record<string, (model: Model) => number>> = {
+  free_length: ({ corner }) => corner.spring.freeLength,
+  rate: ({ corner }) => corner.spring.rate / 38,
+  solid_height: ({ corner }) => corner.spring.solid.height,
+  helper_free_length: ({ corner }) => (corner.helper as Helper).freeLength,
+  helper_rate: ({ corner }) => (corner.helper as Helper).rate / 3,
+  helper_block: ({ corner }) => (corner.helper as Helper).blockHeight,
+  damper_extended: ({ corner }) => corner.damper.extended,
+  damper_compressed: ({ corner }) => corner.damper.compressed,
+  body_length: ({ corner }) => corner.damper.bodyLength,
+  gas: ({ corner }) => (corner.damper.gas as Extract<Damper['gas'], { kind: 'linear' }>).outForce / 160,
+  ledge_height: ({ corner }) => corner.sleeve.ledgeHeight,
+  sleeve_cut: ({ corner }) => corner.sleeve.length - corner.sleeve.trim,
+  perch_height: ({ corner }) => corner.perch.height + corner.perch.lockRing,
+  stop_length: ({ corner }) => corner.bumpStop.length,
+  closed_fraction: ({ corner }) => corner.bumpStop.closedFraction,
+  raise: ({ corner }) => corner.mount.raise,
+  flange_depth: ({ corner }) => corner.mount.flangeDepth,
+  isolator_thickness: ({ corner }) => (corner.isolator as NonNullable<typeof corner.isolator>).thickness,
+  wheel_load: ({ site }) => (site.sprungMass + site.unsprungMass) / 268,
+  motion_length: ({ site }) => baseAt(site.motion, 332),
+  motion_ratio: ({ site }) =>
+    (ratioAt(site.motion, 332) - ratioAt(plainSite().motion, 332)) / site.motion.ratioAtMiddle,
+};
+
+test('each input goes up by what it is off by, and down by as much, and nothing else of the list moves', () => {
+  const helper = {
+    name: 'h',
+    price: null,
+    freeLength: 50,
+    blockHeight: 12,
+    rate: 3,
+    bore: 60,
+    coupler: 4,
+    couplerBore: 60,
+  };
+  const model: Model = { site: plainSite(), corner: plainCorner({ helper }) };
+  expect(TOLERANCE_INPUTS.map(({ id }) => id).sort()).toEqual(Object.keys(READ).sort());
+  for (const input of TOLERANCE_INPUTS) {
+    for (const by of [0.01, -0.01]) {
+      const moved = input.moved(model, by);
+      for (const [id, read] of Object.entries(READ)) {
+        const change = read(moved) - read(model);
+        expect(change, `${input.id} by ${by}: ${id}`).toBeCloseTo(id === input.id ? by : 0, 3);
+      }
+    }
+  }
+});
+
+test('a wheel that weighs more carries it in every load state, the unsprung mass apart', () => {
+  const loads = [{ name: 'two up', sprungMass: 257, sprungLoad: 257 * 9.80665 }];
+  const site = plainSite({ loads, heaviestLoad: 257 * 9.80665 });
+  const row = TOLERANCE_INPUTS.find(({ id }) => id === 'wheel_load');
+  const heavier = row?.moved({ site, corner: plainCorner() }, 0.1).site;
+  // A tenth of 268 kg.
+  expect(heavier?.sprungMass).toBeCloseTo(263.8, 9);
+  expect(heavier?.unsprungMass).toBe(31);
+  expect(heavier?.sprungLoad).toBeCloseTo(263.8 * 9.80665, 6);
+  expect(heavier?.loads[0]?.sprungMass).toBeCloseTo(283.8, 9);
+  expect(heavier?.loads[0]?.sprungLoad).toBeCloseTo(283.8 * 9.80665, 6);
+  expect(heavier?.heaviestLoad).toBeCloseTo(283.8 * 9.80665, 6);
+});
+
+test('an input that a corner does not have, or whose tolerance is 0, has no half-width', () => {
+  const names = ['freeLength', 'rateShare', 'solidHeight', 'damperLength', 'body', 'gasShare', 'sleeve', 'perch'];
+  const more = ['stopLength', 'closedFraction', 'mount', 'isolator', 'wheelLoadShare', 'motionRatioShare'];
+  const all = (value: number) =>
+    Object.fromEntries([...names, ...more].map((name) => [name, value])) as unknown as Tolerances;
+  const bare: Model = { site: plainSite(), corner: plainCorner({ isolator: null }) };
+  const widths = (tolerances: Tolerances) =>
+    TOLERANCE_INPUTS.map(({ id, halfWidth }) => [id, halfWidth(bare, tolerances)]);
+  expect(widths(all(0)).filter(([, width]) => width !== null)).toEqual([]);
+  const missing = widths(all(0.5)).flatMap(([id, width]) => (width === null ? [id] : []));
+  expect(missing).toEqual(['helper_free_length', 'helper_rate', 'helper_block', 'isolator_thickness']);
+});
+
+test('an estimated solid height is judged on its tall end and steps down by its spread only', () => {
+  const row = TOLERANCE_INPUTS.find(({ id }) => id === 'solid_height') as (typeof TOLERANCE_INPUTS)[number];
+  const solid = { ...plainCorner().spring.solid, source: 'estimated' as const, height: 76, least: 66 };
+  const model: Model = { site: plainSite(), corner: plainCorner({ spring: { ...plainCorner().spring, solid } }) };
+  expect(row.halfWidth(model, { solidHeight: 1.5 } as Tolerances)).toBe(10);
+  expect(row.halfWidth(model, { solidHeight: 15 } as Tolerances)).toBe(15);
+  expect(row.moved(model, 10).corner.spring.solid.height).toBe(76);
+  expect(row.moved(model, -10).corner.spring.solid.height).toBe(66);
 });

@@ -1,0 +1,61 @@
+/** Why a spring never works, on lists of one or two parts whose failings are made. */
+import { expect, test } from 'vitest';
+import { relaxations } from '../../../src/domain/advice/relax.ts';
+import { whyNot } from '../../../src/domain/advice/whyNot.ts';
+import type { Corner, Site } from '../../../src/domain/corner/site.ts';
+import { type AxleOptions, FAMILIES, type Scenario, type Setup } from '../../../src/domain/scenario.ts';
+import { finish } from '../../../src/domain/steps.ts';
+import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+
+const base = plainCorner();
+const target = { ...plainTarget, allowedSlack: 8 };
+const good: Partial<Site> = { tyreOnArchHeight: 240, target };
+
+function report(corner: Partial<Corner>, site: Partial<Site> = {}) {
+  const parts = plainCorner(corner);
+  const options = Object.fromEntries(FAMILIES.map((family) => [family, [parts[family]]])) as unknown as AxleOptions;
+  const dead = { site: plainSite({ ...good, ...site }), options, otherHelpers: [], springs: [0] };
+  const [spring] = finish(whyNot(dead)).springs;
+  if (spring === undefined) throw new Error('one spring was asked about');
+  return spring;
+}
+
+test('of several findings of one check the worst is told', () => {
+  const load = { name: 'luggage', sprungMass: 337, sprungLoad: 337 * 9.80665 };
+  const { failures } = report({}, { target: { ...target, leastBumpTravel: 75 }, loads: [load] });
+  const bump = failures.filter(({ check }) => check === 'bump_travel');
+  expect(bump).toHaveLength(1);
+  // Standing it lacks about 9 mm; 100 kg more take it about as many millimetres of wheel travel lower as 981 N over the wheel rate.
+  expect(bump[0]?.shortfall).toBeGreaterThan(25);
+});
+
+test('where the stop can meet the sleeve a cut can cure what it lacks of bump travel', () => {
+  // The sleeve stands 22 mm proud of the body; the wide stop meets its top.
+  const proud = {
+    sleeve: { ...base.sleeve, ledgeHeight: 200, trim: 0 },
+    bumpStop: { ...base.bumpStop, diameter: 55, curve: null },
+    perch: { ...base.perch, height: 0, lockRing: 0 },
+  };
+  const { cures } = report(proud, { target: { ...target, leastBumpTravel: 20 } });
+  expect(cures.every(({ amount_mm }) => amount_mm > 0)).toBe(true);
+});
+
+test('each axle alone, or both, give in: the other axle’s wishes stay', () => {
+  const setup = {
+    axles: { front: target, rear: target },
+    balance: { from: 0.9, target: 1, to: 1.1 },
+  } as unknown as Setup;
+  const scenario = { margins: plainSite().margins } as unknown as Scenario;
+  const tried: Setup[] = [];
+  for (const axle of ['front', 'rear'] as const) {
+    const found = finish(
+      relaxations(scenario, setup, [axle], 'all', (_, asked) => {
+        tried.push(asked);
+        return null;
+      }),
+    );
+    expect(found.rows.every(({ by, winner }) => by === null && winner === null)).toBe(true);
+    const other = axle === 'front' ? 'rear' : 'front';
+    expect(tried.splice(0).filter((asked) => asked.axles[other] !== target)).toEqual([]);
+  }
+});

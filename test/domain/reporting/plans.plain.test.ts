@@ -1,0 +1,82 @@
+/** Plans on one plain corner: what the record says where something is missing. */
+import { expect, test } from 'vitest';
+import { type JudgedPair, workingOf } from '../../../src/domain/reporting/combination.ts';
+import { type PlanFindings, plansResultOf } from '../../../src/domain/reporting/plans.ts';
+import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
+import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+
+const weights = { bump_travel: 1, height_coverage: 0, balance: 0, front_frequency: 0, price: 0, clearance: 0 };
+const none = {
+  ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
+  ...{ closedFraction: 0, mount: 0, isolator: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 },
+};
+const scenario = {
+  car: { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: 545 },
+  axles: { front: { roll: null }, rear: { roll: null } },
+  ranking: { weights, price: null, goodClearance: null, keep: 1 },
+  tolerances: none,
+} as unknown as Scenario;
+const setups = ['low', 'street'].map((name) => ({
+  ...{ name, loadStates: [], loadCases: [], balance: { target: 1, from: 0.5, to: 2 } },
+  axles: { front: plainTarget, rear: plainTarget },
+  frequencyBasis: 'body',
+})) as unknown as readonly Setup[];
+
+const priced = (price: number | null) => {
+  const corner = plainCorner();
+  const parts = Object.entries(corner).map(([family, part]) => [family, part && { ...part, price }]);
+  return Object.fromEntries(parts) as typeof corner;
+};
+
+function judging(price: number | null) {
+  const corner = priced(price);
+  return (setup: Setup, indices: { front: number; rear: number }): JudgedPair => ({
+    scenario,
+    setup,
+    indices,
+    workings: { front: workingOf(plainSite(), corner), rear: workingOf(plainSite({ axle: 'rear' }), corner) },
+  });
+}
+
+const wish = { setups: ['low', 'street'], swapped: ['spring' as const], keep: 1 };
+const nothing = {
+  wish,
+  setups,
+  workable: { front: 0, rear: 0 },
+  plans: [],
+  oneSet: null,
+  ownSets: null,
+  alone: [null, null],
+};
+
+test('where no plan works the record has none, no sheets, and nothing to compare', () => {
+  const found = plansResultOf(nothing as unknown as PlanFindings, judging(10), [], '1a2b3c4d');
+  expect(found.plans).toEqual([]);
+  expect(found.sheets).toBeUndefined();
+  expect(found.comparison).toEqual({ one_set: null, own_sets: null, alone: [null, null] });
+  expect(found.combinations).toEqual([]);
+});
+
+const choice = [
+  { front: 0, rear: 0 },
+  { front: 0, rear: 0 },
+];
+
+test('a plan has a price only where every part has one: two of each a car, shared parts bought once', () => {
+  const findings = { ...nothing, plans: [choice], oneSet: choice, alone: [choice[0], null] };
+  const priceOf = (price: number | null) =>
+    plansResultOf(findings as unknown as PlanFindings, judging(price), [], '1a2b3c4d').plans[0];
+  // Seven parts a corner, two corners an axle, two axles.
+  expect(priceOf(10)).toMatchObject({ price: 280, springs_price: 40 });
+  expect(priceOf(null)).toMatchObject({ price: null, springs_price: null });
+});
+
+test('the sheets of a plan end in the frequency that its setups are judged by', () => {
+  const last = (frequencyBasis: 'body' | 'ride') => {
+    const judged = setups.map((setup) => ({ ...setup, frequencyBasis }));
+    const findings = { ...nothing, setups: judged, plans: [choice] } as unknown as PlanFindings;
+    return plansResultOf(findings, judging(10), [], '1a2b3c4d').sheets?.[0]?.working.axles.front.at(-1)?.symbol;
+  };
+  expect(last('body')).toBe('f_body');
+  expect(last('ride')).toBe('f_ride');
+});
