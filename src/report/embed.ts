@@ -39,8 +39,9 @@ const BESIDE = { live: 'beside' } as const;
 /** What stands between the tags of the page's script element. */
 export function embeddedJson(result: Result): string {
   const { live, ...rest } = result;
-  const packed = isBeside(live) ? { ...BESIDE, ...pack(rest) } : pack(result);
-  return jsonInScript({ sha256: digestOf(result), ...packed });
+  if (!isBeside(live)) return jsonInScript({ sha256: digestOf(result), ...pack(result) });
+  // Read back, what stands beside comes last.
+  return jsonInScript({ sha256: digestOf({ ...rest, live }), ...BESIDE, ...pack(rest) });
 }
 
 /** What stands in the bench's own element; null where there is nothing to start from. */
