@@ -11,6 +11,7 @@ import { leanPage } from './lean.ts';
 import { count, PAGE } from './numbers.ts';
 import { pageScript } from './pageScripts.ts';
 import { answerView } from './sections/answer.ts';
+import { bandsViews } from './sections/bands.ts';
 import { buildView } from './sections/build.ts';
 import { buildSheetViews } from './sections/buildSheet.ts';
 import { drawingsView } from './sections/drawing.ts';
@@ -56,6 +57,7 @@ async function sectionViews(result: Result) {
   const windows = [];
   for (const setup of found) windows.push(await windowsView(result, setup, setup === found[0]));
   const { drawings, forces, maps } = await pictures(result, found);
+  const sureness = await surenessViews(found);
   const views = {
     title: scenario.name,
     description: scenario.description,
@@ -70,7 +72,7 @@ async function sectionViews(result: Result) {
     forces,
     windows,
     maps,
-    sureness: found.flatMap((setup) => setup.shortlist.slice(0, 1).map((best) => surenessView(setup, best))),
+    sureness,
     purchases: isBuild ? [] : given(found.map((setup) => purchaseView(result, setup))),
     planOrder: planOrderView(result),
     tastes: isBuild ? [] : given(found.map(tasteView)),
@@ -107,6 +109,16 @@ type LongPart = (typeof LONG_PARTS)[number][0];
 /** Views of the setups that have one. */
 function given<View>(views: readonly (View | null)[]): View[] {
   return views.filter((view) => view !== null);
+}
+
+/** How sure the best of each setup is, in words, figures and pictures. */
+async function surenessViews(setups: readonly SetupResult[]) {
+  const views = [];
+  for (const setup of setups) {
+    const [best] = setup.shortlist;
+    if (best) views.push({ ...surenessView(setup, best), pictures: await bandsViews(best) });
+  }
+  return views;
 }
 
 /** Said at the top of a page whose sweep was stopped. */

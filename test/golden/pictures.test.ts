@@ -9,6 +9,7 @@ import type { Drawing } from '../../src/report/charts/draw.ts';
 import { placeDrawing } from '../../src/report/drawing/cornerDrawing.ts';
 import { cornerLayout } from '../../src/report/drawing/layout.ts';
 import { cornerLengths } from '../../src/report/drawing/lengths.ts';
+import { bandsViews } from '../../src/report/sections/bands.ts';
 import { drawingsView } from '../../src/report/sections/drawing.ts';
 import { forcesView } from '../../src/report/sections/forces.ts';
 import { mapsView } from '../../src/report/sections/maps.ts';
@@ -65,8 +66,11 @@ async function picturesOf(result: Result, setup: SetupResult): Promise<[string, 
   const drawings = drawingsView(result, setup)?.corners ?? [];
   const forces = (await forcesView(result, setup))?.charts ?? [];
   const maps = await mapsView(result, setup);
+  const [best] = setup.shortlist;
+  const bands = best ? await bandsViews(best) : [];
   const charts: [string, Drawing | null | undefined][] = [
     ...forces.map(({ axle, drawing }): [string, Drawing] => [`forces-${axle}`, drawing]),
+    ...bands.map(({ title, drawing }): [string, Drawing] => [`bands-${title.toLowerCase()}`, drawing]),
     ['frequencies', maps?.frequencies?.drawing],
     ['trade', maps?.trade?.drawing],
     ...(maps?.springs ?? []).map(({ axle, drawing }): [string, Drawing] => [`springs-${axle}`, drawing]),
