@@ -1,4 +1,5 @@
 /** What the sweep of a range of heads writes on: its tally, its columns, and what it remembers between heads. */
+import { type Geometry, perchLimits } from '../domain/corner/geometry.ts';
 import type { BoundGrid } from './bound.ts';
 import { type Head, type HeadRoom, headRoom } from './head.ts';
 import type { AxleLayout } from './layout.ts';
@@ -20,6 +21,8 @@ export interface Desk {
   readonly tally: Tally;
   readonly work: KernelWork;
   readonly room: HeadRoom;
+  /** Per sleeve and perch the lowest and the highest place of the perch, see `placesOn`. */
+  readonly places: readonly Places[];
   readonly fits: Map<string, FitMask>;
   /** Per sleeve and perch its mask, once asked for. */
   readonly masks: (FitMask | null)[];
@@ -27,6 +30,8 @@ export interface Desk {
   readonly wanted: Readonly<Record<'frequency' | 'log', Float64Array>>;
   /** Cuts of the same sleeve, by the set of sleeves looked at. */
   readonly cuts: Map<readonly number[], readonly (readonly number[])[]>;
+  /** Per verdict how many sleeves and perches fell whole, all their stacks at once. */
+  readonly fallen: Float64Array;
   /** All sleeves, for the many heads in which none stands proud. */
   readonly allSleeves: readonly number[];
   /** Per place in the perch order: how many runs begin to be high enough after it, and end before it. */
@@ -38,9 +43,11 @@ export interface Desk {
   readonly classes: (CandidateClass | null)[];
   /** Workable stacks that are worth looking at in this round, `liveCount` of them. */
   readonly live: Int32Array;
-  /** Per stack the last score worked out in this round and the limits it bounds (lowest Infinity: none yet). */
+  /** Per stack what it scores at most in this round within some limits (lowest Infinity: not known yet). */
   readonly scores: Readonly<Record<'score' | 'lowest' | 'highest' | 'spare', Float64Array>>;
 }
+
+export type Places = Pick<Geometry, 'perchLowest' | 'perchHighest'>;
 
 export interface FitMask {
   readonly fitting: Uint8Array;
@@ -55,10 +62,12 @@ export function newDesk(layout: AxleLayout): Desk {
     tally: emptyTally(layout.options.spring.length, count),
     work: { blocks: 0, runs: 0, single: 0, scored: 0 },
     room: headRoom(count),
+    places: layout.sleeves.flatMap((sleeve) => layout.perches.map((perch) => perchLimits(sleeve, perch))),
     fits: new Map(),
     masks: new Array<FitMask | null>(layout.sleeves.length * layout.perches.length).fill(null),
     wanted: { frequency: new Float64Array(count).fill(Number.NaN), log: new Float64Array(count) },
     cuts: new Map(),
+    fallen: new Float64Array(VERDICTS),
     allSleeves: layout.sleeves.map((_, k) => k),
     live: new Int32Array(count),
     classes: new Array<CandidateClass | null>(count).fill(null),
@@ -89,6 +98,11 @@ export interface Round {
   liveCount: number;
   /** The lowest perch last asked for, mm, and where in the perch order it begins. */
   readonly lowest: { value: number; begin: number };
+}
+
+/** Where the perch may stand on a sleeve; no head changes it. */
+export function placesOn({ places, layout }: Desk, sleeve: number, perch: number): Places {
+  return places[sleeve * layout.perches.length + perch] as Places;
 }
 
 /** Adds combinations of one spring with one verdict. */

@@ -27,21 +27,26 @@ export interface KernelOutcome {
 }
 
 /**
- * Sweeps the heads from `from` up to, not including, `to`.
- * @param goOn asked after each head; false ends the sweep there, with what was judged so far
+ * Sweeps the heads from `from` up to, not including, `to`, in the order of `mostTravelFirst`.
+ * @param next asked before each head for its place in that order; at or beyond the number of heads the sweep ends.
+ * Takers that share a range are each dealt other places; by default all places come in turn
  */
 export function sweepKernel(
   layout: AxleLayout,
   from: number,
   to: number,
-  goOn: () => boolean = () => true,
+  next: () => number = inTurn(),
 ): KernelOutcome {
   const desk = newDesk(layout);
-  for (const head of mostTravelFirst(layout, from, to)) {
-    sweepHead(desk, head);
-    if (!goOn()) break;
-  }
+  const heads = mostTravelFirst(layout, from, to);
+  for (let place = next(); place < heads.length; place = next()) sweepHead(desk, heads[place] as number);
+  settleBlocks(desk);
   return { tally: desk.tally, work: desk.work };
+}
+
+function inTurn(): () => number {
+  let place = 0;
+  return () => place++;
 }
 
 /**
@@ -139,8 +144,16 @@ function sleeveBlock(desk: Desk, head: Head, number: number, clearing: Uint8Arra
 
 /** All stacks of `times` sleeves and perches fall at one check. */
 function countBlock(desk: Desk, verdict: number, times: number): void {
-  const { stacks, options } = desk.layout;
-  desk.work.blocks += times * stacks.count;
-  const perSpring = times * options.helper.length;
-  for (let spring = 0; spring < options.spring.length; spring++) count(desk.tally, spring, verdict, perSpring);
+  desk.work.blocks += times * desk.layout.stacks.count;
+  desk.fallen[verdict] = (desk.fallen[verdict] as number) + times;
+}
+
+/** Turns the blocks of all heads into counts per spring: the same for each. */
+function settleBlocks({ layout: { options }, tally, fallen }: Desk): void {
+  for (const [verdict, times] of fallen.entries()) {
+    if (times === 0) continue;
+    for (let spring = 0; spring < options.spring.length; spring++) {
+      count(tally, spring, verdict, times * options.helper.length);
+    }
+  }
 }

@@ -1,13 +1,13 @@
 /** Chunks swept on worker threads. */
 import { Piscina } from 'piscina';
 import type { Scenario } from '../domain/scenario.ts';
-import { type Board, type Chunk, type ChunkResult, isStopped, WorkerLost } from './threads.ts';
+import { type Board, type Chunk, type ChunkResult, isStopped, type Task, WorkerLost } from './threads.ts';
 
 /** How long a stopped worker may take to end its head before it is ended, ms. */
 const GRACE = 700;
 
 /**
- * Sweeps all chunks on `workers` threads. Stopped by the board, it gives what was finished by then.
+ * Sweeps all chunks on `workers` threads, each chunk by as many takers as the board has. Stopped by the board, it gives what was finished by then.
  * @throws WorkerLost when a worker died, out of memory or killed
  */
 export async function sweepOnThreads(
@@ -26,7 +26,9 @@ export async function sweepOnThreads(
   const lost = new Promise<never>((_, reject) => pool.on('error', reject));
   const finished: ChunkResult[] = [];
   const keep = (result: ChunkResult) => finished.push(result);
-  const all = Promise.all(chunks.map(async (chunk) => isStopped(board) || keep(await pool.run(chunk))));
+  // Chunk by chunk, so that all threads are at the same one and end together.
+  const tasks = chunks.flatMap((chunk) => Array.from({ length: board.takers }, (_, taker): Task => ({ chunk, taker })));
+  const all = Promise.all(tasks.map(async (task) => isStopped(board) || keep(await pool.run(task))));
   try {
     await Promise.race([all, lost, graceAfterStop(board)]);
     return finished;

@@ -1,7 +1,5 @@
 /** Counting the stacks of one sleeve and perch: in runs where they differ by perch height alone, else one by one. */
-import { perchLimits } from '../domain/corner/geometry.ts';
-import type { Corner } from '../domain/corner/site.ts';
-import { count, type Desk, type FitMask, type Round } from './desk.ts';
+import { count, type Desk, type FitMask, placesOn, type Round } from './desk.ts';
 import { type HeadRoom, VERDICT } from './head.ts';
 import { consider, isWorthALook } from './scoring.ts';
 import { sleeveClears } from './sleeveFit.ts';
@@ -11,7 +9,7 @@ import { countFrequency, PASS } from './tally.ts';
 export function countRuns(round: Round, sleeve: number, perch: number): void {
   const { desk } = round;
   const { room, layout } = desk;
-  const limits = perchLimits(layout.sleeves[sleeve] as Corner['sleeve'], layout.perches[perch] as Corner['perch']);
+  const limits = placesOn(desk, sleeve, perch);
   const begin = beginOf(round, limits.perchLowest);
   const end = Math.max(
     begin,
@@ -84,7 +82,7 @@ export function settleRuns({ layout, room, tally, tooLow, tooHigh }: Desk, runs:
 export function countSingly(round: Round, sleeve: number, perch: number, mask: FitMask): void {
   const { desk, head } = round;
   const { layout, room, tally } = desk;
-  const limits = perchLimits(layout.sleeves[sleeve] as Corner['sleeve'], layout.perches[perch] as Corner['perch']);
+  const limits = placesOn(desk, sleeve, perch);
   let clearsFrom = Number.POSITIVE_INFINITY;
   let meetsUpTo = Number.NEGATIVE_INFINITY;
   desk.work.single += layout.stacks.count;

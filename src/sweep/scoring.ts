@@ -1,13 +1,12 @@
 /** Scoring a workable stack, but only where bounds say that it could still be kept. */
 import { giveFor, marginFor } from '../domain/corner/contacts.ts';
-import { perchLimits } from '../domain/corner/geometry.ts';
 import type { Corner } from '../domain/corner/site.ts';
 import { cornerState, thinnestContact } from '../domain/corner/state.ts';
 import { heightWindow } from '../domain/corner/window.ts';
 import { type Candidate, candidateOf, upperLogScore, wantedLogOf } from '../domain/ranking/criteria.ts';
 import { cornerPrice } from '../domain/ranking/price.ts';
 import { takenAway } from './bound.ts';
-import type { Round } from './desk.ts';
+import { placesOn, type Round } from './desk.ts';
 import { indexOf } from './layout.ts';
 import { sleeveSpare } from './sleeveFit.ts';
 import { type CandidateClass, classOf, couldEnter, enter } from './tally.ts';
@@ -18,8 +17,8 @@ export function consider(round: Round, sleeve: number, perch: number, stack: num
   const index = indexOf(round.desk.layout, round.number, sleeve, perch, stack);
   if (!couldEnter(entered, endlessBound(round, stack), index)) return;
   const limits = limitsOn(round, sleeve, perch);
-  if (!couldEnter(entered, scoredBound(round, stack, limits), index)) return;
-  if (!couldEnter(entered, boundWithin(round, stack, limits), index)) return;
+  if (!couldEnter(entered, knownBound(round, stack, limits), index)) return;
+  if (!couldEnter(entered, newBound(round, stack, limits), index)) return;
   enter(entered, scored(round, cornerOf(round, sleeve, perch, stack), stack, index, limits));
 }
 
@@ -91,9 +90,7 @@ export function endlessBound(round: Round, stack: number): number {
 }
 
 export function limitsOn(round: Round, sleeveNumber: number, perchNumber: number): Limits {
-  const { layout } = round.desk;
-  const sleeve = layout.sleeves[sleeveNumber] as Corner['sleeve'];
-  const places = perchLimits(sleeve, layout.perches[perchNumber] as Corner['perch']);
+  const places = placesOn(round.desk, sleeveNumber, perchNumber);
   return { lowest: places.perchLowest, highest: places.perchHighest, spare: sleeveSpareOf(round, sleeveNumber) };
 }
 
@@ -108,16 +105,44 @@ export function boundWithin(round: Round, stack: number, limits: Limits): number
 }
 
 /**
- * A score already worked out in this round bounds every sleeve that holds the stack to no less, and limits that did
- * not bind then are free: so the many cuts of a sleeve that make no difference are scored once.
+ * What was worked out in this round for one sleeve bounds every sleeve that holds the stack to no less, and limits that
+ * did not bind then are free: so the many cuts of a sleeve that make no difference are looked at once.
  */
-function scoredBound({ desk }: Round, stack: number, limits: Limits): number {
+function knownBound({ desk }: Round, stack: number, limits: Limits): number {
   const { score, lowest, highest, spare } = desk.scores;
   const known =
     limits.lowest >= (lowest[stack] as number) &&
     limits.highest <= (highest[stack] as number) &&
     limits.spare <= (spare[stack] as number);
   return known ? (score[stack] as number) : Number.POSITIVE_INFINITY;
+}
+
+/** Bounds the stack within limits, and keeps the bound for the sleeves to come. */
+function newBound(round: Round, stack: number, limits: Limits): number {
+  const { desk, grid } = round;
+  const own = ownPlaces(round, stack);
+  const bound = boundWithin(round, stack, limits);
+  const enough = Math.min(grid.spare, coilSpare(round, stack), desk.layout.ranking.goodClearance ?? 0);
+  keepBound(round, stack, bound, limits, {
+    lowest: limits.lowest > own.lowest,
+    highest: limits.highest < own.highest,
+    spare: limits.spare < enough,
+  });
+  return bound;
+}
+
+/** @param binds which of the limits hold the score back; the others are free */
+function keepBound(
+  { desk: { scores } }: Round,
+  stack: number,
+  bound: number,
+  limits: Limits,
+  binds: Readonly<Record<keyof Limits, boolean>>,
+): void {
+  scores.score[stack] = bound;
+  scores.lowest[stack] = binds.lowest ? limits.lowest : ENDLESS.lowest;
+  scores.highest[stack] = binds.highest ? limits.highest : ENDLESS.highest;
+  scores.spare[stack] = binds.spare ? limits.spare : ENDLESS.spare;
 }
 
 /** Between these places the perch neither looses the spring nor lets it go solid, whatever the sleeve. */
@@ -163,10 +188,11 @@ function scored(round: Round, corner: Corner, stack: number, index: number, limi
     const thin = thinnestContact(state);
     // More than a good clearance counts no more, so only a thinner one of the sleeve's own holds the score back.
     const bySleeve = thin.name.startsWith('sleeve') && thin.clearance - thin.margin < (ranking.goodClearance ?? 0);
-    desk.scores.score[stack] = candidate.logScore;
-    desk.scores.lowest[stack] = window.low.limit === 'perch_low' ? limits.lowest : ENDLESS.lowest;
-    desk.scores.highest[stack] = window.high.limit === 'perch_high' ? limits.highest : ENDLESS.highest;
-    desk.scores.spare[stack] = bySleeve ? limits.spare : ENDLESS.spare;
+    keepBound(round, stack, candidate.logScore, limits, {
+      lowest: window.low.limit === 'perch_low',
+      highest: window.high.limit === 'perch_high',
+      spare: bySleeve,
+    });
   }
   return candidate;
 }

@@ -6,7 +6,7 @@ import { fingerprintOf, fnv1a, tenDigits } from '../domain/ids.ts';
 import type { Candidate } from '../domain/ranking/criteria.ts';
 import { AXLE_NAMES, type AxleName, type Scenario } from '../domain/scenario.ts';
 import { layoutOf } from './chunk.ts';
-import { classOf, countFrequency, emptyTally, enter, type Tally } from './tally.ts';
+import { classOf, countFrequency, emptyTally, enter, mergedTally, type Tally } from './tally.ts';
 import type { Chunk, ChunkResult } from './threads.ts';
 
 export const PART_SCHEMA = 'springsift-part';
@@ -65,8 +65,20 @@ export function partOf(scenario: Scenario, toolVersion: string, share: Share, re
     toolVersion,
     scenario: scenarioDigest(scenario),
     share,
-    ranges: results.map(({ chunk, judged, tally }) => ({ chunk, judged, ...recordOf(tally) })),
+    ranges: wholeChunks(results).map(({ chunk, judged, tally }) => ({ chunk, judged, ...recordOf(tally) })),
   };
+}
+
+/** What the takers of each chunk found, joined, in the order of the chunks: the same whoever was dealt what. */
+function wholeChunks(results: readonly ChunkResult[]): ChunkResult[] {
+  const chunks = new Map(results.map(({ chunk }) => [chunk.number, chunk]));
+  return [...chunks.values()]
+    .sort((one, other) => one.number - other.number)
+    .map((chunk) => {
+      const own = results.filter((result) => result.chunk.number === chunk.number);
+      const judged = own.reduce((sum, result) => sum + result.judged, 0);
+      return { chunk, judged, tally: mergedTally(own.map(({ tally }) => tally)) };
+    });
 }
 
 /** A part as the text of its file, sealed with a digest. */
@@ -138,6 +150,7 @@ function recordOf(tally: Tally) {
       return [{ stack, index: best.index, frequency: best.frequency, price: best.price, classPrice, logScore }];
     }),
   );
+  kept.sort((one, other) => one.index - other.index);
   const frequencies = [...tally.frequencies].sort(([one], [other]) => one - other);
   return { cells: [...tally.cells], frequencies, kept };
 }

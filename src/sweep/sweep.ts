@@ -1,5 +1,5 @@
 /**
- * The sweep of a whole scenario: each setup's axles cut into chunks, the chunks swept, their tallies merged and the
+ * The sweep of a whole scenario: the heads of each setup's axles dealt to the threads, their tallies merged and the
  * axles joined. Small sweeps stay on this thread; whatever the threads and chunks, the outcome is the same.
  */
 import { availableParallelism } from 'node:os';
@@ -9,7 +9,7 @@ import { type AxleOutcome, axleOutcome } from './axle.ts';
 import { layoutOf, sweepChunk } from './chunk.ts';
 import { combinationCount } from './options.ts';
 import { type PairOutcome, pairUp } from './pairing.ts';
-import { emptyTally, mergeInto, type Tally } from './tally.ts';
+import { emptyTally, mergedTally } from './tally.ts';
 import { type Board, type Chunk, type ChunkResult, newBoard, stopAll } from './threads.ts';
 
 export interface SetupOutcome {
@@ -70,15 +70,13 @@ export function planOf(scenario: Scenario): Plan {
 export function sweepScenario(scenario: Scenario): SetupOutcome[] {
   const chunks = chunksOf(scenario, 1);
   const board = newBoard(chunks.length);
-  const results = chunks.map((chunk) => sweepChunk(scenario, chunk, board));
+  const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board));
   return scenario.setups.map((setup, k) => joined(scenario, setup, k, results));
 }
 
 /** Sweeps everything, on worker threads where that is worth their start. */
 export async function sweepAll(scenario: Scenario, run: RunOptions): Promise<SweepOutcome> {
-  const workers = workersFor(scenario, run);
-  const chunks = chunksOf(scenario, workers === 0 ? 1 : workers * CHUNKS_PER_WORKER);
-  return joinAll(scenario, await sweepChunks(scenario, chunks, run));
+  return joinAll(scenario, await sweepChunks(scenario, chunksOf(scenario, 1), run));
 }
 
 /** Sweeps chunks of any cut, in no particular order; fewer come back when the run was stopped. */
@@ -88,7 +86,7 @@ export async function sweepChunks(
   run: RunOptions,
 ): Promise<ChunkResult[]> {
   const workers = workersFor(scenario, run);
-  const board = newBoard(chunks.length);
+  const board = newBoard(chunks.length, Math.max(1, workers));
   const ticking = startTicking(board, sizeOf(scenario, chunks), run);
   try {
     return workers === 0 ? await sweepHere(scenario, chunks, board) : await onThreads(scenario, chunks, board, workers);
@@ -116,9 +114,6 @@ export function sizeOf(scenario: Scenario, chunks: readonly Chunk[]): number {
   }, 0);
 }
 
-/** Few enough chunks that each finds its best candidates early, enough that no worker waits long for the last. */
-const CHUNKS_PER_WORKER = 4;
-
 /** Heads of each setup and axle, cut into at most `parts` even ranges. */
 export function chunksOf(scenario: Scenario, parts: number): Chunk[] {
   const ranges = scenario.setups.flatMap((setup, k) =>
@@ -145,7 +140,7 @@ function isSmall(scenario: Scenario): boolean {
 async function sweepHere(scenario: Scenario, chunks: readonly Chunk[], board: Board): Promise<ChunkResult[]> {
   const results: ChunkResult[] = [];
   for (const chunk of chunks) {
-    results.push(sweepChunk(scenario, chunk, board));
+    results.push(sweepChunk(scenario, { chunk, taker: 0 }, board));
     await new Promise((resolve) => setImmediate(resolve));
   }
   return results;
@@ -182,13 +177,10 @@ function joined(scenario: Scenario, setup: Setup, number: number, results: reado
   const [front, rear] = AXLE_NAMES.map((axle) => {
     const layout = layoutOf(scenario, setup, axle);
     const tallies = results.filter(({ chunk }) => chunk.setup === number && chunk.axle === axle).map((r) => r.tally);
-    return axleOutcome(layout, merged(layout.options.spring.length, layout.stacks.count, tallies));
+    return axleOutcome(
+      layout,
+      mergedTally([emptyTally(layout.options.spring.length, layout.stacks.count), ...tallies]),
+    );
   }) as [AxleOutcome, AxleOutcome];
   return { setup, axles: { front, rear }, pairs: pairUp(front, rear, setup, scenario.ranking) };
-}
-
-function merged(springs: number, stacks: number, tallies: readonly Tally[]): Tally {
-  const whole = emptyTally(springs, stacks);
-  for (const tally of tallies) mergeInto(whole, tally);
-  return whole;
 }

@@ -70,6 +70,14 @@ export function mergeInto(tally: Tally, other: Tally): void {
   }
 }
 
+/** Tallies of the same axle and setup, at least one, joined; they themselves stay as they are. */
+export function mergedTally(tallies: readonly Tally[]): Tally {
+  const [{ cells, classes }] = tallies as readonly [Tally];
+  const whole = emptyTally(cells.length / VERDICTS, classes.length);
+  for (const tally of tallies) mergeInto(whole, tally);
+  return whole;
+}
+
 /** The best of every class, in index order. */
 export function candidatesOf(tally: Tally): Candidate[] {
   const all = tally.classes.flatMap((classes) => classes.flatMap(({ best }) => best ?? []));

@@ -8,7 +8,7 @@ export interface WorkerSetup {
   readonly board: Board;
 }
 
-/** A range of heads of one axle in one setup. */
+/** A range of heads of one axle in one setup. Several takers may share it: its heads are dealt to them one by one. */
 export interface Chunk {
   readonly number: number;
   /** Position among the scenario's setups. */
@@ -18,19 +18,32 @@ export interface Chunk {
   readonly to: number;
 }
 
+/** What one taker is handed. */
+export interface Task {
+  readonly chunk: Chunk;
+  /** From 0. */
+  readonly taker: number;
+}
+
+/** What one taker found in the heads it was dealt. */
 export interface ChunkResult {
   readonly chunk: Chunk;
   readonly tally: Tally;
-  /** Combinations judged; fewer than the chunk holds when the sweep was stopped. */
+  /** Combinations judged; over all takers fewer than the chunk holds when the sweep was stopped. */
   readonly judged: number;
 }
 
 /**
- * Shared memory: a flag that stops every worker after its head, and per chunk what it has done so far. Each place has
- * one writer, so plain reads and writes do.
+ * Shared memory: a flag that stops every worker after its head, how many heads of each chunk are dealt, and what each
+ * taker of a chunk has done so far. Each place of the latter has one writer, so plain reads and writes do.
  */
 export interface Board {
   readonly stop: Int32Array;
+  /** Per chunk. */
+  readonly dealt: Int32Array;
+  /** Takers that share each chunk. */
+  readonly takers: number;
+  /** Per chunk and taker, as the rest: `chunk.number * takers + taker`. */
   readonly judged: Float64Array;
   readonly workable: Float64Array;
   /** Best score of a corner, 0 to 1. */
@@ -40,14 +53,21 @@ export interface Board {
 /** A worker thread died, most likely because memory ran out. */
 export class WorkerLost extends Error {}
 
-export function newBoard(chunks: number): Board {
+export function newBoard(chunks: number, takers = 1): Board {
   const shared = (bytes: number) => new SharedArrayBuffer(Math.max(8, bytes));
   return {
     stop: new Int32Array(shared(4)),
-    judged: new Float64Array(shared(8 * chunks)),
-    workable: new Float64Array(shared(8 * chunks)),
-    best: new Float64Array(shared(8 * chunks)),
+    dealt: new Int32Array(shared(4 * chunks)),
+    takers,
+    judged: new Float64Array(shared(8 * chunks * takers)),
+    workable: new Float64Array(shared(8 * chunks * takers)),
+    best: new Float64Array(shared(8 * chunks * takers)),
   };
+}
+
+/** Place of the next head of a chunk that nobody has taken yet; beyond the last, all are dealt. */
+export function deal(board: Board, { number }: Chunk): number {
+  return Atomics.add(board.dealt, number, 1);
 }
 
 export function isStopped(board: Board): boolean {

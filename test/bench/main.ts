@@ -2,10 +2,12 @@
  * What the sweep costs, one JSON line a measure. Speeds on shared machines drift, so what counts are the ratios of
  * measures taken in turn within this run, not the seconds.
  */
-import { spawnSync } from 'node:child_process';
+import { execFile, spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import { firstFailure } from '../../src/domain/corner/findings.ts';
 import { cornerState } from '../../src/domain/corner/state.ts';
 import type { Candidate } from '../../src/domain/ranking/criteria.ts';
@@ -16,12 +18,13 @@ import { combinationCount, cornerAt } from '../../src/sweep/options.ts';
 import { pairUp, type Side } from '../../src/sweep/pairing.ts';
 import { sweepOnThreads } from '../../src/sweep/pool.ts';
 import { totals } from '../../src/sweep/tally.ts';
-import { type Chunk, newBoard } from '../../src/sweep/threads.ts';
+import { newBoard } from '../../src/sweep/threads.ts';
 import { plainLoop } from './plain.ts';
-import { BILLION, demo, frontLayout, HUNDRED_MILLION, scaled } from './shapes.ts';
+import { BILLION, demo, frontLayout, HUNDRED_MILLION, type Scale, scaled, TEN_BILLION } from './shapes.ts';
 
 /** Run from the project's own folder. */
 const ROOT = process.cwd();
+const SELF = fileURLToPath(import.meta.url);
 
 function say(record: Record<string, unknown>): void {
   process.stdout.write(`${JSON.stringify(record)}\n`);
@@ -89,8 +92,8 @@ function passingLayout(scenario: Scenario, options: AxleOptions): AxleLayout {
   return { ...layout, site, options: { ...options, perch }, perches: perch };
 }
 
-/** A billion on one worker and on two, in turn; chunks cut as the command line cuts them. */
-async function threads(scenario: Scenario, options: AxleOptions): Promise<void> {
+/** The front axle's options alone, swept on so many workers as the command line does it; seconds. */
+async function sweepFront(scenario: Scenario, options: AxleOptions, workers: number): Promise<number> {
   const big = {
     ...scenario,
     setups: scenario.setups.slice(0, 1),
@@ -98,33 +101,44 @@ async function threads(scenario: Scenario, options: AxleOptions): Promise<void> 
     ranking: { ...scenario.ranking, price: null },
   };
   const { heads } = frontLayout(big, options);
-  const chunksFor = (workers: number): Chunk[] => {
-    const count = workers * 4;
-    return Array.from({ length: count }, (_, k) => ({
-      number: k,
-      setup: 0,
-      axle: 'front' as const,
-      from: Math.floor((k * heads) / count),
-      to: Math.floor(((k + 1) * heads) / count),
-    }));
-  };
-  const run = async (workers: number) => {
-    const start = performance.now();
-    const chunks = chunksFor(workers);
-    await sweepOnThreads(big, chunks, newBoard(chunks.length), workers);
-    return (performance.now() - start) / 1000;
-  };
-  const pairs = [];
-  for (let k = 0; k < 3; k++) pairs.push({ one: await run(1), two: await run(2) });
-  const size = combinationCount(options);
+  const start = performance.now();
+  await sweepOnThreads(
+    big,
+    [{ number: 0, setup: 0, axle: 'front', from: 0, to: heads }],
+    newBoard(1, workers),
+    workers,
+  );
+  return (performance.now() - start) / 1000;
+}
+
+/**
+ * One worker and two, in turn. What two could give at most is measured, too: two processes that each sweep the whole on
+ * one worker, at the same time, against one of them alone.
+ */
+async function threads(name: string, scenario: Scenario, scale: Scale, rounds: number): Promise<void> {
+  const options = scaled(scenario.axles.front.options, scale);
+  const triples = [];
+  for (let k = 0; k < rounds; k++) {
+    const one = await sweepFront(scenario, options, 1);
+    const two = await sweepFront(scenario, options, 2);
+    const apart = await Promise.all([sweepApart(scale), sweepApart(scale)]);
+    triples.push({ one, two, apart: Math.max(...apart) });
+  }
   say({
-    measure: 'a billion on worker threads',
-    combinations: size,
-    one_worker_s: ratio(median(pairs.map((p) => p.one))),
-    two_workers_s: ratio(median(pairs.map((p) => p.two))),
-    two_over_one: ratio(median(pairs.map((p) => p.one / p.two))),
+    measure: `${name} on worker threads`,
+    combinations: combinationCount(options),
+    one_worker_s: ratio(median(triples.map((t) => t.one))),
+    two_workers_s: ratio(median(triples.map((t) => t.two))),
+    two_over_one: ratio(median(triples.map((t) => t.one / t.two))),
+    two_processes_at_once_over_one: ratio(median(triples.map((t) => (2 * t.one) / t.apart))),
     peak_resident_mb: Math.round(process.resourceUsage().maxRSS / 1024),
   });
+}
+
+/** The same sweep on one worker of another process, which says how long it took. */
+async function sweepApart(scale: Scale): Promise<number> {
+  const { stdout } = await promisify(execFile)(process.execPath, [SELF, JSON.stringify(scale)], { cwd: ROOT });
+  return Number(stdout);
 }
 
 /** 100,000 candidates a side, all of different stacks. */
@@ -162,12 +176,22 @@ function startToReport(): void {
   });
 }
 
+async function measureAll(scenario: Scenario): Promise<void> {
+  const hundredMillion = scaled(scenario.axles.front.options, HUNDRED_MILLION);
+  const layout = frontLayout(scenario, hundredMillion);
+  scalarSpeed(layout);
+  kernelAgainstPlain('demo shape at 1e8', layout, 3);
+  kernelAgainstPlain('everything passes, 1e8', passingLayout(scenario, hundredMillion), 3);
+  await threads('a billion', scenario, BILLION, 3);
+  await threads('ten billion', scenario, TEN_BILLION, 1);
+  pairing(scenario);
+  startToReport();
+}
+
 const scenario = await demo();
-const hundredMillion = scaled(scenario.axles.front.options, HUNDRED_MILLION);
-const layout = frontLayout(scenario, hundredMillion);
-scalarSpeed(layout);
-kernelAgainstPlain('demo shape at 1e8', layout, 3);
-kernelAgainstPlain('everything passes, 1e8', passingLayout(scenario, hundredMillion), 3);
-await threads(scenario, scaled(scenario.axles.front.options, BILLION));
-pairing(scenario);
-startToReport();
+const [apart] = process.argv.slice(2);
+if (apart === undefined) await measureAll(scenario);
+else {
+  const options = scaled(scenario.axles.front.options, JSON.parse(apart) as Scale);
+  process.stdout.write(`${await sweepFront(scenario, options, 1)}\n`);
+}

@@ -22,10 +22,13 @@ export interface Scale {
   readonly cuts: number;
 }
 
-/** 300 stacks x 2 helpers, 80 trims, 3 x 20 mounts, 35 cuts: 1.008e8. */
+/** 300 springs x 2 helpers, 80 trims, 5 x 20 mounts, 35 cuts: 1.68e8. */
 export const HUNDRED_MILLION: Scale = { lengths: 6, rates: 50, trims: 80, spacers: 20, cuts: 35 };
-/** The same with ten times the springs: 1.008e9. */
+/** The same with ten times the springs: 1.68e9. */
 export const BILLION: Scale = { lengths: 12, rates: 250, trims: 80, spacers: 20, cuts: 35 };
+
+/** And with ten times the mounts: 1.68e10. */
+export const TEN_BILLION: Scale = { ...BILLION, spacers: 200 };
 
 const steps = (from: number, to: number, n: number) =>
   Array.from({ length: n }, (_, k) => from + (k * (to - from)) / Math.max(1, n - 1));

@@ -8,7 +8,7 @@ import { realScenario } from '../setup/scenarios.ts';
 
 const scenario = await realScenario('kit-two-seater');
 const chunks = chunksOf(scenario, 1);
-const results = chunks.map((chunk) => sweepChunk(scenario, chunk, newBoard(chunks.length)));
+const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, newBoard(chunks.length)));
 const part = partOf(scenario, '1', { index: 1, count: 1 }, results);
 
 test('a part read back is the part that was written', () => {

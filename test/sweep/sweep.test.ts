@@ -3,9 +3,9 @@ import { siteOf } from '../../src/domain/corner/site.ts';
 import type { Scenario } from '../../src/domain/scenario.ts';
 import { sweepChunk } from '../../src/sweep/chunk.ts';
 import { sweepOnThreads } from '../../src/sweep/pool.ts';
-import { joinFault, partOf, resultsOf, shareChunks } from '../../src/sweep/shard.ts';
+import { joinFault, partOf, partText, resultsOf, shareChunks } from '../../src/sweep/shard.ts';
 import { chunksOf, joinAll, type Progress, QUIET_RUN, sweepAll, sweepScenario } from '../../src/sweep/sweep.ts';
-import { newBoard, stopAll } from '../../src/sweep/threads.ts';
+import { type ChunkResult, newBoard, stopAll } from '../../src/sweep/threads.ts';
 import { realScenario } from '../setup/scenarios.ts';
 
 const scenario: Scenario = await realScenario('hill-hatch');
@@ -19,13 +19,19 @@ test('whatever the number of workers and the cut into chunks, the outcome is the
     const results = await sweepOnThreads(scenario, chunks, newBoard(chunks.length), workers);
     expect(joinAll(scenario, results.reverse())).toMatchObject(expected);
   }
+  for (const takers of [1, 2, 5]) {
+    const chunks = chunksOf(scenario, 1);
+    const results = await sweepOnThreads(scenario, chunks, newBoard(chunks.length, takers), takers);
+    expect(results).toHaveLength(chunks.length * takers);
+    expect(joinAll(scenario, results)).toMatchObject(expected);
+  }
   for (const parts of [1, 7, 1000]) {
     const chunks = chunksOf(scenario, parts);
     const board = newBoard(chunks.length);
     expect(
       joinAll(
         scenario,
-        chunks.map((chunk) => sweepChunk(scenario, chunk, board)),
+        chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board)),
       ),
     ).toMatchObject(expected);
   }
@@ -35,11 +41,30 @@ test('a stopped sweep gives what it has and says how much that is', async () => 
   const chunks = chunksOf(scenario, 4);
   const board = newBoard(chunks.length);
   stopAll(board);
-  const results = chunks.map((chunk) => sweepChunk(scenario, chunk, board));
+  const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board));
   const outcome = joinAll(scenario, results);
   expect(outcome.judged).toBeGreaterThan(0);
   expect(outcome.judged).toBeLessThan(outcome.of);
   expect(board.judged.reduce((a, b) => a + b)).toBe(outcome.judged);
+});
+
+test('takers that share a chunk are dealt each of its heads once, and write the same part whoever got which', () => {
+  const share = { index: 1, count: 1 };
+  const chunks = shareChunks(scenario, share);
+  const text = (results: ChunkResult[]) => partText(partOf(scenario, '1', share, results));
+  const board = newBoard(chunks.length);
+  const alone = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board));
+  const shared = newBoard(chunks.length, 2);
+  const both = chunks.flatMap((chunk) => {
+    // The first takes one head, as if it were slow; the second all others.
+    stopAll(shared);
+    const slow = sweepChunk(scenario, { chunk, taker: 0 }, shared);
+    Atomics.store(shared.stop, 0, 0);
+    return [sweepChunk(scenario, { chunk, taker: 1 }, shared), slow];
+  });
+  expect(both.every(({ judged }) => judged > 0)).toBe(true);
+  expect(both.reduce((sum, { judged }) => sum + judged, 0)).toBe(alone.reduce((sum, { judged }) => sum + judged, 0));
+  expect(text(both.reverse())).toBe(text(alone));
 });
 
 test('progress ends at the whole, and an aborted signal stops the sweep', async () => {
@@ -72,7 +97,7 @@ test('shares written, read back and joined are the single run; what does not bel
       scenario,
       '1',
       share,
-      chunks.map((chunk) => sweepChunk(scenario, chunk, board)),
+      chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board)),
     );
     return JSON.parse(JSON.stringify(part)) as typeof part;
   });
