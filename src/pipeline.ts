@@ -46,11 +46,6 @@ export interface Checked {
   readonly files: readonly InputFile[];
 }
 
-/** The files a sweep leaves, by name. */
-export type Pages = Readonly<
-  Record<'report.html' | 'shortlist.csv' | 'plans.csv' | 'results.json' | 'purchase.md', string>
->;
-
 /** Sweeps a checked scenario and builds its result: plan -> sweep -> rank -> build. */
 export async function sift(
   checked: Checked,
@@ -132,24 +127,6 @@ function build(
     setups,
     plans,
   });
-}
-
-/** Draws a result: the page to read, the table to sort, the record to keep. */
-export async function draw(result: Result): Promise<Pages> {
-  const [{ reportHtml }, { shortlistCsv }, { plansCsv }, { resultsJson }, { purchaseMarkdown }] = await Promise.all([
-    import('./report/html.ts'),
-    import('./report/csv.ts'),
-    import('./report/plansCsv.ts'),
-    import('./report/json.ts'),
-    import('./report/purchase.ts'),
-  ]);
-  return {
-    'report.html': await reportHtml(result),
-    'shortlist.csv': shortlistCsv(result),
-    'plans.csv': plansCsv(result),
-    'results.json': resultsJson(result),
-    'purchase.md': purchaseMarkdown(result),
-  };
 }
 
 /** One page over the results of several scenarios, each beside its own report. */

@@ -5,7 +5,8 @@ import { AXLE_NAMES, type AxleName, FAMILIES, SIDE_NAMES, type SideName } from '
 import { formulaSafe } from './escape.ts';
 
 export type Cell = string | number | boolean | null;
-export type Row = Readonly<Record<string, Cell>>;
+/** Cells of a row by column, in order. Hundreds of columns: as properties of an object they would cost far more. */
+export type Cells = readonly (readonly [column: string, cell: Cell])[];
 
 /** RFC 4180: lines end in CRLF, quotes are doubled. */
 const FORMAT: Options = { record_delimiter: 'windows', cast: { boolean: (value) => String(value) } };
@@ -22,55 +23,56 @@ export function shortlistCsv(result: Result): string {
   );
 }
 
-/** A table with these columns first; every text is made safe. */
-export function csvTable(leading: readonly string[], rows: readonly Row[]): string {
+/** A table with these columns first; every text is made safe. Of two cells in one column the later counts. */
+export function csvTable(leading: readonly string[], rows: readonly Cells[]): string {
+  const cells = rows.map((row) => new Map(row));
   // Setups may have different load states, so the header is the union of all rows' columns.
-  const columns = [...new Set([...leading, ...rows.flatMap((row) => Object.keys(row))])];
-  const lines = rows.map((row) => columns.map((column) => safe(row[column] ?? null)));
+  const columns = [...new Set([...leading, ...cells.flatMap((row) => [...row.keys()])])];
+  const lines = cells.map((row) => columns.map((column) => safe(row.get(column) ?? null)));
   return stringify([columns.map(formulaSafe), ...lines], FORMAT);
 }
 
 const LEADING = ['setup', 'rank', 'id', 'workable', 'score'];
 
-function rowOf(setup: SetupResult, combination: Combination, place: number): Row {
+function rowOf(setup: SetupResult, combination: Combination, place: number): Cells {
   const { rank, id, workable, score, criteria, values, axles } = combination;
-  return {
-    ...{ setup: setup.name, rank, id, workable, score },
+  return [
+    ...Object.entries({ setup: setup.name, rank, id, workable, score }),
     ...criteriaColumns(criteria),
     ...adviceColumns(setup, place),
     ...numberColumns({ values, axles }),
-  };
+  ];
 }
 
-export function criteriaColumns(criteria: readonly CriterionScore[]): Row {
-  return Object.fromEntries(criteria.map((c) => [criterionColumn(c), c.desirability]));
+export function criteriaColumns(criteria: readonly CriterionScore[]): Cells {
+  return criteria.map((c) => [criterionColumn(c), c.desirability]);
 }
 
 /** Quantities of the pair, then front and rear. */
-export function numberColumns({ values, axles }: Pick<Combination, 'values' | 'axles'>): Row {
-  return { ...values, ...Object.assign({}, ...AXLE_NAMES.map((axle) => cornerColumns(axle, axles[axle]))) };
+export function numberColumns({ values, axles }: Pick<Combination, 'values' | 'axles'>): Cells {
+  return [...Object.entries(values), ...AXLE_NAMES.flatMap((axle) => cornerColumns(axle, axles[axle]))];
 }
 
 /** How robust the purchase is, whether another beats it, and what its parts cost. */
-function adviceColumns({ advice }: SetupResult, place: number): Row {
+function adviceColumns({ advice }: SetupResult, place: number): Cells {
   const purchase = advice?.purchases[place];
-  if (!advice || !purchase) return {};
+  if (!advice || !purchase) return [];
   const { dominated_by, share, worst_score, order } = purchase;
-  return {
+  return Object.entries({
     ranked_by: advice.ranked_by,
     dominated_by,
     working_builds_share: share,
     worst_score,
     priced_parts_total: order.total,
     unpriced_parts: order.unpriced.join('; '),
-  };
+  });
 }
 
 function criterionColumn({ criterion, axle }: CriterionScore): string {
   return ['desirability', criterion, ...(axle === null ? [] : [axle])].join('_');
 }
 
-function cornerColumns(axle: AxleName, { id, parts, values, words, sides }: CornerReport): Row {
+function cornerColumns(axle: AxleName, { id, parts, values, words, sides }: CornerReport): Cells {
   const entries: [string, Cell][] = [['id', id]];
   for (const family of FAMILIES) {
     const stem = snakeCase(family);
@@ -80,7 +82,7 @@ function cornerColumns(axle: AxleName, { id, parts, values, words, sides }: Corn
   }
   entries.push(...Object.entries(values), ...Object.entries(words));
   for (const side of sides ? SIDE_NAMES : []) entries.push(...sideColumns(side, sides?.[side]));
-  return Object.fromEntries(entries.map(([key, value]) => [`${axle}_${key}`, value]));
+  return entries.map(([key, value]) => [`${axle}_${key}`, value]);
 }
 
 /** Either side's own numbers, and which checks it fails at its own load. */

@@ -1,6 +1,6 @@
 /** The plans for a spreadsheet: one row a plan and setup, the unit in every header. */
 import type { PlanPart, PlanRecord, Result } from '../domain/result.ts';
-import { criteriaColumns, csvTable, numberColumns, type Row } from './csv.ts';
+import { type Cells, criteriaColumns, csvTable, numberColumns } from './csv.ts';
 import { combinationOf } from './planParts.ts';
 
 const LEADING = [
@@ -20,23 +20,21 @@ export function plansCsv(result: Result): string {
     ...plans.plans.flatMap((plan, k) => planRows(result, 'plan', plan, k + 1)),
     ...(one_set ? planRows(result, 'one set', one_set, null) : []),
     ...(own_sets ? planRows(result, 'own sets', own_sets, null) : []),
-    ...alone.flatMap((part) => (part ? [{ kind: 'alone', ...partRow(result, part) }] : [])),
+    ...alone.flatMap((part) => (part ? [[['kind', 'alone'] as const, ...partRow(result, part)]] : [])),
   ]);
 }
 
-function planRows(result: Result, kind: string, plan: PlanRecord, rank: number | null): Row[] {
-  return plan.setups.map((part) => ({
-    kind,
-    plan_rank: rank,
-    plan_id: plan.id,
-    plan_score: plan.score,
-    plan_price: plan.price,
-    plan_springs_price: plan.springs_price,
-    ...partRow(result, part),
-  }));
+function planRows(result: Result, kind: string, plan: PlanRecord, rank: number | null): Cells[] {
+  const { id, score, price, springs_price } = plan;
+  const own = Object.entries({
+    ...{ kind, plan_rank: rank, plan_id: id, plan_score: score },
+    ...{ plan_price: price, plan_springs_price: springs_price },
+  });
+  return plan.setups.map((part) => [...own, ...partRow(result, part)]);
 }
 
-function partRow(result: Result, part: PlanPart): Row {
+function partRow(result: Result, part: PlanPart): Cells {
   const { setup, id, score, criteria } = part;
-  return { setup, id, score, ...criteriaColumns(criteria), ...numberColumns(combinationOf(result, part)) };
+  const own = Object.entries({ setup, id, score });
+  return [...own, ...criteriaColumns(criteria), ...numberColumns(combinationOf(result, part))];
 }

@@ -1,7 +1,8 @@
 /** Chunks swept on worker threads. */
 import { Piscina } from 'piscina';
 import type { Scenario } from '../domain/scenario.ts';
-import { type Board, type Chunk, type ChunkResult, isStopped, type Task, WorkerLost } from './threads.ts';
+import { type Board, type Chunk, type ChunkResult, isStopped, lossOf, type Task } from './threads.ts';
+import { workerFile } from './workerFile.ts';
 
 /** How long a stopped worker may take to end its head before it is ended, ms. */
 const GRACE = 700;
@@ -17,7 +18,7 @@ export async function sweepOnThreads(
   workers: number,
 ): Promise<ChunkResult[]> {
   const pool = new Piscina({
-    ...workerFile(import.meta.url),
+    ...workerFile(import.meta.url, 'worker'),
     minThreads: workers,
     maxThreads: workers,
     workerData: { scenario, board },
@@ -39,20 +40,6 @@ export async function sweepOnThreads(
     lost.catch(() => undefined);
     await pool.destroy();
   }
-}
-
-/** A lost worker where Node or piscina say that a thread ended without being asked to; errors of the sweep stay. */
-export function lossOf(error: unknown): unknown {
-  if (!(error instanceof Error)) return error;
-  const outOfMemory = 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY';
-  return outOfMemory || /^worker exited with code/.test(error.message) ? new WorkerLost(error.message) : error;
-}
-
-/** Compiled, the worker is JavaScript beside this file; from source it needs the loader that runs this file, too. */
-export function workerFile(self: string): { filename: string; execArgv?: string[] } {
-  const fromSource = self.endsWith('.ts');
-  const filename = new URL(fromSource ? './worker.ts' : './worker.js', self).href;
-  return fromSource ? { filename, execArgv: ['--import', 'tsx'] } : { filename };
 }
 
 /** Resolves a while after the board says stop; never before. */

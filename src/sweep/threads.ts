@@ -53,6 +53,13 @@ export interface Board {
 /** A worker thread died, most likely because memory ran out. */
 export class WorkerLost extends Error {}
 
+/** A lost worker where Node or piscina say that a thread ended without being asked to; errors of the sweep stay. */
+export function lossOf(error: unknown): unknown {
+  if (!(error instanceof Error)) return error;
+  const outOfMemory = 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY';
+  return outOfMemory || /^worker exited with code/.test(error.message) ? new WorkerLost(error.message) : error;
+}
+
 export function newBoard(chunks: number, takers = 1): Board {
   const shared = (bytes: number) => new SharedArrayBuffer(Math.max(8, bytes));
   return {

@@ -1,7 +1,8 @@
 /** `reopen REPORT.html`: what an earlier report carries, written out again or swept again. */
 import type { Result } from '../../domain/result.ts';
 import { formatProblem } from '../../input/readScenario.ts';
-import { draw, siftAgain } from '../../pipeline.ts';
+import { draw } from '../../pipeline/drawing.ts';
+import { siftAgain } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { badInput, EXIT, type ExitCode } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';

@@ -1,7 +1,8 @@
 /** `sweep SCENARIO --shard I/N` and `merge SCENARIO PART...`: one sweep shared out over machines. */
 import { readFile } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
-import { draw, hasAnswer, join, type Pages, siftShare } from '../../pipeline.ts';
+import { draw, type Pages } from '../../pipeline/drawing.ts';
+import { hasAnswer, join, siftShare } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { type Part, partIn, partText, type Share } from '../../sweep/shard.ts';
 import { badInput, EXIT, type ExitCode } from '../exit.ts';

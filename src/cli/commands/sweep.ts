@@ -2,7 +2,9 @@
 import { join } from 'node:path';
 import type { RankBy } from '../../domain/advice/types.ts';
 import type { Result } from '../../domain/result.ts';
-import { compare, draw, hasAnswer, type Pages, SweepStopped, sift } from '../../pipeline.ts';
+import type { Pages } from '../../pipeline/drawing.ts';
+import { type Easel, newEasel } from '../../pipeline/easel.ts';
+import { compare, hasAnswer, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { limitFault } from '../../sweep/limits.ts';
 import { WorkerLost } from '../../sweep/threads.ts';
@@ -49,12 +51,7 @@ export async function sweep(paths: readonly string[], options: SweepOptions): Pr
   const above = paths.length > 1 ? (options.out ?? 'out') : null;
   for (const { folder } of jobs) await prepareFolder(folder, FILES, options.force ?? false);
   if (above !== null) await prepareFolder(above, [COMPARISON], options.force ?? false);
-  const done: Done[] = [];
-  for (const job of jobs) {
-    done.push(await runJob(job, options));
-    // A stop is meant for all of them.
-    if (done.at(-1)?.result.incomplete) break;
-  }
+  const done = await runJobs(jobs, options);
   if (above !== null) {
     const [written] = await writeFiles(above, { [COMPARISON]: await compare(done) });
     process.stdout.write(`${say.wrote([written ?? ''])}\n`);
@@ -62,6 +59,22 @@ export async function sweep(paths: readonly string[], options: SweepOptions): Pr
   const stopped = done.find(({ result }) => result.incomplete);
   if (stopped) return stopped.stopped ?? EXIT.interrupted;
   return done.every(({ result }) => hasAnswer(result)) ? EXIT.ok : EXIT.nothingWorkable;
+}
+
+/** One after the other, drawn on the same easel. */
+async function runJobs(jobs: readonly Job[], options: SweepOptions): Promise<Done[]> {
+  const easel = newEasel();
+  const done: Done[] = [];
+  try {
+    for (const job of jobs) {
+      done.push(await runJob(job, options, easel));
+      // A stop is meant for all of them.
+      if (done.at(-1)?.result.incomplete) break;
+    }
+    return done;
+  } finally {
+    await easel.close();
+  }
 }
 
 async function jobsOf(paths: readonly string[], options: SweepOptions): Promise<Job[]> {
@@ -83,15 +96,36 @@ export function refuseTooMuch(name: string, { scenario }: Loaded, limit?: number
   if (fault !== null) throw badInput(say.tooMuch(name, fault));
 }
 
-async function runJob({ name, folder, checked }: Job, options: SweepOptions): Promise<Done> {
+async function runJob({ name, folder, checked }: Job, options: SweepOptions, easel: Easel): Promise<Done> {
   const { rankBy = 'nominal', keepPartial = false } = options;
   const wishes = { rankBy, keepPartial };
-  const { value: result, stopped } = await watched(name, options, (run) => sift(checked, toolVersion(), run, wishes));
-  const pages = await draw(result);
+  const { value: result, stopped } = await watched(name, options, (run) => {
+    // The libraries of the charts load while cures and plans are worked out, not while the sweep needs every core.
+    const onSwept = () => {
+      run.onSwept?.();
+      easel.getReady();
+    };
+    return sift(checked, toolVersion(), { ...run, onSwept }, wishes);
+  });
+  const pages = await drawnOn(easel, result);
   guardSize(pages, options.force ?? false);
   const written = await writeFiles(folder, { ...pages });
   process.stdout.write(`${sweepSummary(result)}${say.wrote(written)}\n`);
   return { name, result, stopped };
+}
+
+/** @throws KnownError when the thread that draws is lost */
+async function drawnOn(easel: Easel, result: Result): Promise<Pages> {
+  try {
+    return await easel.draw(result);
+  } catch (error) {
+    throw knownLoss(error);
+  }
+}
+
+/** A lost thread as the user is told of it; other errors stay as they are. */
+function knownLoss(error: unknown): unknown {
+  return error instanceof WorkerLost ? failure(say.workerLost(error.message)) : error;
 }
 
 export interface Watched<T> {
@@ -122,8 +156,7 @@ export async function watched<T>(
     if (error instanceof SweepStopped) {
       throw new KnownError(say.stopped(error.judged, error.of, canKeep), interrupt.code() ?? EXIT.interrupted);
     }
-    if (error instanceof WorkerLost) throw failure(say.workerLost(error.message));
-    throw error;
+    throw knownLoss(error);
   } finally {
     interrupt.release();
     if (!quiet) line.end();

@@ -13,8 +13,13 @@ export interface Drawing {
 /** Type size inside charts, px. */
 export const TYPE_SIZE = 12;
 
+/** What the first chart would wait for. */
+export function loadVega() {
+  return Promise.all([import('vega'), import('vega-lite')]);
+}
+
 export async function drawChart(spec: TopLevelSpec): Promise<Drawing> {
-  const [vega, { compile }] = await Promise.all([import('vega'), import('vega-lite')]);
+  const [vega, { compile }] = await loadVega();
   // Vega guesses text widths from a canvas, which there is none of; and it numbers definitions for all charts of a run.
   const metrics = vega as unknown as { textMetrics: { width: (item: TextItem, text?: string) => number } };
   metrics.textMetrics.width = (item, text) => textWidth(String(text ?? item.text ?? ''), item.fontSize ?? TYPE_SIZE);

@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
-import { lossOf, workerFile } from '../../src/sweep/pool.ts';
-import { WorkerLost } from '../../src/sweep/threads.ts';
+import { lossOf, WorkerLost } from '../../src/sweep/threads.ts';
 
 test('a thread that ended unasked is a lost worker, an error of the sweep stays what it is', () => {
   const memory = Object.assign(new Error('no memory'), { code: 'ERR_WORKER_OUT_OF_MEMORY' });
@@ -10,10 +9,4 @@ test('a thread that ended unasked is a lost worker, an error of the sweep stays 
   expect(lossOf(own)).toBe(own);
   expect(lossOf(Object.assign(own, { code: 'ERR_OTHER' }))).toBe(own);
   expect(lossOf('thrown text')).toBe('thrown text');
-});
-
-test('the worker is the file beside this one, as source with its loader, compiled without', () => {
-  const source = workerFile('file:///here/src/sweep/pool.ts');
-  expect(source).toEqual({ filename: 'file:///here/src/sweep/worker.ts', execArgv: ['--import', 'tsx'] });
-  expect(workerFile('file:///here/dist/sweep/pool.js')).toEqual({ filename: 'file:///here/dist/sweep/worker.js' });
 });

@@ -1,0 +1,11 @@
+/** A result drawn on this thread, which loads what drawing takes only now. */
+import type { Result } from '../domain/result.ts';
+import type { Pages } from './pages.ts';
+
+export type { Pages };
+
+/** Draws a result. Writes nothing. */
+export async function draw(result: Result): Promise<Pages> {
+  const { pagesOf } = await import('./pages.ts');
+  return pagesOf(result);
+}

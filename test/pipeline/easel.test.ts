@@ -1,0 +1,44 @@
+import { expect, test } from 'vitest';
+import type { Result } from '../../src/domain/result.ts';
+import { draw } from '../../src/pipeline/drawing.ts';
+import { newEasel } from '../../src/pipeline/easel.ts';
+import { sift } from '../../src/pipeline.ts';
+import { realScenario } from '../setup/scenarios.ts';
+
+const result = await sift({ scenario: await realScenario('kit-two-seater'), files: [] }, 'test');
+const pages = await draw(result);
+const LONG = { timeout: 120_000 };
+
+test('a thread draws the same pages as this one, again and again, ready before or not', LONG, async () => {
+  const easel = newEasel(2);
+  try {
+    expect(await easel.draw(result)).toEqual(pages);
+    easel.getReady();
+    expect(await easel.draw(result)).toEqual(pages);
+  } finally {
+    await easel.close();
+  }
+});
+
+test('with one core there is no thread, and the pages are the same', LONG, async () => {
+  const easel = newEasel(1);
+  easel.getReady();
+  expect(await easel.draw(result)).toEqual(pages);
+  await easel.close();
+});
+
+test('what cannot be drawn gives its error, and the next drawing works', LONG, async () => {
+  const easel = newEasel(2);
+  try {
+    await expect(easel.draw({ ...result, setups: null } as unknown as Result)).rejects.toThrow(TypeError);
+    expect(await easel.draw(result)).toEqual(pages);
+  } finally {
+    await easel.close();
+  }
+});
+
+test('an easel closed in the midst of a drawing gives an error, not a hang', LONG, async () => {
+  const easel = newEasel(2);
+  const drawn = easel.draw(result);
+  await Promise.all([easel.close(), expect(drawn).rejects.toThrow(/terminat/i)]);
+});
