@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import { memoryFiles } from '../../src/input/files.ts';
 import { formatProblem, type Problem, readScenario } from '../../src/input/readScenario.ts';
+import { within } from '../setup/limit.ts';
 import { SEEDS } from './corpus.ts';
 
 const HEADER = 'name,free_length_mm,rate_n_per_mm,bore_mm\n';
@@ -69,9 +70,9 @@ test('a field that stands twice is reported at its second place, whatever the si
   const twice = await problemsIn(`${scenario}name: again\n`);
   expect(twice).toMatchObject([{ line: scenario.split('\n').length, column: 1 }]);
   const many = Array.from({ length: 120_000 }, (_, k) => `  k${k}: 1`).join('\n');
-  const start = performance.now();
+  const start = process.cpuUsage();
   expect(await problemsIn(`${scenario}shared:\n${many}\n  k7: 2\n`)).toHaveLength(1);
-  expect(performance.now() - start).toBeLessThan(30_000);
+  expect(performance.now() - start).toBeLessThan(within(30_000));
 });
 
 test.each([
@@ -79,25 +80,32 @@ test.each([
   ['quotes', '"'.repeat(1_900_000)],
   ['fields nobody knows', `${scenario}${Array.from({ length: 100_000 }, (_, k) => `key_${k}: 1\n`).join('')}`],
   ['merges', `a: &a {x: 1}\nb: {${'<<: *a, '.repeat(200_000)}}\n`],
-])('2 MB of %s are refused in seconds, with at most some thousand problems', { timeout: 120_000 }, async (_, text) => {
-  const start = performance.now();
+])('2 MB of %s are refused in seconds, with at most some thousand problems', { timeout: 600_000 }, async (_, text) => {
+  const start = process.cpuUsage();
   const problems = await problemsIn(text);
   expect(problems.length).toBeGreaterThan(0);
   expect(problems.length).toBeLessThanOrEqual(10_001);
-  expect(performance.now() - start).toBeLessThan(60_000);
+  expect(performance.now() - start).toBeLessThan(within(60_000));
 });
 
 test.each([
   ['rows of words', HEADER + 'a,b,c,d\n'.repeat(6_000_000), 'further problems'],
   ['one open quote', `${HEADER}"${'x'.repeat(49_000_000)}`, 'never closed'],
   ['springs', HEADER + springRows(1_700_000), 'more than 200000 springs'],
-])('a catalogue of 50 MB of %s is refused in seconds', { timeout: 120_000 }, async (_, csv, found) => {
+  ['commas', HEADER + ','.repeat(49_000_000), 'tens of thousands of characters'],
+])('a catalogue of 50 MB of %s is refused in seconds', { timeout: 600_000 }, async (_, csv, found) => {
   expect(csv.length).toBeGreaterThan(40_000_000);
-  const start = performance.now();
+  const start = process.cpuUsage();
   const problems = await problemsIn(scenario, csv);
   expect(problems.map((problem) => problem.found).join('\n')).toContain(found);
-  expect(performance.now() - start).toBeLessThan(60_000);
+  expect(performance.now() - start).toBeLessThan(within(60_000));
 });
+
+/** Against hangs, whatever else the machine does. */
+function processorSeconds(start: NodeJS.CpuUsage): number {
+  const { user, system } = process.cpuUsage(start);
+  return (user + system) / 1e6;
+}
 
 function springRows(count: number): string {
   return Array.from({ length: count }, (_, k) => `s${k},${200 + (k % 100)},${(20 + k / 1e5).toFixed(5)},60\n`).join('');

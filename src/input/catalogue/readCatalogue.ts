@@ -14,6 +14,8 @@ const MOST_PROBLEMS = 200;
 /** Rows that are read. A part family holds fewer alternatives anyway, and a slip could have made millions. */
 const MOST_ROWS = 200_000;
 const CHUNK = 65_536;
+/** Signs of a row. Only the parser sees where a row ends, but a line longer than this is part of no row. */
+const LONGEST_ROW = CHUNK;
 
 export interface Catalogue {
   readonly springs: readonly CatalogueSpring[];
@@ -45,6 +47,10 @@ export async function readCatalogue(withMark: string): Promise<Catalogue> {
   const text = withoutMark(withMark);
   const separator = otherSeparator(text);
   if (separator !== null) return { springs: [], problems: [{ ...FILE_START, ...say.otherSeparator(separator) }] };
+  const tooLong = firstLongLine(text);
+  if (tooLong !== null) {
+    return { springs: [], problems: [{ line: tooLong, column: 1, ...say.csvError('CSV_MAX_RECORD_SIZE') }] };
+  }
   const reading: Reading = {
     header: null,
     width: 0,
@@ -76,6 +82,24 @@ export async function readCatalogue(withMark: string): Promise<Catalogue> {
   return { springs: reading.springs, problems: shortened(reading.problems) };
 }
 
+/** Found before the parser makes cells of it: millions of commas in one line would be as many cells. */
+function firstLongLine(text: string): number | null {
+  let line = 1;
+  for (let from = 0; from < text.length; line++) {
+    const end = lineEndFrom(text, from);
+    if (end - from > LONGEST_ROW) return line;
+    from = end + (text.startsWith('\r\n', end) ? 2 : 1);
+  }
+  return null;
+}
+
+function lineEndFrom(text: string, from: number): number {
+  LINE_END.lastIndex = from;
+  return LINE_END.exec(text)?.index ?? text.length;
+}
+
+const LINE_END = /[\r\n]/g;
+
 /** Hands over row by row while the text streams through; rows before an error are handed over too. */
 async function eachRow(text: string, take: (row: CsvRow) => void, isEnough: () => boolean): Promise<void> {
   const parser = parse({
@@ -83,7 +107,7 @@ async function eachRow(text: string, take: (row: CsvRow) => void, isEnough: () =
     raw: true,
     relax_column_count: true,
     skip_empty_lines: true,
-    max_record_size: CHUNK,
+    max_record_size: LONGEST_ROW,
     // Rows are taken here, not from the stream: an error would throw away those still waiting in it.
     on_record: (row) => {
       // With `info` and `raw` a row comes as a record of all three, which the package's types do not say.
