@@ -10,7 +10,10 @@ import { draw, type Pages } from './drawing.ts';
 export interface Easel {
   /** Starts the thread, unless it runs already. */
   getReady(): void;
-  /** @throws WorkerLost when the thread died, out of memory or killed */
+  /**
+   * On the thread where it was started, else here.
+   * @throws WorkerLost when the thread died, out of memory or killed
+   */
   draw(result: Result): Promise<Pages>;
   /** Ends the thread, whatever it does. */
   close(): Promise<void>;
@@ -20,13 +23,11 @@ export interface Easel {
 export function newEasel(cores = availableParallelism()): Easel {
   if (cores < 2) return { getReady() {}, draw, async close() {} };
   let hand: Hand<Result, Pages> | null = null;
-  const ready = () => {
-    hand ??= hire(import.meta.url, 'easelThread');
-    return hand;
-  };
   return {
-    getReady: ready,
-    draw: (result) => ready().run(result),
+    getReady() {
+      hand ??= hire(import.meta.url, 'easelThread');
+    },
+    draw: (result) => (hand === null ? draw(result) : hand.run(result)),
     close: async () => hand?.dismiss(),
   };
 }

@@ -131,7 +131,8 @@ export function chunksOf(scenario: Scenario, parts: number): Chunk[] {
 const SMALL = 2e7;
 const SMALL_SOLVED = 2e5;
 
-function isSmall(scenario: Scenario): boolean {
+/** Whether one thread sweeps it before others would have started. */
+export function isSmall(scenario: Scenario): boolean {
   const solved = scenario.setups.some((setup) => setup.bump.kind === 'load' || setup.loadStates.length > 0);
   return planOf(scenario).judged <= (solved ? SMALL_SOLVED : SMALL);
 }

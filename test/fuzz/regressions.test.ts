@@ -72,7 +72,7 @@ test('a field that stands twice is reported at its second place, whatever the si
   const many = Array.from({ length: 120_000 }, (_, k) => `  k${k}: 1`).join('\n');
   const start = process.cpuUsage();
   expect(await problemsIn(`${scenario}shared:\n${many}\n  k7: 2\n`)).toHaveLength(1);
-  expect(performance.now() - start).toBeLessThan(within(30_000));
+  expect(processorSeconds(start)).toBeLessThan(within(30));
 });
 
 test.each([
@@ -85,7 +85,7 @@ test.each([
   const problems = await problemsIn(text);
   expect(problems.length).toBeGreaterThan(0);
   expect(problems.length).toBeLessThanOrEqual(10_001);
-  expect(performance.now() - start).toBeLessThan(within(60_000));
+  expect(processorSeconds(start)).toBeLessThan(within(60));
 });
 
 test.each([
@@ -98,7 +98,7 @@ test.each([
   const start = process.cpuUsage();
   const problems = await problemsIn(scenario, csv);
   expect(problems.map((problem) => problem.found).join('\n')).toContain(found);
-  expect(performance.now() - start).toBeLessThan(within(60_000));
+  expect(processorSeconds(start)).toBeLessThan(within(60));
 });
 
 /** Against hangs, whatever else the machine does. */

@@ -14,6 +14,8 @@ test('a thread draws the same pages as this one, again and again, ready before o
   try {
     expect(await easel.draw(result)).toEqual(pages);
     easel.getReady();
+    easel.getReady();
+    expect(await easel.draw(result)).toEqual(pages);
     expect(await easel.draw(result)).toEqual(pages);
   } finally {
     await easel.close();
@@ -30,6 +32,7 @@ test('with one core there is no thread, and the pages are the same', LONG, async
 test('what cannot be drawn gives its error, and the next drawing works', LONG, async () => {
   const easel = newEasel(2);
   try {
+    easel.getReady();
     await expect(easel.draw({ ...result, setups: null } as unknown as Result)).rejects.toThrow(TypeError);
     expect(await easel.draw(result)).toEqual(pages);
   } finally {
@@ -39,6 +42,7 @@ test('what cannot be drawn gives its error, and the next drawing works', LONG, a
 
 test('an easel closed in the midst of a drawing gives an error, not a hang', LONG, async () => {
   const easel = newEasel(2);
+  easel.getReady();
   const drawn = easel.draw(result);
   await Promise.all([easel.close(), expect(drawn).rejects.toThrow(/terminat/i)]);
 });

@@ -7,6 +7,7 @@ import { type Easel, newEasel } from '../../pipeline/easel.ts';
 import { compare, hasAnswer, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { limitFault } from '../../sweep/limits.ts';
+import { isSmall } from '../../sweep/sweep.ts';
 import { WorkerLost } from '../../sweep/threads.ts';
 import { badInput, EXIT, type ExitCode, failure, KnownError } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';
@@ -100,10 +101,11 @@ async function runJob({ name, folder, checked }: Job, options: SweepOptions, eas
   const { rankBy = 'nominal', keepPartial = false } = options;
   const wishes = { rankBy, keepPartial };
   const { value: result, stopped } = await watched(name, options, (run) => {
-    // The libraries of the charts load while cures and plans are worked out, not while the sweep needs every core.
+    // The libraries of the charts load while cures and plans are worked out. After a large sweep that saves nothing that
+    // anybody would notice, and a thread more takes as much memory as the sweep.
     const onSwept = () => {
       run.onSwept?.();
-      easel.getReady();
+      if (isSmall(checked.scenario)) easel.getReady();
     };
     return sift(checked, toolVersion(), { ...run, onSwept }, wishes);
   });
