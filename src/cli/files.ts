@@ -3,7 +3,7 @@
  * place, and only when all are on disk are they renamed into place.
  */
 import { randomBytes } from 'node:crypto';
-import { lstat, mkdir, open, readdir, rename, rm } from 'node:fs/promises';
+import { lstat, mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { failure } from './exit.ts';
 import { uninterrupted } from './interrupt.ts';
@@ -15,7 +15,7 @@ import * as say from './messages.ts';
  */
 export async function prepareFolder(folder: string, names: readonly string[], force: boolean): Promise<void> {
   for (const place of new Set(['.', ...names.map((name) => dirname(name))])) {
-    await orSay(folder, () => mkdir(join(folder, place), { recursive: true }));
+    await orSay(folder, () => makeFolder(resolve(folder, place)));
   }
   const standing = await existing(folder, names);
   refuseFolders(folder, standing);
@@ -24,6 +24,23 @@ export async function prepareFolder(folder: string, names: readonly string[], fo
   const probe = join(folder, temporaryName('probe'));
   await orSay(folder, async () => (await open(probe, 'wx')).close());
   await rm(probe, { force: true });
+}
+
+/** Like `mkdir -p`. Node's own never ends where a folder that is there can hold none, as in some virtual file systems. */
+async function makeFolder(path: string): Promise<void> {
+  if (await isFolder(path)) return;
+  const above = dirname(path);
+  if (above !== path) await makeFolder(above);
+  try {
+    await mkdir(path);
+  } catch (error) {
+    // Two runs may make the same folder at once.
+    if (!(await isFolder(path))) throw error;
+  }
+}
+
+async function isFolder(path: string): Promise<boolean> {
+  return (await stat(path).catch(() => null))?.isDirectory() ?? false;
 }
 
 /** Writes all files of a set into a folder, whole or not at all. Returns their paths. */

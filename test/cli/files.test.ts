@@ -1,4 +1,5 @@
 /** Files are written whole or not at all, and nothing that stands there is lost. */
+import { existsSync } from 'node:fs';
 import { mkdir, mkdtemp, readdir, readFile, rm, symlink, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -35,6 +36,18 @@ test('a set is written with nothing left beside it', async () => {
 test('a missing folder is made, with those above it', async () => {
   const path = join(root, 'missing', 'deep');
   await prepareFolder(path, ['a.txt'], false);
+  expect(await readdir(path)).toEqual([]);
+});
+
+test.runIf(existsSync('/proc/1/fd'))('a folder that can hold no other is refused, not tried for ever', async () => {
+  for (const path of ['/proc/1/fd/x', '/proc/1/fd/x/deep', '/sys/x']) {
+    expect(await refusal(prepareFolder(path, ['a.txt'], false))).toContain(`Cannot write to ${path}`);
+  }
+});
+
+test('two runs may make the same folders at once', async () => {
+  const path = join(root, 'at', 'the', 'same', 'time');
+  await Promise.all(Array.from({ length: 8 }, () => prepareFolder(path, ['a.txt'], false)));
   expect(await readdir(path)).toEqual([]);
 });
 

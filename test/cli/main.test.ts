@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { largeScenario } from '../setup/largeScenario.ts';
 import { springsift } from '../setup/run.ts';
 
 const scenario = (name: string) => fileURLToPath(new URL(`../../scenarios/${name}/scenario.yaml`, import.meta.url));
@@ -32,6 +33,16 @@ describe('from a new scenario to a report', () => {
     const ran = await springsift(['check', join(starter, 'scenario.yaml')]);
     expect(ran).toMatchObject({ code: 0, stderr: '' });
     expect(ran.stdout).toMatch(/front {2}[\d\s,]+ combinations/);
+  });
+
+  test('check says so when a sweep would refuse that many, and what to narrow', SLOW, async () => {
+    const huge = join(folder, 'huge.yaml');
+    const text = await readFile(await largeScenario(join(folder, 'huge')), 'utf8');
+    await writeFile(huge, text.replaceAll('step: 0.1 mm', 'step: 0.01 mm').replaceAll('- catalogue', '# '));
+    const ran = await springsift(['check', huge]);
+    expect(ran).toMatchObject({ code: 0, stderr: '' });
+    expect(ran.stdout).toMatch(/front {2}[\d\s,]+ combinations/);
+    expect(ran.stdout).toMatch(/are taken on\. Nothing was swept\.\nNarrow the largest lists/);
   });
 
   test('sweep writes its files whole, refuses to replace them, and explain works out the winner', SLOW, async () => {
