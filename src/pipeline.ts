@@ -4,41 +4,23 @@
  *   file --read--> Scenario --plan--> options --sweep--> candidates --rank--> best pairs --build--> Result
  *                                                                          Result --report--> pages
  */
-import { advised } from './domain/advice/advice.ts';
 import type { RankBy } from './domain/advice/types.ts';
-import { siteOf } from './domain/corner/site.ts';
 import { type Difference, differencesOf } from './domain/differences.ts';
 import type { Explanation } from './domain/explanation.ts';
 import { fingerprintOf, type PairId, parsePairId } from './domain/ids.ts';
-import { notes } from './domain/messages.ts';
-import { type ChosenCorner, combinationOf, type JudgedPair, judgePair } from './domain/reporting/combination.ts';
-import { explanationOf, workingOfPair } from './domain/reporting/explain.ts';
-import { plansResultOf } from './domain/reporting/plans.ts';
-import { resultOf, type SetupFindings } from './domain/reporting/result.ts';
-import { buildSheetOf } from './domain/reporting/sheet.ts';
-import type { Combination, InputFile, PlansResult, Result } from './domain/result.ts';
-import type { AxleName, Scenario, Setup } from './domain/scenario.ts';
+import { explanationOf } from './domain/reporting/explain.ts';
+import type { InputFile, Result } from './domain/result.ts';
+import type { Scenario } from './domain/scenario.ts';
 import { finish } from './domain/steps.ts';
 import { inputChanges } from './input/changes.ts';
 import { memoryFiles } from './input/files.ts';
 import { type Problem, readScenario } from './input/readScenario.ts';
+import { type BuildWishes, built, judgeChoice } from './pipeline/build.ts';
+import { inTurns } from './pipeline/turns.ts';
 import type { ReadReport } from './report/changes.ts';
 import type { Embedded } from './report/embed.ts';
-import { resweepOf } from './sweep/again.ts';
-import { cornerAt } from './sweep/options.ts';
-import { planFindings } from './sweep/planFindings.ts';
 import { type JoinFault, joinFault, type Part, partOf, resultsOf, type Share, shareChunks } from './sweep/shard.ts';
-import {
-  joinAll,
-  planOf,
-  QUIET_RUN,
-  type RunOptions,
-  type SetupOutcome,
-  type SweepOutcome,
-  sizeOf,
-  sweepAll,
-  sweepChunks,
-} from './sweep/sweep.ts';
+import { joinAll, planOf, QUIET_RUN, type RunOptions, sizeOf, sweepAll, sweepChunks } from './sweep/sweep.ts';
 
 /** A scenario that was read without a problem, with the files it came from. */
 export interface Checked {
@@ -51,19 +33,21 @@ export async function sift(
   checked: Checked,
   toolVersion: string,
   run: RunOptions = QUIET_RUN,
-  { rankBy = 'nominal', keepPartial = false }: SiftWishes = {},
+  { rankBy = 'nominal', keepPartial = false, onFound = null }: SiftWishes = {},
 ): Promise<Result> {
   const swept = await sweepAll(checked.scenario, run);
   // Asked to stop during its last chunk, a sweep has judged everything and is stopped all the same.
   const isStopped = swept.judged < swept.of || run.signal?.aborted === true;
   if (isStopped && !keepPartial) throw new SweepStopped(swept.judged, swept.of);
-  return build(checked, toolVersion, swept, { rankBy, onStep: run.onStep });
+  return inTurns(built(checked, toolVersion, swept, { rankBy, onFound }), run.onStep);
 }
 
 export interface SiftWishes {
   readonly rankBy?: RankBy;
   /** A stopped sweep gives an incomplete result; without this it throws `SweepStopped`. */
   readonly keepPartial?: boolean;
+  /** Told of the result as far as it is known, before the advice of each setup. */
+  readonly onFound?: BuildWishes['onFound'];
 }
 
 /** The sweep was stopped before its end. */
@@ -96,37 +80,8 @@ export function join(
   wishes: BuildWishes = {},
 ): Result | JoinFault {
   const fault = joinFault(checked.scenario, parts);
-  return fault ?? build(checked, toolVersion, joinAll(checked.scenario, resultsOf(checked.scenario, parts)), wishes);
-}
-
-export interface BuildWishes {
-  readonly rankBy?: RankBy;
-  readonly onStep?: RunOptions['onStep'];
-}
-
-function build(
-  { scenario, files: inputs }: Checked,
-  toolVersion: string,
-  swept: SweepOutcome,
-  { rankBy = 'nominal', onStep = null }: BuildWishes = {},
-): Result {
-  const { isBuild } = planOf(scenario);
-  const { judged, of } = swept;
-  const setups = swept.setups.map((outcome) => findingsOf(scenario, outcome, judged === of, rankBy, onStep));
-  const tooMany = scenario.plan !== null && of > MOST_TO_PLAN;
-  const plans = isBuild || judged < of || tooMany ? null : plansOf(scenario, swept, setups, onStep);
-  const told = tooMany ? [notes.plansOmitted(of, MOST_TO_PLAN)] : [];
-  return resultOf({
-    toolVersion,
-    mode: isBuild ? 'build' : 'sweep',
-    judged,
-    of,
-    notes: told,
-    scenario,
-    inputs,
-    setups,
-    plans,
-  });
+  if (fault !== null) return fault;
+  return finish(built(checked, toolVersion, joinAll(checked.scenario, resultsOf(checked.scenario, parts)), wishes));
 }
 
 /** One page over the results of several scenarios, each beside its own report. */
@@ -185,76 +140,6 @@ export function explain(scenario: Scenario, text: string): ExplainOutcome {
   if (!setup) return { ok: false, reason: 'setup' };
   if (!exists(scenario, parsed.id)) return { ok: false, reason: 'index' };
   return { ok: true, explanation: explanationOf(judgeChoice(scenario, setup, parsed.id), fingerprint) };
-}
-
-/** The best pairs of a setup judged in full, with advice; a given build stands there whether or not it works. */
-function findingsOf(
-  scenario: Scenario,
-  outcome: SetupOutcome,
-  isComplete: boolean,
-  rankBy: RankBy,
-  onStep: RunOptions['onStep'],
-): SetupFindings {
-  const { setup, axles, pairs } = outcome;
-  const { isBuild, judged: combinations } = planOf(scenario);
-  const fingerprint = fingerprintOf(scenario);
-  const best = pairs.best.map((pair) => ({ front: pair.front.index, rear: pair.rear.index }));
-  const chosen = isBuild ? [{ front: 0, rear: 0 }] : best;
-  const tallies = { front: axles.front.tally, rear: axles.rear.tally };
-  const pairsJudged = chosen.map((choice) => judgeChoice(scenario, setup, choice));
-  if (!isComplete) {
-    // A stopped sweep does not know which springs never work, so it gives no advice.
-    const found = pairsJudged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
-    const shortlist = found.map((one, k) => inFull(one, pairsJudged[k] as JudgedPair, k === 0, false));
-    return { setup, axles: tallies, pairs: pairs.tally, shortlist, advice: null };
-  }
-  const resweep = resweepOf(fingerprint);
-  const request = { scenario, setup, fingerprint, tallies, judged: pairsJudged, rankBy, combinations, resweep };
-  const { judged, shortlist, advice } = finish(advised(request), onStep);
-  return {
-    setup,
-    axles: tallies,
-    pairs: pairs.tally,
-    shortlist: shortlist.map((one, k) => inFull(one, judged[k] as JudgedPair, k === 0, isBuild)),
-    advice,
-  };
-}
-
-/** The best that works goes to the workbench; a given build is shown with every number. */
-function inFull(combination: Combination, pair: JudgedPair, isBest: boolean, isBuild: boolean): Combination {
-  return {
-    ...combination,
-    ...(isBuild ? { working: workingOfPair(pair) } : {}),
-    ...(isBest && combination.workable ? { sheet: buildSheetOf(pair) } : {}),
-  };
-}
-
-/** Beyond this many combinations over all setups the search for plans takes minutes and much memory. */
-const MOST_TO_PLAN = 1.5e8;
-
-/** The best plans over several setups; null where the scenario wants none. */
-function plansOf(
-  scenario: Scenario,
-  swept: SweepOutcome,
-  setups: readonly SetupFindings[],
-  onStep: RunOptions['onStep'],
-): PlansResult | null {
-  const { plan } = scenario;
-  if (plan === null) return null;
-  const findings = finish(planFindings(scenario, plan, swept.setups), onStep);
-  const judge = (setup: Setup, choice: Parameters<typeof judgeChoice>[2]) => judgeChoice(scenario, setup, choice);
-  const known = setups.flatMap(({ shortlist }) => shortlist);
-  return plansResultOf(findings, judge, known, fingerprintOf(scenario));
-}
-
-function judgeChoice(scenario: Scenario, setup: Setup, choice: { readonly front: number; readonly rear: number }) {
-  const front = chosenCorner(scenario, setup, 'front', choice.front);
-  const rear = chosenCorner(scenario, setup, 'rear', choice.rear);
-  return judgePair(scenario, setup, front, rear);
-}
-
-function chosenCorner(scenario: Scenario, setup: Setup, axle: AxleName, index: number): ChosenCorner {
-  return { index, site: siteOf(scenario, setup, axle), corner: cornerAt(scenario.axles[axle].options, index) };
 }
 
 function exists(scenario: Scenario, id: PairId): boolean {

@@ -42,7 +42,7 @@ const LONGEST_FILE = 300;
 const TABLES: readonly string[] = [];
 
 /** Test folders that follow a purpose, not a file of src. */
-const FREE_TEST_FOLDERS = ['reference', 'golden', 'browser', 'fuzz', 'mutation', 'bench', 'setup'];
+const FREE_TEST_FOLDERS = ['reference', 'golden', 'browser', 'fuzz', 'mutation', 'cover', 'bench', 'setup'];
 
 const TOP_LEVEL = [
   ...['src', 'scenarios', 'reports', 'test', 'README.md', 'DEVELOPERS.md'],

@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 /** The command line. Each command is loaded only when it is called, so that `--version` and `--help` are quick. */
+import './compiler.ts';
 import { Command, CommanderError, Option } from 'commander';
 import { RANK_BYS } from '../domain/advice/types.ts';
 import type { SweepOptions } from './commands/sweep.ts';
@@ -125,11 +126,22 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
 type SweepFlags = SweepOptions & { readonly shard?: string };
 
 async function sweepCommand(files: readonly string[], { shard, ...options }: SweepFlags): Promise<ExitCode> {
-  if (shard === undefined) return (await import('./commands/sweep.ts')).sweep(files, options);
+  if (shard === undefined) return sweepWhole(files, options);
   const [file, ...others] = files;
   if (file === undefined || others.length > 0) throw badInput(say.shardsOneScenario());
   const { readShare, sweepShare } = await import('./commands/share.ts');
   return sweepShare(file, readShare(shard), options);
+}
+
+async function sweepWhole(files: readonly string[], options: SweepOptions): Promise<ExitCode> {
+  // First of all, so that the thread that draws gets ready while this one still loads, reads and sweeps.
+  const easel = (await import('../pipeline/easel.ts')).newEasel();
+  easel.getReady();
+  try {
+    return await (await import('./commands/sweep.ts')).sweep(files, options, easel);
+  } finally {
+    await easel.close();
+  }
 }
 
 function rankBy(): Option {

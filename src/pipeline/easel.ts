@@ -10,6 +10,8 @@ import { draw, type Pages } from './drawing.ts';
 export interface Easel {
   /** Starts the thread, unless it runs already. */
   getReady(): void;
+  /** Lets the thread, where there is one, draw the charts of what is known so far. */
+  sketch(result: Result): void;
   /**
    * On the thread where it was started, else here.
    * @throws WorkerLost when the thread died, out of memory or killed
@@ -21,13 +23,21 @@ export interface Easel {
 
 /** @param cores a thread of its own is worth its start only where two run at once */
 export function newEasel(cores = availableParallelism()): Easel {
-  if (cores < 2) return { getReady() {}, draw, async close() {} };
+  if (cores < 2) return { getReady() {}, sketch() {}, draw, async close() {} };
   let hand: Hand<Result, Pages> | null = null;
   return {
     getReady() {
       hand ??= hire(import.meta.url, 'easelThread');
     },
+    sketch(result) {
+      // What goes wrong is told by the drawing that meets it.
+      hand?.run(result, 'sketch').catch(() => undefined);
+    },
     draw: (result) => (hand === null ? draw(result) : hand.run(result)),
-    close: async () => hand?.dismiss(),
+    async close() {
+      const leaving = hand;
+      hand = null;
+      await leaving?.dismiss();
+    },
   };
 }

@@ -5,4 +5,5 @@ import { pagesOf } from './pages.ts';
 // Not waited for: the first chart waits for it, and tells what goes wrong with it.
 loadVega().catch(() => undefined);
 
+export { sketch } from '../report/html.ts';
 export default pagesOf;

@@ -50,6 +50,11 @@ export async function reportHtml(result: Result): Promise<string> {
   return leanPage(page);
 }
 
+/** Draws what a result has so far and keeps its charts, so that the page of the whole result is drawn sooner. */
+export async function sketch(result: Result): Promise<void> {
+  await sectionViews(mapStrings(result, visibleInPage));
+}
+
 async function sectionViews(result: Result) {
   const { mode, scenario, setups } = result;
   const isBuild = mode === 'build';

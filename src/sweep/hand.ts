@@ -4,8 +4,11 @@ import { lossOf } from './threads.ts';
 import { workerFile } from './workerFile.ts';
 
 export interface Hand<Task, Done> {
-  /** @throws WorkerLost when the thread died, out of memory or killed */
-  run(task: Task): Promise<Done>;
+  /**
+   * @param name the export that does the work, if not the default one
+   * @throws WorkerLost when the thread died, out of memory or killed
+   */
+  run(task: Task, name?: string): Promise<Done>;
   dismiss(): Promise<void>;
 }
 
@@ -21,9 +24,9 @@ export function hire<Task, Done>(self: string, name: string): Hand<Task, Done> {
   const lost = new Promise<never>((_, reject) => pool.on('error', reject));
   lost.catch(() => undefined);
   return {
-    async run(task) {
+    async run(task, name = 'default') {
       try {
-        return await Promise.race([pool.run(task), lost]);
+        return await Promise.race([pool.run(task, { name }), lost]);
       } catch (error) {
         throw lossOf(error);
       }

@@ -10,6 +10,7 @@ import { pathToFileURL } from 'node:url';
 import type axe from 'axe-core';
 import { type Browser, type BrowserContextOptions, chromium, type Locator, type Page } from 'playwright-core';
 import { afterAll, inject } from 'vitest';
+import { measuredCopy } from '../cover/copy.ts';
 import type {} from '../setup/browser.ts';
 
 export interface PageOptions {
@@ -48,8 +49,13 @@ const FLAGS = [
 
 let browser: Promise<Browser> | undefined;
 const folders: string[] = [];
+/** Pages whose scripts are counted while coverage is measured. */
+const counted = new Set<Page>();
+const copy = measuredCopy();
+if (copy !== null) process.env.SPRINGSIFT_READABLE_SCRIPTS = 'yes';
 
 afterAll(async () => {
+  for (const page of counted) await keepCounts(page);
   await (await browser)?.close();
   await Promise.all(folders.splice(0).map((folder) => rm(folder, { recursive: true, force: true })));
 });
@@ -63,6 +69,7 @@ export async function openPage(fileOrHtml: string, options: PageOptions = {}): P
   const context = await (await browser).newContext(contextOptions(options));
   await context.route(/^https?:/, (route) => route.abort());
   const page = await context.newPage();
+  if (copy !== null && options.javaScript !== false) await count(page);
   const opened = { page, ...record(page, address) };
   await page.goto(address, { waitUntil: 'load' });
   return opened;
@@ -70,6 +77,8 @@ export async function openPage(fileOrHtml: string, options: PageOptions = {}): P
 
 /** All violations axe-core finds, of every impact, in the page or a part of it. Injected past the page's Content-Security-Policy. */
 export async function accessibilityViolations(page: Page, within = ':root'): Promise<readonly axe.Result[]> {
+  // Counting would slow axe down by a third.
+  await keepCounts(page);
   const source = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   await page.evaluate(`${source}; undefined`);
   return page.evaluate(async (selector) => {
@@ -117,6 +126,18 @@ function contextOptions(options: PageOptions): BrowserContextOptions {
     locale: 'en-GB',
     timezoneId: 'UTC',
   };
+}
+
+async function count(page: Page): Promise<void> {
+  await page.coverage.startJSCoverage({ resetOnNavigation: false });
+  counted.add(page);
+}
+
+/** What comes after this is not counted. */
+async function keepCounts(page: Page): Promise<void> {
+  if (copy === null || !counted.delete(page)) return;
+  const { keepPage } = await import('../cover/elsewhere.ts');
+  keepPage(copy, await page.coverage.stopJSCoverage());
 }
 
 function record(page: Page, address: string): Omit<OpenedPage, 'page'> {

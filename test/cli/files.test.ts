@@ -39,8 +39,9 @@ test('a missing folder is made, with those above it', async () => {
   expect(await readdir(path)).toEqual([]);
 });
 
-test.runIf(existsSync('/proc/1/fd'))('a folder that can hold no other is refused, not tried for ever', async () => {
-  for (const path of ['/proc/1/fd/x', '/proc/1/fd/x/deep', '/sys/x']) {
+test('a folder that can hold no other is refused, not tried for ever', async () => {
+  const virtual = ['/proc/1/fd/x', '/proc/1/fd/x/deep', '/sys/x'];
+  for (const path of virtual.filter(() => existsSync('/proc/1/fd'))) {
     expect(await refusal(prepareFolder(path, ['a.txt'], false))).toContain(`Cannot write to ${path}`);
   }
 });

@@ -5,7 +5,12 @@ import { plainCorner, stopCurve } from '../setup/corners.ts';
 const stop = { ...plainCorner().bumpStop, length: 60, curve: stopCurve };
 
 test('the force follows the measured curve, straight between its points and beyond its last', () => {
+  // 25 N/mm up to 10 mm, from the first touch on; then 55, and 140 from 20 mm.
+  expect(stopForce(stop, 0.4)).toBeCloseTo(10, 12);
+  expect(stopRate(stop, 0.4)).toBe(25);
   expect(stopForce(stop, 15)).toBe(525);
+  expect(stopForce(stop, 10)).toBe(250);
+  expect([stopRate(stop, 9.9), stopRate(stop, 10), stopRate(stop, 20)]).toEqual([25, 55, 140]);
   expect(stopForce(stop, 40)).toBeCloseTo(9000 + (3800 / 3) * 1, 9);
   expect(stopForce(stop, -1)).toBe(0);
   expect(stopRate(stop, 15)).toBe(55);

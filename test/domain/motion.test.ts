@@ -27,6 +27,17 @@ test('the cubic keeps to the Fritsch-Carlson slopes of their RPN 14 data', () =>
   }
 });
 
+test('points of a parabola, however spaced, have its own slopes at every point', () => {
+  // x^2 at 0, 1, 3 and 6, and the same falling away: 2x is the slope, at the ends as well.
+  const near = (slopes: readonly number[]) => slopes.map((slope) => expect.closeTo(slope, 12));
+  expect(monotoneSlopes([0, 1, 3, 6], [0, 1, 9, 36])).toEqual(near([0, 2, 6, 12]));
+  expect(monotoneSlopes([0, 3, 5, 6], [0, 27, 35, 36])).toEqual(near([12, 6, 2, 0]));
+  expect(monotoneSlopes([1, 2, 4], [1, 4, 16])).toEqual(near([2, 4, 8]));
+  expect(monotoneSlopes([1, 3], [2, 8])).toEqual([3, 3]);
+  // A parabola through the first three points that would fall at its end stays level there.
+  expect(monotoneSlopes([0, 1, 2], [0, 0.1, 2])[0]).toBe(0);
+});
+
 test('the curve goes through its pairs, rises between them, and is undone by heightAt', () => {
   const steps = fc.array(
     fc.tuple(fc.double({ min: 5, max: 60, noNaN: true }), fc.double({ min: 2, max: 60, noNaN: true })),

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import {
   deflectionUnder,
   forceAt,
+  helperClosesFirst,
   kneeForce,
   rateUnder,
   type SpringStack,
@@ -63,6 +64,14 @@ test('force and deflection undo each other on every open stack, whichever spring
       },
     ),
   );
+});
+
+test('a helper closes first unless its travel takes more force than the main spring’s; both at once counts as first', () => {
+  // 40 N/mm over 144 mm are 5760 N.
+  expect(helperClosesFirst(stack)).toBe(true);
+  expect(helperClosesFirst({ ...stack, helperRate: 57.6, helperTravel: 100 })).toBe(true);
+  expect(helperClosesFirst({ ...stack, helperRate: 57.7, helperTravel: 100 })).toBe(false);
+  expect(helperClosesFirst({ ...stack, helperRate: 0, helperTravel: 0 })).toBe(true);
 });
 
 test('helper and coupler count in free and in solid length', () => {

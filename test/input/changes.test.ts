@@ -71,3 +71,32 @@ test('comments, order and spacing are another text, no other value', () => {
   expect(reworded).toEqual(['s.yaml']);
   expect(inputChanges([file('s.yaml', SCENARIO)], [file('s.yaml', SCENARIO)])).toEqual({ changes: [], reworded: [] });
 });
+
+test('parts without a name are told by their places, and parts of one name are told apart', () => {
+  const before =
+    'name: car\npairs:\n  - { height: 1 mm }\n  - { height: 2 mm }\n  - { name: a, height: 3 mm }\n  - { name: a, height: 4 mm }\n';
+  const after = before.replace('2 mm', '5 mm').replace('4 mm', '6 mm');
+  expect(inputChanges([file('s.yaml', before)], [file('s.yaml', after)]).changes).toEqual([
+    { file: 's.yaml', names: ['pairs', 'entry 2', 'height'], before: '2 mm', after: '5 mm' },
+    { file: 's.yaml', names: ['pairs', 'a (4)', 'height'], before: '4 mm', after: '6 mm' },
+  ]);
+});
+
+test('lists inside a part that came are written in brackets, records in braces', () => {
+  const added = SCENARIO.concat('extra: { range: { from: 1 mm, ends: [2 mm, 3 mm] }, empty: }\n');
+  const { changes } = inputChanges([file('s.yaml', SCENARIO)], [file('s.yaml', added)]);
+  const after = 'range: { from: 1 mm, ends: [2 mm, 3 mm] }, empty: null';
+  expect(changes).toEqual([{ file: 's.yaml', names: ['extra'], before: null, after }]);
+});
+
+test('rows of a catalogue without names are told by their numbers', () => {
+  const scenario = file('s.yaml', SCENARIO);
+  const rows = (rate: number) => file('c.csv', `rate_n_per_mm,bore_mm\n22,61\n${rate},61\n`);
+  expect(inputChanges([scenario, rows(26)], [scenario, rows(28)]).changes).toEqual([
+    { file: 'c.csv', names: ['row 2', 'rate_n_per_mm'], before: '26', after: '28' },
+  ]);
+});
+
+test('reports without any file differ in nothing', () => {
+  expect(inputChanges([], []).changes).toEqual([]);
+});

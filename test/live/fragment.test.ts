@@ -146,3 +146,22 @@ test('nothing changed, no lines', async () => {
   const swept = benchWith(record);
   expect(fragmentOf(swept, swept)).toBe('');
 });
+
+test('a packer, an estimated rate and a helper without a coupler are written as what they are', async () => {
+  const { record } = await recorded('hill-hatch');
+  const { front } = record.axles;
+  const { bumpStop, spring, helper } = front.options;
+  const tender = { name: 'tender', freeLength: 60, rate: 10, blockHeight: 22, bore: 61, coupler: 0, couplerBore: 0 };
+  const options = {
+    ...front.options,
+    bumpStop: bumpStop.map((part) => ({ ...part, packer: 5, packerDiameter: 40 })),
+    spring: [...spring, { ...spring[0], rateEstimated: true }],
+    helper: [...helper, { ...tender, price: null }],
+  } as typeof front.options;
+  const swept = benchWith({ ...record, axles: { ...record.axles, front: { ...front, options } } });
+  const values = { stop: 33, spring: spring.length, helper: helper.length };
+  const lines = parse(fragmentOf(withValues(swept, 'front', values), swept)) as { axles: { front: Yaml } };
+  expect(lines.axles.front).toMatchObject({ bump_stops: [{ packer: '5 mm', packer_diameter: '40 mm' }] });
+  expect(lines.axles.front.springs).toEqual([expect.not.objectContaining({ rate: expect.anything() })]);
+  expect(lines.axles.front.helpers).toEqual([expect.not.objectContaining({ coupler: expect.anything() })]);
+});

@@ -1,6 +1,7 @@
 /** All mutants of a source file, and a seeded sample of them. */
 import type { SourceFile } from '../setup/source-tree.ts';
 import { type Change, changesOf } from './changes.ts';
+import { type Extent, extentOf } from './extent.ts';
 import { parse, walk } from './tree.ts';
 
 export interface Mutant extends Change {
@@ -9,6 +10,8 @@ export interface Mutant extends Change {
   readonly line: number;
   /** The line with the mutation, as a reader of the report sees it. */
   readonly shown: string;
+  /** The expression that is run whenever the mutation matters; null where none can be set in brackets. */
+  readonly extent: Extent | null;
 }
 
 /** In the order of the text; comments, strings, types and imports are never touched. */
@@ -17,7 +20,7 @@ export function mutantsOf({ path, text }: SourceFile): readonly Mutant[] {
   walk(parse(text), (node, parent) => {
     for (const change of changesOf(node, text, parent)) {
       const line = text.slice(0, change.start).split('\n').length;
-      found.push({ ...change, path, line, shown: shown(text, change) });
+      found.push({ ...change, path, line, shown: shown(text, change), extent: extentOf(node, text, parent) });
     }
   });
   return found;

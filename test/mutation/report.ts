@@ -1,5 +1,6 @@
 /** What came of the mutants, as text for a reader and as a record for the next run. */
 import type { Verdict } from './judge.ts';
+import type { Mutant } from './mutants.ts';
 
 export interface Figures {
   readonly tried: number;
@@ -26,8 +27,13 @@ const row = (name: string, figures: Figures) =>
     .map((value) => String(value).padStart(8))
     .join(' ')}  ${share(figures).padStart(7)}`;
 
-export const survivorLine = ({ mutant }: Verdict): string =>
-  `${mutant.path}:${mutant.line}  ${mutant.kind}: ${mutant.shown}`;
+export const mutantLine = ({ path, line, kind, shown }: Mutant): string => `${path}:${line}  ${kind}: ${shown}`;
+
+/** The same mutant after lines were added above it. */
+export const mutantKey = ({ path, kind, shown }: Mutant): string => `${path}  ${kind}: ${shown}`;
+
+const survivorLine = ({ mutant, allowed, reaching }: Verdict) =>
+  `${mutantLine(mutant)}  (${allowed} of ${reaching} tests that run it)`;
 
 export function reportText(verdicts: readonly Verdict[]): string {
   const paths = [...new Set(verdicts.map(({ mutant }) => mutant.path))].sort();

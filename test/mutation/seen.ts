@@ -1,4 +1,4 @@
-/** Which tests can see a file of src, by what they import, nearest first. */
+/** Which tests can see a file of src, by what they import, and over how many steps. */
 import { importsOf, type SourceFile } from '../setup/source-tree.ts';
 
 /** Steps from a test to each file it imports, directly or not; what only brings types does not count. */
@@ -20,24 +20,18 @@ function distancesFrom(start: string, edges: ReadonlyMap<string, readonly string
   return distances;
 }
 
-const mirrors = (test: string, path: string) =>
-  test.replace(/^test\//, '').split('.')[0] === path.replace(/^src\//, '').replace(/\.ts$/, '');
+/** `test/domain/formula.docs.test.ts` mirrors a folder: it reads what stands in it. */
+function mirrors(test: string, path: string): boolean {
+  const [mirrored] = test.replace(/^test\//, 'src/').split('.');
+  return path === `${mirrored}.ts` || path.startsWith(`${mirrored}/`);
+}
 
-/** For a file of src: its mirror tests, then the others by distance, the quick ones before the slow ones. */
-export function testsByFile(
+/** For a test and a file of src: steps of imports between them, 0 for its mirror, undefined where there are none. */
+export function distancesOf(
   files: readonly SourceFile[],
   tests: readonly string[],
-  seconds: ReadonlyMap<string, number>,
-): (path: string) => readonly string[] {
+): (test: string, path: string) => number | undefined {
   const edges = new Map(files.map((file) => [file.path, runtimeImports(file)]));
-  const reach = tests.map((test) => ({ test, distances: distancesFrom(test, edges) }));
-  const cost = (test: string) => seconds.get(test) ?? 1;
-  return (path) =>
-    reach
-      .flatMap(({ test, distances }) => {
-        const distance = mirrors(test, path) ? 0 : distances.get(path);
-        return distance === undefined ? [] : [{ test, key: distance + Math.log2(1 + cost(test)) }];
-      })
-      .sort((a, b) => a.key - b.key || (a.test < b.test ? -1 : 1))
-      .map(({ test }) => test);
+  const reach = new Map(tests.map((test) => [test, distancesFrom(test, edges)]));
+  return (test, path) => (mirrors(test, path) ? 0 : reach.get(test)?.get(path));
 }

@@ -1,76 +1,93 @@
 /**
- * A test runner that stays warm: runs the groups of test files it is sent, one group after the other until a test
- * fails, and answers with the name of the failure or null. A process of its own, because a mutant that never ends can
- * only be killed. Within a group the modules are loaded once.
+ * A test runner that stays warm: runs the tests it is sent until one fails, and answers with its name or null. A
+ * process of its own, because a mutant that never ends can only be killed. In a run the modules are loaded once.
  */
-import { createVitest, type TestModule, type Vitest } from 'vitest/node';
+import { createVitest, type TestModule, type TestProject, type TestSpecification, type Vitest } from 'vitest/node';
+
+export interface Asked {
+  /** Absolute path of a test file. */
+  readonly file: string;
+  /** Which of its tests; null for all. */
+  readonly ids: readonly string[] | null;
+}
 
 export interface Task {
-  /** Absolute path of the file that has been changed since the last task. */
-  readonly changed: string;
-  /** Absolute paths of test files. */
-  readonly groups: readonly (readonly string[])[];
+  /** Absolute paths of the files that have been changed since the last task. */
+  readonly changed: readonly string[];
+  /** In the order in which they are to run. */
+  readonly tests: readonly Asked[];
+}
+
+export interface Ran {
+  readonly id: string;
+  readonly seconds: number;
+  /** Numbers of the marks it passed. */
+  readonly reached: readonly number[];
+}
+
+export interface Failure {
+  readonly name: string;
+  readonly killer: Asked;
 }
 
 export interface Answer {
-  /** Test file and test that failed; null when all passed. */
-  readonly failure: string | null;
-  /** Absolute path of the test file that failed. */
-  readonly file: string | null;
+  /** The test that failed; null when all passed. */
+  readonly failure: Failure | null;
   readonly seconds: number;
+  /** The tests that passed. */
+  readonly passed: readonly Ran[];
 }
 
 const root = process.argv[2] as string;
 
-function start(): Promise<Vitest> {
-  return createVitest('test', {
-    root,
-    config: `${root}/test/vitest.config.ts`,
-    project: ['unit'],
-    watch: false,
-    reporters: [{}],
-    bail: 1,
-    maxWorkers: 1,
-    isolate: false,
-    coverage: { enabled: false },
-    // A limit against hangs of what waits; what never waits is stopped from outside.
-    testTimeout: 60_000,
-  });
-}
-
-type Failure = Pick<Answer, 'failure' | 'file'>;
-const NONE: Failure = { failure: null, file: null };
+const start = (): Promise<Vitest> =>
+  createVitest('test', { root, config: `${root}/test/mutation/vitest.config.ts`, watch: false });
 
 function failureOf(module: TestModule): Failure {
   const { moduleId: file, relativeModuleId: name } = module;
-  for (const test of module.children.allTests('failed')) return { failure: `${name} > ${test.fullName}`, file };
-  return { failure: `${name} could not run`, file };
+  for (const test of module.children.allTests('failed')) {
+    return { name: `${name} > ${test.fullName}`, killer: { file, ids: [test.id] } };
+  }
+  return { name: `${name} could not run`, killer: { file, ids: null } };
 }
 
-async function run(vitest: Vitest, tests: readonly string[]): Promise<Failure> {
+function passedIn(module: TestModule): readonly Ran[] {
+  return [...module.children.allTests('passed')].map((test) => ({
+    id: test.id,
+    seconds: (test.diagnostic()?.duration ?? 0) / 1000,
+    reached: test.meta().reached ?? [],
+  }));
+}
+
+const specification = (project: TestProject, { file, ids }: Asked): TestSpecification =>
+  project.createSpecification(file, ids === null ? undefined : { testIds: [...ids] });
+
+async function run(vitest: Vitest, tests: readonly Asked[]): Promise<Omit<Answer, 'seconds'>> {
   // What earlier runs found would count as failures of this one.
   vitest.state.filesMap.clear();
   vitest.state.idMap.clear();
-  const project = vitest.getProjectByName('unit');
   const { testModules, unhandledErrors } = await vitest.runTestSpecifications(
-    tests.map((test) => project.createSpecification(test)),
+    tests.map((asked) => specification(vitest.getRootProject(), asked)),
   );
+  const passed = testModules.flatMap(passedIn);
   const failed = testModules.find((module) => module.state() === 'failed');
-  if (failed !== undefined) return failureOf(failed);
-  if (unhandledErrors.length > 0) return { failure: 'an unhandled error', file: tests[0] as string };
+  if (failed !== undefined) return { failure: failureOf(failed), passed };
+  const [first] = tests;
+  if (unhandledErrors.length > 0 && first !== undefined) {
+    return { failure: { name: 'an unhandled error', killer: first }, passed };
+  }
   if (testModules.length !== tests.length) throw new Error(`${testModules.length} of ${tests.length} test files ran`);
-  return NONE;
+  return { failure: null, passed };
 }
 
-let lastChanged = '';
+let lastChanged: readonly string[] = [];
 
-async function judge(vitest: Vitest, { changed, groups }: Task): Promise<Answer> {
+async function judge(vitest: Vitest, { changed, tests }: Task): Promise<Answer> {
   const begin = performance.now();
-  // The file of the last task was put back since.
-  for (const path of new Set([changed, lastChanged])) vitest.invalidateFile(path);
+  // The files of the last task were put back since.
+  for (const path of new Set([...changed, ...lastChanged])) vitest.invalidateFile(path);
   lastChanged = changed;
-  let found = NONE;
-  for (const tests of groups) if (found.failure === null) found = await run(vitest, tests);
+  const found = await run(vitest, tests);
   return { ...found, seconds: (performance.now() - begin) / 1000 };
 }
 

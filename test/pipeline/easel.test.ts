@@ -22,9 +22,25 @@ test('a thread draws the same pages as this one, again and again, ready before o
   }
 });
 
+test('what was sketched before gives the same pages, and a sketch that fails hinders nothing', LONG, async () => {
+  const easel = newEasel(2);
+  try {
+    easel.getReady();
+    easel.sketch({
+      ...result,
+      setups: result.setups.map((setup) => ({ ...setup, advice: null })),
+    } as unknown as Result);
+    easel.sketch({ ...result, setups: null } as unknown as Result);
+    expect(await easel.draw(result)).toEqual(pages);
+  } finally {
+    await easel.close();
+  }
+});
+
 test('with one core there is no thread, and the pages are the same', LONG, async () => {
   const easel = newEasel(1);
   easel.getReady();
+  easel.sketch(result);
   expect(await easel.draw(result)).toEqual(pages);
   await easel.close();
 });

@@ -24,6 +24,7 @@ import {
   withMadePart,
   withShown,
 } from '../setup/manual.ts';
+import { ENVIRONMENT, PROGRAM } from '../setup/run.ts';
 import { ROOT } from '../setup/source-tree.ts';
 
 const REFRESH = 'UPDATE_README=1 npx vitest run --config test/vitest.config.ts test/reference/readme';
@@ -58,9 +59,8 @@ afterAll(() => {
 });
 
 function run(args: readonly string[]) {
-  const node = [process.execPath, '--import', import.meta.resolve('tsx'), join(ROOT, 'src/cli/main.ts')] as const;
-  const [program, ...rest] = node;
-  const { status, stdout, stderr } = spawnSync(program, [...rest, ...args], { cwd: folder, encoding: 'utf8' });
+  const how = { cwd: folder, env: ENVIRONMENT, encoding: 'utf8' } as const;
+  const { status, stdout, stderr } = spawnSync(process.execPath, [...PROGRAM, ...args], how);
   // Progress goes to stderr; what a failure says, too. The folder it was run in differs from reader to reader.
   const said = status === 1 || status === 2 ? `${stdout}${stderr}` : stdout;
   return { status, lines: said.replaceAll(`${folder}/`, '…/').trimEnd().split('\n') };

@@ -64,3 +64,23 @@ test('hostile names reach the terminal as visible escapes', () => {
   expect(HIDDEN.filter((character) => text.includes(character))).toEqual([]);
   expect(text).toContain('\\u{1b}[2J');
 });
+
+test('a long name stands on a line of its own, a long formula under it', () => {
+  const { axles } = explanation();
+  const [first] = axles.front.lines;
+  if (first === undefined) throw new Error('no line');
+  const label = 'a name that is far too long to stand before its own formula on one line of the terminal';
+  const long = {
+    ...first,
+    label,
+    symbol: 'x',
+    expression: `a + ${'b + '.repeat(30)}c`,
+    filled: `1 + ${'2 + '.repeat(30)}3`,
+  };
+  const rows = explainText(explanation({ axles: { ...axles, front: { ...axles.front, lines: [first, long] } } })).split(
+    '\n',
+  );
+  const at = rows.indexOf(`  ${label}`);
+  expect(at).toBeGreaterThan(0);
+  expect(rows[at + 1]?.trim()).toMatch(/^x/);
+});

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { sweepSummary } from '../../src/report/summary.ts';
 import { result } from './fixture.ts';
-import { planned, plans } from './planFixture.ts';
+import { oneSet, planned, plans } from './planFixture.ts';
 
 const flat = (text: string) => text.replace(/\s+/g, ' ');
 
@@ -30,4 +30,30 @@ test('no line is longer than 100 columns, and without plans there is no block', 
       .filter((line) => line.length > 100),
   ).toEqual([]);
   expect(sweepSummary(result())).not.toContain('plan for');
+});
+
+const summaryOf = (change: Parameters<typeof planned>[0]) => flat(sweepSummary(planned(change)));
+
+test('where not even swapped parts make a plan that is said', () => {
+  expect(summaryOf({ plans: [], swapped: ['spring'] })).toContain(
+    'NOTHING works in every setup, even with swapped parts.',
+  );
+});
+
+test('a plan without prices says nothing about money', () => {
+  const free = { ...oneSet, price: null, springs_price: null };
+  const { comparison } = plans();
+  const text = summaryOf({ plans: [free], comparison: { ...comparison, one_set: free } });
+  expect(text).toContain('(low 0.500, street 0.320) low low-');
+  expect(text).not.toContain('EUR more');
+});
+
+test('a set for each setup that is not there, or that is the same set, gains nothing', () => {
+  const { comparison } = plans();
+  expect(summaryOf({ comparison: { ...comparison, own_sets: null } })).toContain(
+    'a set for each setup was not found to work either',
+  );
+  expect(summaryOf({ comparison: { ...comparison, own_sets: oneSet } })).toContain(
+    'a set for each setup would gain nothing',
+  );
 });

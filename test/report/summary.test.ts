@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { purchaseMarkdown } from '../../src/report/purchase.ts';
 import { sweepSummary } from '../../src/report/summary.ts';
 import { build, emptySetup, HIDDEN, HOSTILE, hostile, result, setup } from './fixture.ts';
 
@@ -52,4 +53,23 @@ test('hostile names reach the terminal as visible escapes', () => {
   expect(HIDDEN.every((character) => HOSTILE.includes(character))).toBe(true);
   expect(HIDDEN.filter((character) => text.includes(character))).toEqual([]);
   expect(text).toContain('\\u{202e}');
+});
+
+test('a sweep that was stopped is called incomplete, by the terminal and by the order list', () => {
+  const stopped = result({ incomplete: { judged: 5000, of: 48_600 } });
+  expect(sweepSummary(stopped)).toContain(
+    'INCOMPLETE: stopped after 5,000 of 48,600 combinations; better ones may exist.',
+  );
+  const list = purchaseMarkdown(stopped);
+  expect(list).toContain('The sweep was stopped after 5,000 of 48,600 combinations: better ones may exist.');
+  expect(list).toContain('The sweep was stopped: no advice.');
+});
+
+test('a build that works says so, without anything to order', () => {
+  const [built] = build().setups;
+  const [best] = built?.shortlist ?? [];
+  if (!built || !best) throw new Error('no build');
+  const works = { ...build(), setups: [{ ...built, shortlist: [{ ...best, workable: true }] }] };
+  expect(sweepSummary(works)).toContain(`build     ${best.id} works, score`);
+  expect(sweepSummary(works)).not.toContain('order ');
 });

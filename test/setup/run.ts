@@ -1,9 +1,18 @@
-/** Runs the command line from source in a process of its own. */
+/** Runs the command line in a process of its own: from source, or the compiled copy while coverage is measured. */
 import { spawn } from 'node:child_process';
+import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { measuredCopy } from '../cover/copy.ts';
 
+const copy = measuredCopy();
 const MAIN = fileURLToPath(new URL('../../src/cli/main.ts', import.meta.url));
-const LOADER = import.meta.resolve('tsx');
+
+/** What Node is given before the arguments of the program. */
+export const PROGRAM: readonly string[] =
+  copy === null ? ['--import', import.meta.resolve('tsx'), MAIN] : [join(copy.dist, 'cli', 'main.js')];
+
+/** The environment of the tests, with where to leave what was run. */
+export const ENVIRONMENT = copy === null ? process.env : { ...process.env, NODE_V8_COVERAGE: copy.raw };
 
 export interface Ran {
   readonly code: number | null;
@@ -31,9 +40,9 @@ export function springsift(args: readonly string[], options: RunOptions = {}): P
   const { cwd, interrupt, env = {}, preload, deaf } = options;
   const flags = preload === undefined ? {} : { NODE_OPTIONS: `--import ${pathToFileURL(preload).href}` };
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, ['--import', LOADER, MAIN, ...args], {
+    const child = spawn(process.execPath, [...PROGRAM, ...args], {
       cwd,
-      env: { ...process.env, ...flags, ...env },
+      env: { ...ENVIRONMENT, ...flags, ...env },
       stdio: ['ignore', 'pipe', 'pipe'],
     });
     let stdout = '';

@@ -17,3 +17,11 @@ test('a thread does its work, tells what it cannot do, and is lost when it ends 
   await expect(hand.run(0)).rejects.toThrow(WorkerLost);
   await hand.dismiss();
 });
+
+test('a thread that fails while it has no work says so with the next task', async () => {
+  const hand = hired('handHelper');
+  expect(await hand.run(1)).toBe(2);
+  await new Promise((resolve) => setTimeout(resolve, 500));
+  await expect(hand.run(20)).rejects.toThrow('tired');
+  await hand.dismiss();
+});

@@ -165,7 +165,7 @@ test('counts, best candidates and ties are those of judging every combination by
   );
   // Every path of the kernel ran, and much of what it counted was workable.
   expect(Math.min(done.blocks, done.runs, done.single, done.scored)).toBeGreaterThan(300);
-  expect(passed).toBeGreaterThan(1000);
+  expect(passed).toBeGreaterThan(200);
 });
 
 test('parts of the range merge to the whole, whichever way it is cut and in any order', () => {

@@ -46,3 +46,10 @@ test('a part of a setup that is not there is refused; no parts at all miss nothi
   expect(() => resultsOf(scenario, [lost])).toThrow(RangeError);
   expect(joinFault(scenario, [])).toBeNull();
 });
+
+test('a class that nothing entered leaves no trace in a part file', () => {
+  const [result] = results as [(typeof results)[0]];
+  const before = partOf(scenario, '1', { index: 1, count: 1 }, [result]);
+  classOf(result.tally, 0, 9.9, null);
+  expect(partOf(scenario, '1', { index: 1, count: 1 }, [result])).toEqual(before);
+});

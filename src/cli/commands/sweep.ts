@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { RankBy } from '../../domain/advice/types.ts';
 import type { Result } from '../../domain/result.ts';
 import type { Pages } from '../../pipeline/drawing.ts';
-import { type Easel, newEasel } from '../../pipeline/easel.ts';
+import type { Easel } from '../../pipeline/easel.ts';
 import { compare, hasAnswer, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { limitFault } from '../../sweep/limits.ts';
@@ -46,13 +46,18 @@ interface Done {
   readonly stopped: ExitCode | null;
 }
 
-/** Everything is read and every folder tried before the first sweep starts. */
-export async function sweep(paths: readonly string[], options: SweepOptions): Promise<ExitCode> {
+/** Everything is read and every folder tried before the first sweep starts; all are drawn on the same easel. */
+export async function sweep(paths: readonly string[], options: SweepOptions, easel: Easel): Promise<ExitCode> {
   const jobs = await jobsOf(paths, options);
   const above = paths.length > 1 ? (options.out ?? 'out') : null;
   for (const { folder } of jobs) await prepareFolder(folder, FILES, options.force ?? false);
   if (above !== null) await prepareFolder(above, [COMPARISON], options.force ?? false);
-  const done = await runJobs(jobs, options);
+  const done: Done[] = [];
+  for (const job of jobs) {
+    done.push(await runJob(job, options, easel));
+    // A stop is meant for all of them.
+    if (done.at(-1)?.result.incomplete) break;
+  }
   if (above !== null) {
     const [written] = await writeFiles(above, { [COMPARISON]: await compare(done) });
     process.stdout.write(`${say.wrote([written ?? ''])}\n`);
@@ -60,22 +65,6 @@ export async function sweep(paths: readonly string[], options: SweepOptions): Pr
   const stopped = done.find(({ result }) => result.incomplete);
   if (stopped) return stopped.stopped ?? EXIT.interrupted;
   return done.every(({ result }) => hasAnswer(result)) ? EXIT.ok : EXIT.nothingWorkable;
-}
-
-/** One after the other, drawn on the same easel. */
-async function runJobs(jobs: readonly Job[], options: SweepOptions): Promise<Done[]> {
-  const easel = newEasel();
-  const done: Done[] = [];
-  try {
-    for (const job of jobs) {
-      done.push(await runJob(job, options, easel));
-      // A stop is meant for all of them.
-      if (done.at(-1)?.result.incomplete) break;
-    }
-    return done;
-  } finally {
-    await easel.close();
-  }
 }
 
 async function jobsOf(paths: readonly string[], options: SweepOptions): Promise<Job[]> {
@@ -99,16 +88,11 @@ export function refuseTooMuch(name: string, { scenario }: Loaded, limit?: number
 
 async function runJob({ name, folder, checked }: Job, options: SweepOptions, easel: Easel): Promise<Done> {
   const { rankBy = 'nominal', keepPartial = false } = options;
-  const wishes = { rankBy, keepPartial };
-  const { value: result, stopped } = await watched(name, options, (run) => {
-    // The libraries of the charts load while cures and plans are worked out. After a large sweep that saves nothing that
-    // anybody would notice, and a thread more takes as much memory as the sweep.
-    const onSwept = () => {
-      run.onSwept?.();
-      if (isSmall(checked.scenario)) easel.getReady();
-    };
-    return sift(checked, toolVersion(), { ...run, onSwept }, wishes);
-  });
+  const wishes = { rankBy, keepPartial, onFound: easel.sketch };
+  // A large sweep wants the memory and the core; what the thread saves would not be noticed.
+  if (isSmall(checked.scenario)) easel.getReady();
+  else await easel.close();
+  const { value: result, stopped } = await watched(name, options, (run) => sift(checked, toolVersion(), run, wishes));
   const pages = await drawnOn(easel, result);
   guardSize(pages, options.force ?? false);
   const written = await writeFiles(folder, { ...pages });

@@ -6,7 +6,7 @@
  */
 import { judgedFrequency } from '../corner/findings.ts';
 import { siteOf } from '../corner/site.ts';
-import { combinationOf, type JudgedPair, withoutBands } from '../reporting/combination.ts';
+import { type CornerReports, combinationOf, type JudgedPair, withoutBands } from '../reporting/combination.ts';
 import type { AxleTally, Combination } from '../result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario, type Setup } from '../scenario.ts';
 import type { Steps } from '../steps.ts';
@@ -46,18 +46,34 @@ const MOST_TO_SWEEP_AGAIN = 2_000_000;
 /** Beyond this many, relaxations are looked for on thinned option lists: they take some hundred sweeps. */
 const MOST_TO_RELAX = 50_000;
 
+/** The best pairs reported in full, in the order of their scores: what is known before any advice. */
+export interface Reported {
+  readonly nominal: readonly Combination[];
+  readonly reports: CornerReports;
+}
+
 export function* advised(request: AdviceRequest): Steps<Advised> {
-  const { rankBy, fingerprint, scenario, setup } = request;
+  return yield* advisedOn(request, yield* reported(request));
+}
+
+export function* reported({ judged, fingerprint }: Pick<AdviceRequest, 'judged' | 'fingerprint'>): Steps<Reported> {
+  const reports: CornerReports = new Map();
   const nominal: Combination[] = [];
-  for (const [k, pair] of request.judged.entries()) {
-    yield { what: 'how sure the best are', done: k, of: request.judged.length };
-    nominal.push(combinationOf(pair, k + 1, fingerprint));
+  for (const [k, pair] of judged.entries()) {
+    yield { what: 'how sure the best are', done: k, of: judged.length };
+    nominal.push(combinationOf(pair, k + 1, fingerprint, reports));
   }
+  return { nominal, reports };
+}
+
+export function* advisedOn(request: AdviceRequest, { nominal, reports }: Reported): Steps<Advised> {
+  const { rankBy, fingerprint, scenario, setup } = request;
   const shares = yield* sharesOf(request);
   const worst = nominal.map((combination) => (combination.workable ? worstScore(scenario, setup, combination) : 0));
   const places = orderBy(rankBy, shares, worst);
   const judged = places.map((place) => request.judged[place] as JudgedPair);
-  const shortlist = rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
+  const shortlist =
+    rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint, reports));
   const sureness = places.map((place) => ({ share: shares[place] as number, worst: worst[place] as number }));
   const advice = yield* adviceOf({ ...request, judged }, shortlist, sureness);
   return { judged, shortlist: shortlist.map((one, k) => (k === 0 ? one : withoutBands(one))), advice };

@@ -2,10 +2,15 @@
  * The continuous changes a cure may consist of: how to read and set each on a corner, between which limits, and how
  * little of it could possibly make up a shortfall.
  */
+import { bushForceAt, gasForceAt } from '../corner/balance.ts';
 import type { Finding } from '../corner/findings.ts';
-import { sleeveStopsBumpStop } from '../corner/geometry.ts';
-import type { Corner, Site } from '../corner/site.ts';
-import { leastRatio } from '../motion.ts';
+import { sleeveStopsBumpStop, sleeveTopOf } from '../corner/geometry.ts';
+import { gasRateAt } from '../corner/rates.ts';
+import { type Corner, damperLengthAt, type Site } from '../corner/site.ts';
+import { uncorrectedStress } from '../formula/coil.ts';
+import { leastRatio, ratioAt } from '../motion.ts';
+import type { WireData } from '../parts.ts';
+import { kneeForce, rateUnder, springStack } from '../stack.ts';
 import type { CureKind } from './types.ts';
 
 export interface ContinuousChange {
@@ -19,6 +24,8 @@ export interface ContinuousChange {
   readonly limits: (corner: Corner) => readonly [least: number, most: number];
   /** Whether it can do anything about a finding at all. */
   readonly touches: (finding: Finding, corner: Corner, site: Site) => boolean;
+  /** How far, at most, a millimetre of it moves the length a finding is about, mm; what it doesn't touch doesn't count. */
+  readonly perMm: (finding: Finding, corner: Corner, site: Site) => number;
 }
 
 /** Limits of what is looked at, mm: beyond them parts would be made anew rather than changed. Common practice, no source. */
@@ -37,7 +44,59 @@ const isFixedFit = ({ check, detail }: Finding) => check === 'fit' && FIXED_FITS
 /** What a cut or a groove changes: the sleeve's own contacts and the perch's places, and more only where stop meets sleeve. */
 const sleeveTouches = (finding: Finding, corner: Corner, site: Site) =>
   isOfSleeve(finding) || (stopCanMeetSleeve(site, corner) && finding.check !== 'fit' && finding.check !== 'frequency');
+/** A cut lowers the sleeve's top alone: the perch's lowest place stays. */
+const cutTouches = (finding: Finding, corner: Corner, site: Site) =>
+  sleeveTouches(finding, corner, site) && (finding.check !== 'perch_low' || stopCanMeetSleeve(site, corner));
+const sleevePerMm = (_: Finding, corner: Corner, site: Site) => (stopCanMeetSleeve(site, corner) ? mostPerMm(site) : 1);
+
 const headTouches = (finding: Finding) => !isFixedFit(finding);
+const spacerTouches = (finding: Finding, corner: Corner, site: Site) =>
+  headTouches(finding) && !(finding.check === 'frequency' && rateOverSpacers(site, corner) !== null);
+/** A seat that rises with the mount leaves the perch where it is, but for what the gas gives or takes. */
+const spacerPerMm = ({ check }: Finding, corner: Corner, site: Site) => {
+  const isPerch = check === 'perch_low' || check === 'perch_high';
+  const rate = isPerch && corner.mount.seat === 'fixed' ? rateOverSpacers(site, corner) : null;
+  return rate === null ? mostPerMm(site) : evenGasRate(corner) / rate;
+};
+
+/** What a stop that carries nothing at ride height can't change: neither forces there nor the perch nor the droop. */
+const APART_FROM_STOP = new Set(['unloaded_spring', 'perch_low', 'perch_high', 'spring_loose', 'frequency']);
+const stopTouches = (finding: Finding, corner: Corner, site: Site) =>
+  headTouches(finding) && !(APART_FROM_STOP.has(finding.check) && onlyEndsTravel(site, corner));
+/** Clearances and the spring's deflection at full bump follow the stop closed, bump travel the stop just met. */
+const stopPerMm = ({ check }: Finding, corner: Corner, site: Site) =>
+  check !== 'bump_travel' && onlyEndsTravel(site, corner) ? corner.bumpStop.closedFraction : mostPerMm(site);
+
+/** Whether the stop does nothing but end the travel, by its closed length: the corner stands clear of it. */
+function onlyEndsTravel(site: Site, corner: Corner): boolean {
+  return site.bump.kind === 'closed' && standsClear(site, corner);
+}
+
+function standsClear(site: Site, corner: Corner): boolean {
+  const { sleeve, damper, bumpStop, mount } = corner;
+  const sleeveTop = sleeveTopOf(sleeve);
+  const met = sleeveStopsBumpStop(site, corner, sleeveTop) ? sleeveTop : damper.bodyLength;
+  return damperLengthAt(site, mount, site.target.targetHeight) >= met + bumpStop.packer + bumpStop.length;
+}
+
+/**
+ * The stack's rate at ride height where it is the same with every spacer, and the frequency with it, N/mm: the gas must
+ * push evenly over the stroke, and what that adds or takes must leave the stack beyond its knee. Null where it may change.
+ */
+function rateOverSpacers(site: Site, corner: Corner): number | null {
+  const { damper, mount, spring, helper } = corner;
+  if (damper.gas.kind === 'charge' || !standsClear(site, corner)) return null;
+  const height = site.target.targetHeight;
+  const axial = (site.sprungLoad - bushForceAt(site, height)) / ratioAt(site.motion, height);
+  const force = axial - gasForceAt(damper, damperLengthAt(site, mount, height));
+  const stack = springStack(spring, helper);
+  return force - LIMITS.spacer * evenGasRate(corner) > kneeForce(stack) ? rateUnder(stack, force) : null;
+}
+
+/** Rate of gas that pushes evenly over the stroke, whichever way, N/mm. */
+function evenGasRate({ damper }: Corner): number {
+  return Math.abs(gasRateAt(damper, damper.extended));
+}
 
 /** Checks that only sleeve and perch decide once head and springs are chosen. */
 export function isOfSleeve({ check }: Finding): boolean {
@@ -57,7 +116,8 @@ export const CHANGES: readonly ContinuousChange[] = [
     get: ({ sleeve }) => sleeve.trim,
     set: (corner, trim) => ({ ...corner, sleeve: { ...corner.sleeve, trim } }),
     limits: ({ sleeve }) => [0, Math.min(LIMITS.trim, sleeve.length - STEP)],
-    touches: sleeveTouches,
+    touches: cutTouches,
+    perMm: sleevePerMm,
   },
   {
     kind: 'spacer',
@@ -66,7 +126,8 @@ export const CHANGES: readonly ContinuousChange[] = [
     get: ({ mount }) => mount.spacer,
     set: (corner, spacer) => ({ ...corner, mount: withSpacer(corner.mount, spacer) }),
     limits: () => [0, LIMITS.spacer],
-    touches: headTouches,
+    touches: spacerTouches,
+    perMm: spacerPerMm,
   },
   {
     kind: 'stop',
@@ -75,7 +136,8 @@ export const CHANGES: readonly ContinuousChange[] = [
     get: ({ bumpStop }) => bumpStop.length,
     set: (corner, length) => ({ ...corner, bumpStop: { ...corner.bumpStop, length } }),
     limits: ({ bumpStop }) => [Math.min(LIMITS.shortestStop, bumpStop.uncutLength), bumpStop.uncutLength],
-    touches: headTouches,
+    touches: stopTouches,
+    perMm: stopPerMm,
   },
   {
     kind: 'groove',
@@ -85,6 +147,7 @@ export const CHANGES: readonly ContinuousChange[] = [
     set: (corner, grooveDrop) => ({ ...corner, sleeve: { ...corner.sleeve, grooveDrop } }),
     limits: ({ sleeve }) => [0, Math.min(LIMITS.groove, sleeve.ledgeHeight)],
     touches: sleeveTouches,
+    perMm: sleevePerMm,
   },
 ];
 
@@ -101,8 +164,14 @@ function withSpacer(mount: Corner['mount'], spacer: number): Corner['mount'] {
  * stand on its stop. What counts otherwise bounds nothing.
  */
 export function leastChange(findings: readonly Finding[], site: Site): number {
-  const perMm = 1 + 1 / leastRatio(site.motion);
-  return Math.max(0, ...findings.map((f) => leastFor(f, perMm, site.standingOnStop)));
+  const perMm = mostPerMm(site);
+  let least = 0;
+  for (const finding of findings) least = Math.max(least, leastFor(finding, perMm, site.standingOnStop));
+  return least;
+}
+
+function mostPerMm({ motion }: Site): number {
+  return 1 + 1 / leastRatio(motion);
 }
 
 const MOST_HZ_PER_MM = 0.01;
@@ -111,4 +180,28 @@ function leastFor({ check, detail, shortfall }: Finding, perMm: number, onStop: 
   if (check === 'fit' || check === 'unloaded_spring' || check === 'overstressed' || detail === 'unstable') return 0;
   if (check === 'frequency') return onStop ? 0 : shortfall / MOST_HZ_PER_MM;
   return shortfall / perMm;
+}
+
+/**
+ * The least of one change that could make up all shortfalls, mm: no step short of it can work. Stress is in proportion to
+ * the spring's force, which follows the deflection at full bump by no more than the stiffer spring's rate.
+ */
+export function leastStep(change: ContinuousChange, findings: readonly Finding[], corner: Corner, site: Site): number {
+  let least = 0;
+  for (const finding of findings) {
+    const perMm = change.perMm(finding, corner, site);
+    const { check, shortfall } = finding;
+    const needed =
+      check === 'overstressed' && !site.standingOnStop
+        ? shortfall / (stressPerMm(corner) * perMm)
+        : leastFor(finding, perMm, site.standingOnStop);
+    least = Math.max(least, needed);
+  }
+  return least;
+}
+
+/** Stress that a millimetre of deflection adds at most, MPa, for a spring whose wire is known: no other is overstressed. */
+function stressPerMm({ spring, helper }: Corner): number {
+  const { diameter } = spring.wire as WireData;
+  return uncorrectedStress(Math.max(spring.rate, helper?.rate ?? 0), spring.bore + diameter, diameter);
 }

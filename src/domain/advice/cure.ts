@@ -7,22 +7,23 @@
  */
 import type { Finding } from '../corner/findings.ts';
 import type { Corner, Site } from '../corner/site.ts';
-import { FAMILIES, type Family } from '../scenario.ts';
-import { CHANGES, type ContinuousChange, isOfSleeve, leastChange, STEP, stopCanMeetSleeve } from './changes.ts';
+import {
+  CHANGES,
+  type ContinuousChange,
+  isOfSleeve,
+  leastChange,
+  leastStep,
+  STEP,
+  stopCanMeetSleeve,
+} from './changes.ts';
+import type { Alike, Listed } from './places.ts';
+import type { Trial, Tried } from './trials.ts';
 import type { CureKind } from './types.ts';
 import { findingsAt } from './verdict.ts';
 
-/** A listed combination that fails, and what it fails. */
-export interface Trial {
-  /** Position in the product of options. */
-  readonly index: number;
-  readonly corner: Corner;
-  readonly findings: readonly Finding[];
-}
-
 /** A trial changed so that it works: confirmed by judging `corner`. */
 export interface CureFound {
-  readonly trial: Trial;
+  readonly trial: Tried;
   readonly corner: Corner;
   readonly changes: readonly ChangeFound[];
   /** Sum of the changes, mm; a swapped-in helper counts nothing. */
@@ -36,35 +37,43 @@ export interface ChangeFound {
   readonly to: number;
 }
 
+/** A trial, and the least change that could make up all it lacks, mm. */
+interface Hopeful {
+  readonly trial: Trial;
+  readonly least: number;
+}
+
 /** The smallest single cure of each kind that has one, least amount first. */
-export function singleCures(site: Site, trials: readonly Trial[]): CureFound[] {
-  const found = CHANGES.flatMap((change) => smallestOf(site, trials, change) ?? []);
+export function singleCures(listed: Listed, trials: readonly Trial[]): CureFound[] {
+  const hopeful = trials
+    .map((trial) => ({ trial, least: leastChange(trial.findings, listed.site) }))
+    .sort((a, b) => a.least - b.least || a.trial.index - b.trial.index);
+  const found = CHANGES.flatMap((change) => smallestOf(listed, hopeful, change) ?? []);
   return found.sort((a, b) => a.amount - b.amount);
 }
 
-function smallestOf(site: Site, trials: readonly Trial[], change: ContinuousChange): CureFound | null {
-  const hopeful = trials
-    .filter(({ findings, corner }) => findings.every((f) => change.touches(f, corner, site)))
-    .map((trial) => ({ trial, least: leastChange(trial.findings, site) }))
-    .sort((a, b) => a.least - b.least || a.trial.index - b.trial.index);
-  const memory = new Memory(site, change);
-  let best = null as CureFound | null;
+function smallestOf(listed: Listed, hopeful: readonly Hopeful[], change: ContinuousChange): CureFound | null {
+  const { site } = listed;
+  const memory = new Memory(listed, change);
+  let best: CureFound | null = null;
   for (const { trial, least } of hopeful) {
-    if (best !== null && least >= best.amount) break;
-    if (!memory.mayWork(trial.corner)) continue;
-    const found = smallestOn(site, trial, change, best === null ? Number.POSITIVE_INFINITY : best.amount);
+    const limit: number = best === null ? Number.POSITIVE_INFINITY : best.amount;
+    if (least >= limit) break;
+    const touched = trial.findings.every((f) => change.touches(f, trial.corner, site));
+    if (!touched || !memory.mayWork(trial)) continue;
+    const found = smallestOn(site, trial, change, limit);
     // Looked for without a limit and not found: no other listed value of the same dimension needs looking at.
-    if (found === null && best === null) memory.forget(trial.corner);
+    if (found === null && best === null) memory.forget(trial);
     best = found ?? best;
   }
   return best;
 }
 
 /** The smallest change of one trial below `limit` mm. */
-function smallestOn(site: Site, trial: Trial, change: ContinuousChange, limit: number): CureFound | null {
+function smallestOn(site: Site, trial: Tried, change: ContinuousChange, limit: number): CureFound | null {
   const from = change.get(trial.corner);
-  const up = firstWorking(site, trial.corner, change, 1, limit);
-  const down = firstWorking(site, trial.corner, change, -1, up === null ? limit : Math.abs(up - from));
+  const up = firstWorking(site, trial, change, 1, limit);
+  const down = firstWorking(site, trial, change, -1, up === null ? limit : Math.abs(up - from));
   const to = down ?? up;
   if (to === null) return null;
   const changes = [{ kind: change.kind, part: change.part(trial.corner), from, to }];
@@ -74,7 +83,7 @@ function smallestOn(site: Site, trial: Trial, change: ContinuousChange, limit: n
 /** The first step outwards at which everything passes, less than `limit` away; null: none within the limits. */
 export function firstWorking(
   site: Site,
-  corner: Corner,
+  { corner, findings }: Pick<Tried, 'corner' | 'findings'>,
   change: ContinuousChange,
   way: 1 | -1,
   limit: number,
@@ -82,17 +91,24 @@ export function firstWorking(
 ): number | null {
   const from = change.get(corner);
   const [least, most] = change.limits(corner);
-  const round = way > 0 ? Math.ceil : Math.floor;
-  let step = round(from / STEP + way * 1e-6);
-  for (;;) {
-    const value = step * STEP;
+  let [value, changed, lacking] = [from, corner, findings.filter(counts)];
+  while (lacking.every((f) => change.touches(f, changed, site))) {
+    value = stepBeyond(value, way, leastStep(change, lacking, changed, site));
     if (value < least || value > most || Math.abs(value - from) >= limit) return null;
-    const changed = change.set(corner, value);
-    const findings = findingsAt(site, changed).filter(counts);
-    if (findings.length === 0) return value;
-    if (!findings.every((f) => change.touches(f, changed, site))) return null;
-    step += way * Math.max(1, Math.floor(leastChange(findings, site) / STEP));
+    changed = change.set(corner, value);
+    lacking = findingsAt(site, changed).filter(counts);
+    if (lacking.length === 0) return value;
   }
+  return null;
+}
+
+/** Rounding of lengths that are equal, in steps. */
+const HAIR = 1e-6;
+
+/** The next value on the workshop's steps that is at least `by` away. */
+function stepBeyond(value: number, way: 1 | -1, by: number): number {
+  const steps = Math.max((way * value) / STEP + HAIR, (way * value + by) / STEP - HAIR);
+  return way * Math.ceil(steps) * STEP;
 }
 
 /**
@@ -101,56 +117,40 @@ export function firstWorking(
  * each head and spring stack. Where the stop can meet the sleeve the latter is not taken for granted.
  */
 class Memory {
-  readonly #site: Site;
+  readonly #listed: Listed;
   readonly #change: ContinuousChange;
-  readonly #numbers = new Map<object | string | null, number>();
-  readonly #texts = new Map<object, string>();
-  readonly #clearing = new Map<string, boolean>();
-  readonly #hopeless = new Set<string>();
+  readonly #alike: Alike;
+  readonly #clearing = new Map<number, boolean>();
+  readonly #hopeless = new Set<number>();
 
-  constructor(site: Site, change: ContinuousChange) {
-    this.#site = site;
+  constructor(listed: Listed, change: ContinuousChange) {
+    this.#listed = listed;
     this.#change = change;
+    this.#alike = listed.alike.get(change) as Alike;
   }
 
-  mayWork(corner: Corner): boolean {
-    if (this.#hopeless.has(this.#keyOf(corner, FAMILIES))) return false;
-    if (stopCanMeetSleeve(this.#site, corner)) return true;
-    const key = this.#keyOf(corner, HEAD);
-    const clears = this.#clearing.get(key) ?? this.#clears(corner);
+  mayWork(trial: Trial): boolean {
+    if (this.#hopeless.has(this.#keyIn(this.#alike.places, trial))) return false;
+    if (stopCanMeetSleeve(this.#listed.site, trial.corner)) return true;
+    const key = this.#keyIn(this.#alike.heads, trial);
+    const clears = this.#clearing.get(key) ?? this.#clears(trial);
     this.#clearing.set(key, clears);
     return clears;
   }
 
-  forget(corner: Corner): void {
-    this.#hopeless.add(this.#keyOf(corner, FAMILIES));
+  forget(trial: Trial): void {
+    this.#hopeless.add(this.#keyIn(this.#alike.places, trial));
   }
 
-  #clears(corner: Corner): boolean {
+  #clears(trial: Trial): boolean {
     const apart = (finding: Finding) => !isOfSleeve(finding);
     const found = (way: 1 | -1) =>
-      firstWorking(this.#site, corner, this.#change, way, Number.POSITIVE_INFINITY, apart) !== null;
-    return findingsAt(this.#site, corner).every(isOfSleeve) || found(1) || found(-1);
+      firstWorking(this.#listed.site, trial, this.#change, way, Number.POSITIVE_INFINITY, apart) !== null;
+    return trial.findings.every(isOfSleeve) || found(1) || found(-1);
   }
 
-  /** The same for corners whose parts of these families differ in nothing but the changed dimension. */
-  #keyOf(corner: Corner, families: readonly Family[]): string {
-    return families.map((family) => this.#numberOf(this.#identityOf(corner, family))).join();
-  }
-
-  #identityOf(corner: Corner, family: Family): object | string | null {
-    const part = corner[family];
-    if (part === null || family !== this.#change.family) return part;
-    const known = this.#texts.get(part) ?? JSON.stringify(this.#change.set(corner, 0)[family]);
-    this.#texts.set(part, known);
-    return known;
-  }
-
-  #numberOf(identity: object | string | null): number {
-    const known = this.#numbers.get(identity) ?? this.#numbers.size;
-    this.#numbers.set(identity, known);
-    return known;
+  /** The same for trials whose parts differ in nothing but the changed dimension. */
+  #keyIn(numbers: readonly number[], { place, helper }: Trial): number {
+    return (numbers[place.number] as number) * this.#listed.allHelpers.length + helper;
   }
 }
-
-const HEAD = FAMILIES.filter((family) => family !== 'sleeve' && family !== 'perch');

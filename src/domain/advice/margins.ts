@@ -8,6 +8,13 @@ export interface Margin {
   readonly value: number;
 }
 
+/** Margins that sleeve and perch have a part in; the others follow from head and spring stack, as long as the stop meets the body. */
+const OF_SLEEVE = /^(sleeve|perch|spring_over|helper_over|coupler_over|slack)/;
+
+export function isOfSleeveMargin(name: string): boolean {
+  return OF_SLEEVE.test(name);
+}
+
 /** In a fixed order; which fits and contacts exist depends on the parts. */
 export function marginsOf(state: CornerState): Margin[] {
   const { site, corner, geometry, standing, slack } = state;

@@ -9,7 +9,7 @@ import { largerIsBetter, targetIsBest } from '../formula/desirability.ts';
 import { scoreOf } from '../ranking/criteria.ts';
 import type { BandReport, Combination, CornerReport, CriterionScore } from '../result.ts';
 import type { AxleName, Scenario, Setup, Tolerances } from '../scenario.ts';
-import { type Model, TOLERANCE_INPUTS } from '../tolerance/inputs.ts';
+import { draftOf, type Model, TOLERANCE_INPUTS } from '../tolerance/inputs.ts';
 import { GENERATOR, symmetricDraws } from './generator.ts';
 import type { Draws } from './types.ts';
 import { lightState } from './verdict.ts';
@@ -26,7 +26,8 @@ export function drawnFrequencies(model: Model, tolerances: Tolerances): Float64A
     return halfWidth === null ? [] : [{ input, halfWidth }];
   });
   return Float64Array.from({ length: DRAWS.count }, () => {
-    const built = inputs.reduce((m, { input, halfWidth }) => input.moved(m, halfWidth * draw()), model);
+    const built = draftOf(model);
+    for (const { input, halfWidth } of inputs) input.move(built, halfWidth * draw());
     const state = lightState(built.site, built.corner);
     return findingsOf(state).length === 0 ? judgedFrequency(state) : Number.NaN;
   });

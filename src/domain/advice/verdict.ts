@@ -3,7 +3,7 @@
  * combination asks for (clearances at the wheel, rates under each load state), so that advice can try many corners.
  */
 import { heightOn, standingAt } from '../corner/balance.ts';
-import { contactLengths, giveFor, marginFor } from '../corner/contacts.ts';
+import { type Contact, type ContactName, contactLengths, giveFor, marginFor } from '../corner/contacts.ts';
 import { type Finding, findingsOf } from '../corner/findings.ts';
 import { fullBumpOf } from '../corner/fullBump.ts';
 import { geometryOf } from '../corner/geometry.ts';
@@ -12,8 +12,7 @@ import type { Corner, Site } from '../corner/site.ts';
 import type { CornerState } from '../corner/state.ts';
 
 /** A state whose contacts have no clearance at the wheel (NaN) and whose load states share the standing rates. */
-export function lightState(site: Site, corner: Corner): CornerState {
-  const geometry = geometryOf(site, corner);
+export function lightState(site: Site, corner: Corner, geometry = geometryOf(site, corner)): CornerState {
   const height = site.target.targetHeight;
   const standing = standingAt(site, corner, geometry, height, site.sprungLoad);
   const { perch } = standing;
@@ -26,10 +25,7 @@ export function lightState(site: Site, corner: Corner): CornerState {
     standing,
     rates,
     full,
-    contacts: contactLengths(site, corner, geometry, perch).map(([name, length]) => {
-      const clearance = full.length - length - giveFor(corner, name);
-      return { name, length, clearance, atWheel: Number.NaN, margin: marginFor(site, name) };
-    }),
+    contacts: lightContacts(site, corner, contactLengths(site, corner, geometry, perch), full.length),
     bumpTravel: height - geometry.stopHeight,
     droopTravel: geometry.droopHeight - height,
     slack: geometry.droopLength - geometry.seatBelowShoulder - perch - geometry.stack.freeLength,
@@ -39,6 +35,19 @@ export function lightState(site: Site, corner: Corner): CornerState {
       return { load, height: loaded, ...travels, rates };
     }),
   };
+}
+
+/** Contacts at their damper lengths, without their clearance at the wheel (NaN). */
+export function lightContacts(
+  site: Site,
+  corner: Corner,
+  lengths: readonly (readonly [ContactName, number])[],
+  full: number,
+): Contact[] {
+  return lengths.map(([name, length]) => {
+    const clearance = full - length - giveFor(corner, name);
+    return { name, length, clearance, atWheel: Number.NaN, margin: marginFor(site, name) };
+  });
 }
 
 export function findingsAt(site: Site, corner: Corner): Finding[] {

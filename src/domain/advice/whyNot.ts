@@ -10,14 +10,14 @@ import type { Helper } from '../parts.ts';
 import type { AxleOptions } from '../scenario.ts';
 import { FAMILIES } from '../scenario.ts';
 import type { Steps } from '../steps.ts';
-import { distanceOf } from './closeness.ts';
-import { type CureFound, singleCures, type Trial } from './cure.ts';
+import { type CureFound, singleCures } from './cure.ts';
 import { partsText } from './messages.ts';
-import { pairCure, withHelpers } from './pairCure.ts';
+import { CLOSEST, pairCure } from './pairCure.ts';
+import { type Listed, listedOf } from './places.ts';
 import { rounded } from './rounding.ts';
 import { pickedDigits } from './thinning.ts';
+import { type Trial, trialsOf, withHelpers } from './trials.ts';
 import type { Cure, WhyNot, WhyNotSpring } from './types.ts';
-import { findingsAt } from './verdict.ts';
 
 /** Combinations with one spring that are all looked at; beyond, the option lists are thinned evenly. */
 const MOST_A_SPRING = 20_000;
@@ -28,7 +28,7 @@ export interface DeadSprings {
   readonly site: Site;
   readonly options: AxleOptions;
   /** Helpers that only the other axle lists. */
-  readonly otherHelpers: readonly NonNullable<Corner['helper']>[];
+  readonly otherHelpers: readonly Helper[];
   /** Places in `options.spring` of the springs that never work. */
   readonly springs: readonly number[];
 }
@@ -39,42 +39,43 @@ export function* whyNot(dead: DeadSprings): Steps<WhyNot> {
   const most = Math.max(1, Math.min(MOST_A_SPRING, Math.floor(MOST_AN_AXLE / Math.max(1, springs.length))));
   const picked = pickedDigits(options, most);
   const looked_at = picked.reduce((product, digits) => product * digits.length, 1);
+  const listed = listedOf(dead.site, options, dead.otherHelpers, picked);
   const rows: WhyNotSpring[] = [];
   for (const spring of springs) {
     yield { what: `springs that fail, ${dead.site.axle}`, done: rows.length, of: springs.length };
-    rows.push(whyNotSpring(dead, spring, picked));
+    rows.push(whyNotSpring(listed, spring));
   }
   return { combinations, looked_at, springs: rows };
 }
 
 /** The trials of one spring, closest first, and its cures: what `whyNot` reports of it. */
-export function curesOf({ site, options, otherHelpers }: DeadSprings, spring: number, picked: number[][]) {
-  const trials = trialsOf(site, options, spring, picked);
-  const single = singleCures(site, trials);
-  const helped = withHelpers(site, trials, otherHelpers);
-  const cures = single.length > 0 ? single : helperCures(site, helped);
+export function curesOf(listed: Listed, spring: number): { trials: Trial[]; cures: CureFound[] } {
+  const trials = trialsOf(listed, spring);
+  const single = singleCures(listed, trials);
+  if (single.length > 0) return { trials, cures: single };
+  const cures = helperCures(listed, withHelpers(listed, trials.slice(0, CLOSEST)));
   if (cures.length > 0) return { trials, cures };
-  const pair = pairCure(site, trials);
+  const pair = pairCure(listed.site, trials);
   return { trials, cures: pair ? [pair] : [] };
 }
 
-function whyNotSpring(dead: DeadSprings, index: number, picked: number[][]): WhyNotSpring {
-  const { trials, cures } = curesOf(dead, index, picked);
+function whyNotSpring(listed: Listed, index: number): WhyNotSpring {
+  const { trials, cures } = curesOf(listed, index);
   const closest = trials[0] as Trial;
   const { spring } = closest.corner;
   return {
     spring: spring.name,
     free_length_mm: spring.freeLength,
     rate_n_per_mm: spring.rate,
-    closest: cornerId(dead.site.axle, closest.index),
+    closest: cornerId(listed.site.axle, closest.index),
     parts: partsText(closest.corner),
-    distance: rounded(distanceOf(closest.findings), 2),
+    distance: rounded(closest.distance, 2),
     failures: worstOfEach(closest.findings).map(({ check, shortfall }) => ({
       check,
       shortfall: Number.isFinite(shortfall) ? rounded(shortfall, check === 'frequency' ? 3 : 1) : null,
       unit: unitOfCheck(check),
     })),
-    cures: cures.map((cure) => cureOf(dead.site, cure)),
+    cures: cures.map((cure) => cureOf(listed.site, cure)),
   };
 }
 
@@ -93,11 +94,11 @@ function cureOf({ axle }: Site, { trial, changes, amount }: CureFound): Cure {
 }
 
 /** A helper swapped in: alone where that is enough, else with the smallest change that goes with it. */
-function helperCures(site: Site, helped: readonly Trial[]): CureFound[] {
+function helperCures(listed: Listed, helped: readonly Trial[]): CureFound[] {
   const swap = (corner: Corner) => ({ kind: 'helper' as const, part: (corner.helper as Helper).name, from: 0, to: 0 });
   const alone = helped.find((trial) => trial.findings.length === 0);
   if (alone) return [{ trial: alone, corner: alone.corner, changes: [swap(alone.corner)], amount: 0 }];
-  const [best] = singleCures(site, helped);
+  const [best] = singleCures(listed, helped);
   return best ? [{ ...best, changes: [swap(best.corner), ...best.changes] }] : [];
 }
 
@@ -107,33 +108,4 @@ function worstOfEach(findings: readonly Finding[]): Finding[] {
   return checks.map((check) =>
     findings.filter((f) => f.check === check).reduce((worst, f) => (f.shortfall > worst.shortfall ? f : worst)),
   );
-}
-
-/** Every combination with one spring judged, closest first. */
-function trialsOf(site: Site, options: AxleOptions, spring: number, picked: number[][]): Trial[] {
-  const trials: Trial[] = [];
-  const digits = new Array<number>(FAMILIES.length).fill(0);
-  digits[FAMILIES.length - 1] = spring;
-  const visit = (family: number): void => {
-    if (family === FAMILIES.length - 1) {
-      const corner = cornerOf(options, digits);
-      trials.push({ index: indexOf(options, digits), corner, findings: findingsAt(site, corner) });
-      return;
-    }
-    for (const digit of picked[family] as number[]) {
-      digits[family] = digit;
-      visit(family + 1);
-    }
-  };
-  visit(0);
-  const distances = new Map(trials.map((trial) => [trial, distanceOf(trial.findings)]));
-  return trials.sort((a, b) => (distances.get(a) as number) - (distances.get(b) as number) || a.index - b.index);
-}
-
-function cornerOf(options: AxleOptions, digits: readonly number[]): Corner {
-  return Object.fromEntries(FAMILIES.map((f, k) => [f, options[f][digits[k] as number]])) as unknown as Corner;
-}
-
-function indexOf(options: AxleOptions, digits: readonly number[]): number {
-  return FAMILIES.reduce((index, f, k) => index * options[f].length + (digits[k] as number), 0);
 }

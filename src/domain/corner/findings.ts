@@ -25,26 +25,39 @@ export interface Finding {
 }
 
 /** Puts what a check finds at the end of a list: most corners of a sweep find nothing, and then nothing is made. */
-type Check = (state: CornerState, found: Finding[]) => void;
+type Check<T> = (state: T, found: Finding[]) => void;
 
-const CORNER_CHECK_FUNCTIONS: Readonly<Record<Exclude<CheckName, 'balance'>, Check>> = {
+/** What the checks read that sleeve and perch have a part in, as long as the stop meets the body. */
+export type Seated = Pick<CornerState, 'site' | 'corner' | 'geometry' | 'standing' | 'slack' | 'contacts'>;
+
+const SEAT_CHECK_FUNCTIONS = {
   fit,
+  sleeve_metal: (s, found) => contacts(s, found, 'sleeve_metal', (name) => name.startsWith('sleeve')),
+  perch_low: (s, found) => atLeast(found, 'perch_low', 'lowest', s.standing.perch, s.geometry.perchLowest),
+  perch_high: (s, found) => atMost(found, 'perch_high', 'highest', s.standing.perch, s.geometry.perchHighest),
+  spring_loose: springLoose,
+} satisfies Partial<Record<CheckName, Check<Seated>>>;
+
+const CORNER_CHECK_FUNCTIONS: Readonly<Record<Exclude<CheckName, 'balance'>, Check<CornerState>>> = {
+  ...SEAT_CHECK_FUNCTIONS,
   unloaded_spring: (s, found) => above(found, 'unloaded_spring', 'standing', s.standing.springForce, 0),
   damper_bottoms: (s, found) => contacts(s, found, 'damper_bottoms', (name) => name === 'damper'),
-  sleeve_metal: (s, found) => contacts(s, found, 'sleeve_metal', (name) => name.startsWith('sleeve')),
   body_metal: (s, found) => contacts(s, found, 'body_metal', (name) => name.startsWith('body')),
   tyre_on_arch: (s, found) => contacts(s, found, 'tyre_on_arch', (name) => name === 'tyre_arch'),
   bump_travel: bumpTravel,
   droop_travel: droopTravel,
-  perch_low: (s, found) => atLeast(found, 'perch_low', 'lowest', s.standing.perch, s.geometry.perchLowest),
-  perch_high: (s, found) => atMost(found, 'perch_high', 'highest', s.standing.perch, s.geometry.perchHighest),
   coil_bind: (s, found) => contacts(s, found, 'coil_bind', (name) => name === 'coil_bind'),
-  spring_loose: springLoose,
   overstressed,
   frequency,
 };
 
-const IN_ORDER = CHECKS.filter((name) => name !== 'balance').map((name) => CORNER_CHECK_FUNCTIONS[name]);
+const NAMES_IN_ORDER = CHECKS.filter((name) => name !== 'balance');
+const IN_ORDER = NAMES_IN_ORDER.map((name) => CORNER_CHECK_FUNCTIONS[name]);
+const SEAT_CHECKS: ReadonlyMap<CheckName, Check<Seated>> = new Map(
+  NAMES_IN_ORDER.flatMap((name) =>
+    name in SEAT_CHECK_FUNCTIONS ? [[name, CORNER_CHECK_FUNCTIONS[name] as Check<Seated>]] : [],
+  ),
+);
 
 /**
  * The first check the corner fails, in the fixed order, or null when it works.
@@ -70,6 +83,24 @@ export function firstFailure(state: CornerState): CheckName | null {
 export function findingsOf(state: CornerState): Finding[] {
   const found: Finding[] = [];
   for (const check of IN_ORDER) check(state, found);
+  return found;
+}
+
+/**
+ * Everything the corner fails on another sleeve and perch: they carry no force and end no travel, so what all other checks
+ * found stays.
+ *
+ * Units: `seated` the corner there, its contacts those of the sleeve, in mm; `before` what `findingsOf` found; result as that.
+ * Valid: a bump stop that meets the body, before and there.
+ */
+export function findingsOnSeat(seated: Seated, before: readonly Finding[]): Finding[] {
+  const found: Finding[] = [];
+  let next = 0;
+  for (const name of NAMES_IN_ORDER) {
+    const check = SEAT_CHECKS.get(name);
+    check?.(seated, found);
+    for (; before[next]?.check === name; next++) if (!check) found.push(before[next] as Finding);
+  }
   return found;
 }
 
@@ -116,11 +147,11 @@ export function springStress(spring: Spring, stackForce: number): StressAtFullBu
   return { stress, allowed: STRESS_SHARE_AT_FULL_BUMP * ultimateStrengthOf(wire.material, wire.diameter) };
 }
 
-function fit({ site, corner, geometry }: CornerState, found: Finding[]): void {
+function fit({ site, corner, geometry }: Seated, found: Finding[]): void {
   for (const { name, spare, needed } of fitsOf(site, corner, geometry)) atLeast(found, 'fit', name, spare, needed);
 }
 
-function contacts(state: CornerState, found: Finding[], check: CheckName, mine: (name: ContactName) => boolean): void {
+function contacts(state: Seated, found: Finding[], check: CheckName, mine: (name: ContactName) => boolean): void {
   for (const { name, clearance, margin } of state.contacts) {
     if (mine(name)) atLeast(found, check, name, clearance, margin);
   }
@@ -142,7 +173,7 @@ function droopTravel(state: CornerState, found: Finding[]): void {
 }
 
 /** Loose beyond what the setup allows, or beyond what the seats' spigots hold whatever it allows. */
-function springLoose({ slack, site, corner }: CornerState, found: Finding[]): void {
+function springLoose({ slack, site, corner }: Seated, found: Finding[]): void {
   atMost(found, 'spring_loose', 'allowed slack', slack, site.target.allowedSlack);
   atMost(found, 'spring_loose', 'spigot engagement', slack, corner.perch.engagement);
 }

@@ -51,9 +51,19 @@ export function judgePair(scenario: Scenario, setup: Setup, front: ChosenCorner,
   };
 }
 
-export function combinationOf(pair: JudgedPair, rank: number, fingerprint: string): Combination {
+/** Reports of the corners of one setup by their ids: pairs share corners, and bands take the whole model often. */
+export type CornerReports = Map<string, CornerReport>;
+
+/** @param known reports already made in this setup; those made here are added */
+export function combinationOf(
+  pair: JudgedPair,
+  rank: number,
+  fingerprint: string,
+  known: CornerReports = new Map(),
+): Combination {
   const { scenario, setup, indices, workings } = pair;
-  const axles = { front: cornerReport(pair, 'front', rank === 1), rear: cornerReport(pair, 'rear', rank === 1) };
+  const report = (axle: AxleName) => cornerReport(pair, axle, rank === 1, known);
+  const axles = { front: report('front'), rear: report('rear') };
   const criteria = allCriteria(pair);
   const balance = balanceFindings(pair).map(failureOf);
   const values = valuesOf(pairQuantities(setup), { scenario, ...workings });
@@ -101,20 +111,27 @@ export function quantitiesOf({ scenario, setup }: JudgedPair, axle: AxleName): r
   return cornerQuantities(names, scenario.axles[axle].roll?.track ?? null);
 }
 
-function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean): CornerReport {
+function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean, known: CornerReports): CornerReport {
   const { indices, workings } = pair;
-  const working = workings[axle];
-  const sides = sidesOf(pair, axle, quantitiesOf(pair, axle));
+  const id = cornerId(axle, indices[axle]);
+  const report = known.get(id) ?? reportOf(id, pair, axle);
+  known.set(id, report);
+  return isBest ? { ...report, forceCurve: forceCurveOf(workings[axle].state) } : report;
+}
+
+function reportOf(id: string, pair: JudgedPair, axle: AxleName): CornerReport {
+  const working = pair.workings[axle];
+  const quantities = quantitiesOf(pair, axle);
+  const sides = sidesOf(pair, axle, quantities);
   return {
-    id: cornerId(axle, indices[axle]),
+    id,
     parts: partsOf(working.state.corner),
-    values: valuesOf(quantitiesOf(pair, axle), working),
+    values: valuesOf(quantities, working),
     words: wordsOf(working),
     failures: findingsOf(working.state).map(failureOf),
     flags: [...(sides ? sideFlags(axle, sides) : []), ...cornerFlags(working)],
     ...(sides ? { sides } : {}),
     ...sureness(working, pair.scenario),
-    ...(isBest ? { forceCurve: forceCurveOf(working.state) } : {}),
   };
 }
 

@@ -72,12 +72,23 @@ export function toleranceBands(model: Model, tolerances: Tolerances): Record<str
     if (band) bands[keyOf(quantity)] = band;
   }
   for (const { key, pick, several } of EXTREMES) {
-    const parts = several(nominal).flatMap(([name]) => {
-      return bandOf((w) => several(w).find(([n]) => n === name)?.[1] ?? null, nominal, steps) ?? [];
+    const read = readOnce(several);
+    const parts = read(nominal).flatMap(([name]) => {
+      return bandOf((w) => read(w).find(([n]) => n === name)?.[1] ?? null, nominal, steps) ?? [];
     });
     if (parts.length > 0) bands[key] = extremeOf(parts, pick);
   }
   return bands;
+}
+
+/** The several of each working listed once, however many of them are asked for. */
+function readOnce(several: (w: Working) => Named[]): (w: Working) => Named[] {
+  const known = new Map<Working, Named[]>();
+  return (working) => {
+    const listed = known.get(working) ?? several(working);
+    known.set(working, listed);
+    return listed;
+  };
 }
 
 /**
@@ -164,15 +175,21 @@ export interface Move {
  * Valid: at least one move.
  */
 export function bandFrom(value: number, moves: readonly Move[]): Band {
-  const sum = (f: (m: Move) => number) => moves.reduce((total, m) => total + f(m), 0);
+  const sums = { down: 0, up: 0, squaresDown: 0, squaresUp: 0 };
+  for (const { down, up } of moves) {
+    sums.down += down;
+    sums.up += up;
+    sums.squaresDown += down ** 2;
+    sums.squaresUp += up ** 2;
+  }
   const most = moves.reduce((a, b) => (Math.max(b.down, b.up) > Math.max(a.down, a.up) ? b : a));
   const { id, label, measure } = most.input;
   return {
     nominal: value,
-    worstLow: value - sum((m) => m.down),
-    worstHigh: value + sum((m) => m.up),
-    rssLow: value - Math.sqrt(sum((m) => m.down ** 2)),
-    rssHigh: value + Math.sqrt(sum((m) => m.up ** 2)),
+    worstLow: value - sums.down,
+    worstHigh: value + sums.up,
+    rssLow: value - Math.sqrt(sums.squaresDown),
+    rssHigh: value + Math.sqrt(sums.squaresUp),
     contributor: { id, label, measure, by: Math.max(most.down, most.up) },
   };
 }

@@ -18,7 +18,20 @@ export function loadVega() {
   return Promise.all([import('vega'), import('vega-lite')]);
 }
 
+/** Charts drawn in this run by what they show: a page that was sketched before has most of them. */
+const drawn = new Map<string, Drawing>();
+/** More than any page has; a run over many scenarios starts anew. */
+const MOST_KEPT = 256;
+
 export async function drawChart(spec: TopLevelSpec): Promise<Drawing> {
+  const key = JSON.stringify(spec);
+  const drawing = drawn.get(key) ?? (await newDrawing(spec));
+  if (drawn.size >= MOST_KEPT) drawn.clear();
+  drawn.set(key, drawing);
+  return drawing;
+}
+
+async function newDrawing(spec: TopLevelSpec): Promise<Drawing> {
   const [vega, { compile }] = await loadVega();
   // Vega guesses text widths from a canvas, which there is none of; and it numbers definitions for all charts of a run.
   const metrics = vega as unknown as { textMetrics: { width: (item: TextItem, text?: string) => number } };

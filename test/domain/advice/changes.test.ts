@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { CHANGES, leastChange } from '../../../src/domain/advice/changes.ts';
 import { firstWorking } from '../../../src/domain/advice/cure.ts';
+import { findingsAt } from '../../../src/domain/advice/verdict.ts';
 import type { Finding } from '../../../src/domain/corner/findings.ts';
 import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
@@ -54,7 +55,9 @@ test('a spacer lifts the shoulder of a mount bolted above the tower and lowers t
 
 test('a cut helps the sleeve’s own checks, and others only where the stop can meet the sleeve', () => {
   const touches = (finding: Finding, on = corner) => change('trim').touches(finding, on, site);
-  for (const check of ['sleeve_metal', 'perch_low', 'perch_high'] as const) expect(touches(lack(check))).toBe(true);
+  for (const check of ['sleeve_metal', 'perch_high'] as const) expect(touches(lack(check))).toBe(true);
+  expect(touches(lack('perch_low'))).toBe(false);
+  expect(touches(lack('perch_low'), proud)).toBe(true);
   expect(touches(lack('bump_travel'))).toBe(false);
   expect(touches(lack('bump_travel'), proud)).toBe(true);
   expect(touches(lack('fit', 'stop_in_mount'), proud)).toBe(false);
@@ -83,11 +86,13 @@ test('the least change is that of the greatest lack, and what is no length bound
   expect(leastChange([lack('frequency', 'lowest', 0.02)], { ...flat, standingOnStop: true })).toBe(0);
 });
 
+const triedOn = (on: typeof corner) => ({ corner: on, findings: findingsAt(site, on) });
+
 test('a change walks outwards to the first step that works, and gives up where it can do nothing', () => {
   const uncut = plainCorner({ sleeve: { ...corner.sleeve, trim: 0, ledgeHeight: 175 } });
-  const trimmed = firstWorking(site, uncut, change('trim'), 1, Number.POSITIVE_INFINITY);
+  const trimmed = firstWorking(site, triedOn(uncut), change('trim'), 1, Number.POSITIVE_INFINITY);
   expect(trimmed).toBeGreaterThan(0);
-  expect(firstWorking(site, uncut, change('trim'), 1, trimmed ?? Number.NaN)).toBeNull();
+  expect(firstWorking(site, triedOn(uncut), change('trim'), 1, trimmed ?? Number.NaN)).toBeNull();
   const wide = plainCorner({ sleeve: { ...uncut.sleeve, outerDiameter: 59.5 } });
-  expect(firstWorking(site, wide, change('trim'), 1, Number.POSITIVE_INFINITY)).toBeNull();
+  expect(firstWorking(site, triedOn(wide), change('trim'), 1, Number.POSITIVE_INFINITY)).toBeNull();
 });

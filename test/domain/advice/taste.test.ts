@@ -29,6 +29,17 @@ test('within a shortlist each weight is doubled and halved, and the winner is to
   ]);
 });
 
+test('however the shortlist is ordered, places are by score', () => {
+  const list = [ranked('soft', 0.95, 0.5), ranked('even', 0.7, 0.7)];
+  const table = finish(tasteTable(scenario, setup, list, null));
+  expect(table?.rows.map(({ winner, place, changes }) => [winner, place, changes])).toEqual([
+    ['soft', 2, true],
+    ['even', 1, false],
+    ['even', 1, false],
+    ['soft', 2, true],
+  ]);
+});
+
 test('without a shortlist there is no table; a sweep that finds nothing wins nothing', () => {
   expect(finish(tasteTable(scenario, setup, [], null))).toBeNull();
   const table = finish(tasteTable(scenario, setup, [ranked('one', 0.5, 0.5)], () => null));

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { relaxations } from '../../../src/domain/advice/relax.ts';
 import { whyNot } from '../../../src/domain/advice/whyNot.ts';
 import type { Corner, Site } from '../../../src/domain/corner/site.ts';
+import { cornerState } from '../../../src/domain/corner/state.ts';
 import { type AxleOptions, FAMILIES, type Scenario, type Setup } from '../../../src/domain/scenario.ts';
 import { finish } from '../../../src/domain/steps.ts';
 import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
@@ -27,6 +28,20 @@ test('of several findings of one check the worst is told', () => {
   expect(bump).toHaveLength(1);
   // Standing it lacks about 9 mm; 100 kg more take it about as many millimetres of wheel travel lower as 981 N over the wheel rate.
   expect(bump[0]?.shortfall).toBeGreaterThan(25);
+});
+
+test('each check that fails is told once, with what it lacks: millimetres to a tenth, hertz to a thousandth', () => {
+  const asked = { ...target, leastBumpTravel: 60, frequencyTo: 1.8 };
+  const { bumpTravel, rates } = cornerState(plainSite({ ...good, target: asked }), plainCorner());
+  const { failures } = report({}, { target: asked });
+  expect(failures).toEqual([
+    { check: 'bump_travel', shortfall: Number((60 - bumpTravel).toFixed(1)), unit: 'mm' },
+    { check: 'frequency', shortfall: Number((rates.bodyFrequency - 1.8).toFixed(3)), unit: 'Hz' },
+  ]);
+  // The stop is met at 356 mm of damper; 1.9 Hz or so of 38 N/mm under 237 kg.
+  expect(failures[0]?.shortfall).toBeCloseTo(6.7, 9);
+  expect(failures[1]?.shortfall).toBeGreaterThan(0.001);
+  expect((failures[1]?.shortfall ?? 0) * 100).not.toBeCloseTo(Math.round((failures[1]?.shortfall ?? 0) * 100), 3);
 });
 
 test('where the stop can meet the sleeve a cut can cure what it lacks of bump travel', () => {

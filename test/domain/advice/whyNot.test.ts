@@ -1,6 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { CHANGES } from '../../../src/domain/advice/changes.ts';
 import { distanceOf } from '../../../src/domain/advice/closeness.ts';
+import { listedOf } from '../../../src/domain/advice/places.ts';
 import { pickedDigits } from '../../../src/domain/advice/thinning.ts';
 import { findingsAt, works } from '../../../src/domain/advice/verdict.ts';
 import { curesOf, type DeadSprings, whyNot } from '../../../src/domain/advice/whyNot.ts';
@@ -20,6 +21,10 @@ interface Dead extends DeadSprings {
   readonly scenario: Scenario;
   readonly setup: Setup;
   readonly axle: AxleName;
+}
+
+function listedIn({ site, options, otherHelpers }: DeadSprings, most = 20_000) {
+  return listedOf(site, options, otherHelpers, pickedDigits(options, most));
 }
 
 function deadOf(scenario: Scenario): Dead[] {
@@ -54,9 +59,9 @@ describe.each(NAMES)('%s', (name) => {
     const scenario = await scenarioOf(name);
     let cured = 0;
     for (const dead of deadOf(scenario)) {
-      const picked = pickedDigits(dead.options, 20_000);
+      const listed = listedIn(dead);
       for (const spring of dead.springs) {
-        const best = curesOf(dead, spring, picked).cures[0];
+        const best = curesOf(listed, spring).cures[0];
         if (!best) continue;
         cured++;
         expect(works(dead.site, best.corner)).toBe(true);
@@ -80,9 +85,9 @@ describe.each(NAMES)('%s', (name) => {
 
   test('no value on half-millimetre steps of any listed combination cures a spring by less', async () => {
     const [dead] = deadOf(await scenarioOf(name)) as [Dead];
-    const picked = pickedDigits(dead.options, 20_000);
+    const listed = listedIn(dead);
     for (const spring of dead.springs.filter((_, k) => k % 12 === 0)) {
-      const { trials, cures } = curesOf(dead, spring, picked);
+      const { trials, cures } = curesOf(listed, spring);
       for (const change of CHANGES) {
         const found = cures.find((c) => c.changes.length === 1 && c.changes[0]?.kind === change.kind)?.amount;
         const by = bruteAmount(
@@ -126,9 +131,9 @@ function bruteAmount({ site }: Dead, corners: readonly Corner[], change: (typeof
 
 test('a cure written into the YAML text makes its spring workable', async () => {
   const [dead] = deadOf(await scenarioOf('hill-hatch')) as [Dead];
-  const picked = pickedDigits(dead.options, 20_000);
+  const listed = listedIn(dead);
   const stops = dead.springs.flatMap((spring) => {
-    const [cure] = curesOf(dead, spring, picked).cures;
+    const [cure] = curesOf(listed, spring).cures;
     return cure?.changes.length === 1 && cure.changes[0]?.kind === 'stop' ? [{ spring, to: cure.changes[0].to }] : [];
   });
   expect(stops.length).toBeGreaterThan(0);
@@ -142,7 +147,7 @@ test('two changes together are found where single ones fail, and each is needed'
   const deads = deadOf(await scenarioOf('loaded-estate'));
   const pairs = deads.flatMap((dead) =>
     dead.springs.flatMap((spring) => {
-      const [cure] = curesOf(dead, spring, pickedDigits(dead.options, 20_000)).cures;
+      const [cure] = curesOf(listedIn(dead), spring).cures;
       return cure && cure.changes.length === 2 ? [{ dead, cure }] : [];
     }),
   );

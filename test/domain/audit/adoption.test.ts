@@ -1,6 +1,15 @@
 import { expect, test } from 'vitest';
-import { adoptionOf, digitsFor, digitsOf, indexOf, unsettled } from '../../../src/domain/audit/adoption.ts';
+import {
+  type AxleAdoption,
+  adoptionOf,
+  digitsFor,
+  digitsOf,
+  indexOf,
+  siteTaken,
+  unsettled,
+} from '../../../src/domain/audit/adoption.ts';
 import type { AuditedUnit } from '../../../src/domain/audit/audit.ts';
+import type { Axle } from '../../../src/domain/scenario.ts';
 import { combinationCount, cornerAt } from '../../../src/sweep/options.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 import { realScenario, SCENARIOS } from '../../setup/scenarios.ts';
@@ -55,4 +64,52 @@ test('a side that was not weighed keeps its load; one load for both moves both b
   expect(
     adoptionOf('rear', [unit(null, 272)], {} as Parameters<typeof adoptionOf>[2], { left: 1, right: 1 }),
   ).toBeNull();
+});
+
+test('an axle is taken over where loads and motion are as they were, but for what is adopted', () => {
+  const pairs = [275, 335].map((hubToArch) => ({ hubToArch, damperLength: hubToArch + 75, raise: 12 }));
+  const before = { wheelLoad: 268, wheelLoads: null, motion: { pairs, ratio: null } } as unknown as Axle;
+  const moved = (by: number): Axle => {
+    const longer = pairs.map((pair) => ({ ...pair, damperLength: pair.damperLength + by }));
+    return { ...before, motion: { ...before.motion, pairs: longer } };
+  };
+  const adopting = (wheelLoad: AxleAdoption['wheelLoad'], motion_offset?: number) =>
+    ({ wheelLoad, changed: motion_offset === undefined ? {} : { motion_offset } }) as AxleAdoption;
+  const sides = { left: 270, right: 266 };
+  expect(siteTaken(before, before, null)).toBe(true);
+  expect(siteTaken(before, { ...before, wheelLoad: 272 }, null)).toBe(false);
+  expect(siteTaken(before, { ...before, wheelLoad: 272 }, adopting(272))).toBe(true);
+  expect(siteTaken(before, before, adopting(272))).toBe(false);
+  expect(siteTaken(before, { ...before, wheelLoads: sides }, adopting(sides))).toBe(true);
+  expect(siteTaken(before, { ...before, wheelLoads: sides }, null)).toBe(false);
+  // Loads of both sides stay, too, unless others are adopted.
+  const sided = { ...before, wheelLoads: sides };
+  expect(siteTaken(sided, sided, null)).toBe(true);
+  expect(siteTaken(sided, sided, adopting({ left: 280, right: 266 }))).toBe(false);
+  expect(siteTaken(before, moved(4), adopting(null, 4))).toBe(true);
+  expect(siteTaken(before, moved(4), null)).toBe(false);
+  expect(siteTaken(before, moved(-4), adopting(null, 4))).toBe(false);
+  expect(siteTaken(before, moved(4 + 1e-7), adopting(null, 4))).toBe(true);
+  expect(siteTaken(before, moved(4 - 1e-3), adopting(null, 4))).toBe(false);
+  expect(siteTaken(before, moved(4 + 1e-3), adopting(null, 4))).toBe(false);
+  expect(siteTaken(before, { ...before, motion: { ...before.motion, ratio: 0.9 } }, null)).toBe(false);
+});
+
+test('only what was corrected is adopted, of both sides the mean', () => {
+  const given = { site: plainSite(), corner: plainCorner() };
+  const unit = (side: 'left' | 'right', ...corrections: readonly (readonly [string, number])[]) => {
+    const list = corrections.map(([parameter, to]) => ({ parameter, from: 0, to, basis: 'measured', by: 'rate' }));
+    return { unit: { axle: 'front', side }, given, corrected: { corrections: list } } as unknown as AuditedUnit;
+  };
+  const digits = {} as Parameters<typeof adoptionOf>[2];
+  const adopted = (...units: AuditedUnit[]) => adoptionOf('front', units, digits, { left: 270, right: 266 });
+  expect(adopted(unit('left'))).toMatchObject({ changed: {}, wheelLoad: null, corner: given.corner });
+  // The last correction of a number counts; a side that was not measured is as given: 38 N/mm.
+  const one = adopted(unit('left', ['rate', 40], ['rate', 42]), unit('right', ['free_length', 216]));
+  expect(one?.changed).toEqual({ free_length: 218, rate: 40 });
+  expect(one?.corner.spring).toMatchObject({ freeLength: 218, rate: 40 });
+  expect(adopted(unit('left', ['wheel_load', 280]))).toMatchObject({
+    changed: {},
+    wheelLoad: { left: 280, right: 266 },
+  });
 });

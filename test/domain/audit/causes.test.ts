@@ -39,6 +39,10 @@ test('the neighbours of a spring are the next in length at its rate and the next
   ]);
   const without = list.filter(({ rate }) => rate !== 42);
   expect(told(base, { spring: without })).toContain('spring_rate: blue, 220.0 mm, 46.0 N/mm');
+  // Of two alike the first of the list is named.
+  const twins = [spring(240, 38, 'one'), spring(240, 38, 'other')];
+  expect(told(base, { spring: twins })).toContain('spring_length: one, 240.0 mm, 38.0 N/mm');
+  expect(told(base, { spring: twins }).join()).not.toContain('other, 240');
   // Equal but for rounding is no neighbour.
   const same = [spring(220, 38), spring(220 + 1e-7, 38), spring(220, 38 - 1e-8)];
   expect(told(base, { spring: same }).filter((text) => /^spring_/.test(text))).toEqual([]);

@@ -2,8 +2,9 @@ import { expect, test } from 'vitest';
 import { auditUnit } from '../../../src/domain/audit/audit.ts';
 import { corrected } from '../../../src/domain/audit/corrections.ts';
 import { inferred } from '../../../src/domain/audit/inference.ts';
-import { unmeasured } from '../../../src/domain/audit/measured.ts';
-import { observationsOf } from '../../../src/domain/audit/observations.ts';
+import { type MeasuredUnit, unmeasured } from '../../../src/domain/audit/measured.ts';
+import { notes } from '../../../src/domain/audit/messages.ts';
+import { type Marks, observationsOf, TRUE_MARKS } from '../../../src/domain/audit/observations.ts';
 import { PARAMETERS, readParameter, withParameter } from '../../../src/domain/audit/parameters.ts';
 import { perchFor } from '../../../src/domain/corner/balance.ts';
 import { geometryOf } from '../../../src/domain/corner/geometry.ts';
@@ -67,6 +68,48 @@ test('what can not be used is named, and why', async () => {
   expect(result.corrections).toEqual([]);
 });
 
+test('a solid height must be less than the free length, either way', () => {
+  const after = (measured: Partial<MeasuredUnit>) => {
+    const unit = { ...unmeasured('front', null), ...measured };
+    const { unused, corrections } = corrected(model, unit, observationsOf(unit, READINGS));
+    return [
+      unused.map(({ by, why }) => `${by}: ${why}`),
+      corrections.map(({ parameter, to }) => `${parameter}: ${to}`),
+    ];
+  };
+  const coil = (coils: number) => ({ wire: 10, coils, ends: 'closed_ground' as const });
+  // 220 mm free, 76 mm solid as given.
+  expect(after({ coil: coil(21.9) })).toEqual([[], ['solid_height: 219']]);
+  expect(after({ coil: coil(22) })).toEqual([['solid_height: solid not shorter'], []]);
+  expect(after({ freeLength: 76.5 })).toEqual([[], ['free_length: 76.5']]);
+  expect(after({ freeLength: 76 })).toEqual([['free_length: solid not shorter'], []]);
+  // Any other measurement may be as long as it likes.
+  expect(after({ sleeveLength: 300 })).toEqual([[], ['sleeve_length: 300']]);
+  expect(after({ rate: 10 })).toEqual([[], ['rate: 10']]);
+});
+
+test('a height read above its mark is taken for what it is; one that nothing explains is left out', () => {
+  const perch = perchFor(model.site, model.corner, geometryOf(model.site, model.corner), 332, model.site.sprungLoad);
+  const stood = (perchRead: number, rideHeight: number, marks: Partial<Marks> = {}) => {
+    const unit = {
+      ...unmeasured('front', null),
+      rate: 38,
+      wheelLoad: 268,
+      standing: [{ perch: perchRead, rideHeight }],
+    };
+    return corrected(model, unit, observationsOf(unit, READINGS), { ...TRUE_MARKS, ...marks });
+  };
+  const offset = (found: ReturnType<typeof stood>) =>
+    found.corrections.find(({ parameter }) => parameter === 'motion_offset')?.to;
+  expect(offset(stood(perch, 332))).toBeCloseTo(0, 6);
+  expect(offset(stood(perch, 337, { rideHeight: 5 }))).toBeCloseTo(0, 6);
+  expect(offset(stood(perch + 5, 332, { perch: 5 }))).toBeCloseTo(0, 6);
+  const lost = stood(perch + 120, 332);
+  expect(lost.unused).toEqual([{ by: 'ride_height', why: 'out of reach' }]);
+  expect(offset(lost)).toBeUndefined();
+  expect(lost.standing).toMatchObject({ blamed: 'motion_offset', believed: false });
+});
+
 test('a gap read with the spring squeezed already is left out', async () => {
   const build = await chosen('hill-hatch', 'rear');
   const unit = { ...unmeasured('rear', null), snugGaps: [{ perch: 150, gap: 96 }], stopLength: 34 };
@@ -74,6 +117,10 @@ test('a gap read with the spring squeezed already is left out', async () => {
   expect(report.unused.map(({ kind }) => kind)).toEqual(['snug_gap']);
   expect(report.unused[0]?.why).toContain('perch lower');
   expect(report.measurements.map((m) => m.kind)).toEqual(['stop_length']);
+  // Nothing was said of sides, so nothing is noted of them.
+  expect(report.notes).not.toContain(notes.sidesDiffer());
+  const sided = auditUnit(build.scenario, build.model, build.options, unit, READINGS, true);
+  expect(sided.report.notes).toContain(notes.sidesDiffer());
 });
 
 test('a ride height that no load within reach leads to infers nothing', () => {

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { type Cause, partCauses } from '../../../src/domain/audit/causes.ts';
 import { everything, predictedOf } from '../../../src/domain/audit/everything.ts';
 import type { Expectation } from '../../../src/domain/audit/expectation.ts';
-import { unmeasured } from '../../../src/domain/audit/measured.ts';
+import { type MeasuredUnit, unmeasured } from '../../../src/domain/audit/measured.ts';
 import { TRUE_MARKS } from '../../../src/domain/audit/observations.ts';
 import { tellingMeasurement } from '../../../src/domain/audit/tellApart.ts';
 import { type AxleOptions, FAMILIES } from '../../../src/domain/scenario.ts';
@@ -28,6 +28,29 @@ test('what was not measured is filled up from the parts, what was measured stays
   expect(everything(nothing, model).coil).not.toBeNull();
   expect(everything(nothing, model).helperFreeLength).toBeNull();
   expect(everything(filled, model)).toEqual(filled);
+});
+
+test('what was measured stays, whatever it is; what is filled in reads nothing', () => {
+  const measured: MeasuredUnit = {
+    ...{ axle: 'front', side: 'left', freeLength: 1, rate: 2, helperFreeLength: 3, sleeveLength: 4, stopLength: 5 },
+    ...{ lowestPerch: 6, sleeveToSeat: { distance: 7, damperLength: 8 }, extendedGap: 9, wheelLoad: 10 },
+    ...{ coil: { wire: 11, coils: 12, ends: 'plain' }, snugGaps: [{ perch: 13, gap: 14 }] },
+    standing: [{ perch: 15, rideHeight: 16 }],
+  };
+  expect(everything(measured, full)).toEqual(measured);
+  const { sleeveToSeat, extendedGap, snugGaps } = everything(nothing, full);
+  expect([sleeveToSeat?.distance, extendedGap, snugGaps[0]?.gap]).toEqual([0, 0, 0]);
+});
+
+test('gaps and heights that were measured are not filled up with others, however many', () => {
+  const snugGaps = [{ perch: 190, gap: 12 }];
+  const standing = [{ perch: 195, rideHeight: 330 }];
+  expect(everything({ ...nothing, snugGaps, standing }, model)).toMatchObject({ snugGaps, standing });
+  const filled = everything(nothing, model);
+  expect([filled.snugGaps, filled.standing].map((list) => list.length)).toEqual([1, 1]);
+  // Lowest place of the perch, by hand: 160 + 8 + 11.
+  expect(filled.snugGaps[0]?.perch).toBe(179);
+  expect(filled.standing[0]?.rideHeight).toBe(332);
 });
 
 test('everything that could be measured on a model has a prediction, a helper only where there is one', () => {

@@ -3,8 +3,10 @@ import { symmetricDraws } from '../../../src/domain/advice/generator.ts';
 import { comparedOf } from '../../../src/domain/audit/bands.ts';
 import { factorOf } from '../../../src/domain/audit/covariance.ts';
 import { expectationOf, predictionsOf, without } from '../../../src/domain/audit/expectation.ts';
+import { unmeasured } from '../../../src/domain/audit/measured.ts';
 import { observationsOf, TRUE_MARKS } from '../../../src/domain/audit/observations.ts';
 import { TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
+import { plainCorner, plainSite } from '../../setup/corners.ts';
 import { chosen, measuredOn, READINGS } from './builds.ts';
 
 const build = await chosen('loaded-estate', 'rear');
@@ -95,4 +97,36 @@ test('leaving a measurement out leaves the others as they are', () => {
     });
   });
   expect(factorOf([[4]])[0]?.[0]).toBe(2);
+});
+
+test('only what a corner has can move it: without a helper none of its lengths is among the inputs', () => {
+  const plain = { site: plainSite(), corner: plainCorner() };
+  const helper = { name: 'h', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60 };
+  const helped = { ...plain, corner: plainCorner({ helper: { ...helper, coupler: 4, couplerBore: 60 } }) };
+  const labelsOf = (m: typeof plain) => expectationOf(m, [], scenario.tolerances).moves.map(({ label }) => label);
+  expect(labelsOf(plain).filter((label) => label.includes('helper'))).toEqual([]);
+  expect(labelsOf(helped).filter((label) => label.includes('helper')).length).toBeGreaterThan(1);
+});
+
+test('readings move their own measurement alone, the place of the perch as far as it was read wrong', () => {
+  const plain = { site: plainSite(), corner: plainCorner() };
+  const unit = { ...unmeasured('front', null), stopLength: 38, snugGaps: [{ perch: 200, gap: 88 }] };
+  const both = observationsOf(unit, READINGS);
+  const { moves } = expectationOf(plain, both, scenario.tolerances);
+  const ofReadings = moves.filter(({ label }) => label === 'reading' || label === 'perch height as read');
+  // Lengths are read to 0.5 mm; a perch read too high stands lower, and with it the gap is smaller.
+  expect(ofReadings.map(({ down, up }) => [down, up])).toEqual([
+    [
+      [-0.5, 0],
+      [0.5, 0],
+    ],
+    [
+      [0, -0.5],
+      [0, 0.5],
+    ],
+    [
+      [0, expect.closeTo(-0.5, 9)],
+      [0, expect.closeTo(0.5, 9)],
+    ],
+  ]);
 });

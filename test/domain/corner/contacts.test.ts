@@ -47,6 +47,15 @@ describe('where parts meet', () => {
     expect(contactsOf({ mount: wide, bumpStop: packed }).sleeve_washers).toEqual([293, 47]);
   });
 
+  test('a packer that enters the sleeve, or none, is not met by it', () => {
+    const packed = (packer: number, packerDiameter: number) =>
+      contactsOf({ bumpStop: { ...base.bumpStop, packer, packerDiameter } }).sleeve_washers;
+    // The sleeve's bore is 50.5, and 1 mm is needed to pass.
+    expect(packed(8, 49.5)).toBeUndefined();
+    expect(packed(8, 49.6)).toEqual([293, 47]);
+    expect(packed(0, 49.6)).toBeUndefined();
+  });
+
   test('a sleeve that passes isolator, flange and washers meets the plate above the shoulder', () => {
     const found = contactsOf({ isolator: { ...isolator, bore: 60 } });
     expect(found.sleeve_plate).toEqual([285 - 17, 340 - 268 - 2]);

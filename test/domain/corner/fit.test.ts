@@ -55,6 +55,21 @@ test('a stop whose packer brings it below flange and isolator need not pass thei
   expect(fits({ bumpStop: packed }).stop_in_isolator).toBeUndefined();
 });
 
+test('a stop that begins at the flange’s face need not pass it, one that begins a little above must', () => {
+  // The flange lies 12 + 6 mm below the shoulder, the isolator's face 6 lower.
+  const packed = (packer: number) => fits({ bumpStop: { ...base.bumpStop, packer, packerDiameter: 40 } });
+  expect(packed(18).stop_in_mount).toBeUndefined();
+  expect(packed(17.9).stop_in_mount).toBeDefined();
+  expect(packed(24).stop_in_isolator).toBeUndefined();
+  expect(packed(23.9).stop_in_isolator).toBeDefined();
+  // A spigot below the flange reaches further down.
+  const spigot = fits({
+    bumpStop: { ...base.bumpStop, packer: 20, packerDiameter: 40 },
+    mount: { ...base.mount, spigot: 4 },
+  });
+  expect(spigot.stop_in_mount).toBeDefined();
+});
+
 test('nut and jam nut on full thread, and not on the plain shank', () => {
   // Stack 3 + 14 + 4 + 12 + 3 = 36 above the shoulder.
   expect(fits({ rodEnd })).toMatchObject({ thread_start: [36 - 28, 0], thread_end: [56 - 36 - 14, 0] });

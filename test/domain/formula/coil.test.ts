@@ -114,6 +114,21 @@ test.each([
   },
 );
 
+test('a spring exactly at the slenderness limit does not buckle yet, the slightest bit beyond it does', () => {
+  // One millimetre of mean diameter, both ends hinged: the slenderness is the length itself.
+  const limit = slendernessLimit(E, G);
+  expect(criticalDeflection(limit, 1, 1, E, G)).toBe(Number.POSITIVE_INFINITY);
+  expect(criticalDeflection(limit * (1 + 1e-9), 1, 1, E, G)).toBeLessThan(limit);
+});
+
+test('at a spring index of 10 the least gap of a coil is a quarter of the wire: 0.0015 x 10^2 + 0.1', () => {
+  // EN 13906-1, from memory; the arithmetic by hand.
+  same(leastGapSum(8, 80, 5), 10);
+  same(leastGapSum(4, 40, 3), 3);
+  // At an index of 20 the wire's diameter counts four times as much and its own share as much: 0.6 + 0.1.
+  same(leastGapSum(5, 100, 4), 14);
+});
+
 test('the least gap sum of a spring of 12 mm wire is in the range springs of this kind need, 10 to 15 mm', () => {
   expect(leastGapSum(12, 75, 6)).toBeGreaterThan(10);
   expect(leastGapSum(12, 75, 6)).toBeLessThan(15);

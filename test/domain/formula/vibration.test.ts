@@ -239,6 +239,8 @@ describe('one mass', () => {
   test('has no frequency on a rate that is not above 0', () => {
     expect(naturalFrequency(0, 100)).toBeNaN();
     expect(naturalFrequency(-3, 100)).toBeNaN();
+    // 2 sqrt(1000 x 0.4 x 160): softest springs swing, too.
+    expect(criticalDamping(0.4, 160)).toBeCloseTo(505.964, 3);
     expect(criticalDamping(-3, 100)).toBeNaN();
     expect(criticalDamping(0, 100)).toBeNaN();
     // The softest spring still has one.

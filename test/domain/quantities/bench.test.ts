@@ -3,7 +3,7 @@ import type { Corner } from '../../../src/domain/corner/site.ts';
 import { BENCH } from '../../../src/domain/quantities/bench.ts';
 import { valuesOf } from '../../../src/domain/quantities/quantity.ts';
 import { workingOf } from '../../../src/domain/reporting/combination.ts';
-import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
 
 const plain = plainCorner();
 const site = plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } });
@@ -30,6 +30,18 @@ test('cuts, turns and the bench test follow from the perch by hand arithmetic', 
   expect(values.gap_highest_mm).toBeCloseTo(225.2 + 244 - 356, 6);
   expect(values.block_load_n).toBeCloseTo(38 * (220 - 76), 6);
   expect(values.stroke_used_pct).toBeCloseTo((100 * (474 - length)) / (474 - 320), 9);
+});
+
+test('what metal keeps clear with the stop closed is what it keeps at full bump less what the stop still gives', () => {
+  // Under twice the load the stop of this curve is not closed: 0.4 x 38 of it would be left.
+  const curved = plainCorner({ bumpStop: { ...plain.bumpStop, curve: stopCurve } });
+  const working = workingOf({ ...site, bump: { kind: 'load', multiple: 2 } }, curved);
+  const values = valuesOf(BENCH, working);
+  const { contacts, full } = working.state;
+  const closed = 318 + 0.4 * 38;
+  expect(full.length).toBeGreaterThan(closed + 1);
+  const metal = contacts.filter(({ name }) => name !== 'coil_bind').map(({ clearance }) => clearance);
+  expect(values.closed_metal_clearance_mm).toBeCloseTo(Math.min(...metal) - (full.length - closed), 9);
 });
 
 test('without a thread pitch there are no collar turns', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { evaluate } from 'mathjs';
 import { expect, test } from 'vitest';
-import type { Site } from '../../../src/domain/corner/site.ts';
+import type { Corner, Site } from '../../../src/domain/corner/site.ts';
 import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
 import { EXPRESSION_CONSTANTS, fillIn, workingLines } from '../../../src/domain/quantities/lines.ts';
 import { PAIR, pairQuantities } from '../../../src/domain/quantities/pair.ts';
@@ -9,7 +9,7 @@ import { keyOf } from '../../../src/domain/quantities/quantity.ts';
 import { workingOf } from '../../../src/domain/reporting/combination.ts';
 import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
 import type { WorkingLine } from '../../../src/domain/workingLine.ts';
-import { anyFullCorner, anyFullSite, plainCorner, plainSite } from '../../setup/corners.ts';
+import { anyFullCorner, anyFullSite, plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
 
 /** Works out every line that has an expression; what it says of symbols is told to `met`. */
 function workOut(lines: readonly WorkingLine[], met: (symbol: string, expression: string) => void) {
@@ -22,6 +22,54 @@ function workOut(lines: readonly WorkingLine[], met: (symbol: string, expression
     expect(Math.abs(value - line.value) / size, `${line.symbol} = ${line.expression}`).toBeLessThan(1e-9);
   }
 }
+
+/** Corners that between them print most formulas: few, so that they are worked out in an instant. */
+test('the printed formulas of a handful of corners give the printed values', () => {
+  const plain = plainCorner();
+  const helper = { name: 'helper', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60 };
+  const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
+  const charge = { chargePressure: 1.2, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 };
+  const velocities = [0.05, 0.2].map((velocity) => ({ velocity, bump: 2500 * velocity, rebound: 4500 * velocity }));
+  const rodEnd = {
+    ...{ name: 'rod end', price: null, threadStart: 28, threadEnd: 62, plateThickness: 4, upperBush: 12 },
+    ...{ upperWashers: 3, nut: 8, jamNut: 6 },
+  };
+  const loads = [{ name: 'two up', sprungMass: 277, sprungLoad: 277 * 9.80665 }];
+  const loaded = { loads, heaviestLoad: 277 * 9.80665 };
+  const corners: readonly (readonly [Site, Corner])[] = [
+    [plainSite(), plain],
+    [
+      plainSite({ ...loaded, bushes: { rate: 4, unloadedHeight: 345 } }),
+      plainCorner({
+        damper: { ...plain.damper, gas: { kind: 'charge', ...charge }, forceVelocity: velocities },
+        helper: { ...helper, coupler: 4, couplerBore: 60 },
+        spring: { ...plain.spring, wire },
+        rodEnd,
+      }),
+    ],
+    [
+      plainSite({ bump: { kind: 'load', multiple: 2.5 }, frequencyBasis: 'ride' }),
+      plainCorner({
+        bumpStop: { ...plain.bumpStop, curve: stopCurve, packer: 6, packerDiameter: 52 },
+        mount: { ...plain.mount, seat: 'moving', spacer: 8, raise: 20, spigot: 4 },
+        isolator: null,
+      }),
+    ],
+    [plainSite(), plainCorner({ damper: { ...plain.damper, gas: { kind: 'none' } } })],
+    [
+      plainSite(),
+      plainCorner({
+        sleeve: { ...plain.sleeve, ledgeHeight: 200, trim: 0 },
+        bumpStop: { ...plain.bumpStop, diameter: 55 },
+      }),
+    ],
+  ];
+  const met = new Set<string>();
+  for (const [site, corner] of corners) {
+    workOut(workingLines(cornerQuantities(namesOf(site), 1460), workingOf(site, corner)), (symbol) => met.add(symbol));
+  }
+  expect(met.size).toBeGreaterThan(90);
+});
 
 const namesOf = (site: Site) => site.loads.map((load) => load.name);
 

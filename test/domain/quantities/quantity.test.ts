@@ -20,6 +20,20 @@ test('a key is the stem with its unit, or the bare stem where there is none', ()
   expect(keyOf({ id: 'motion_ratio', dimension: 'ratio' })).toBe('motion_ratio');
 });
 
+test('what is not there is null for every reader, nothing else', () => {
+  const bare = plainCorner({ isolator: null });
+  const { window, ...state } = { ...workingOf(plainSite(), bare) };
+  for (const working of [
+    { ...state, window },
+    { ...state, window: null },
+  ]) {
+    for (const { id, read } of cornerQuantities([], 1460)) {
+      const value = read(working);
+      expect(value === null || typeof value === 'number', id).toBe(true);
+    }
+  }
+});
+
 test('a corner without a stable window has no ends of one, and covers nothing of the wish', () => {
   const working = { ...workingOf(plainSite(), base), window: null };
   const values = valuesOf(quantities, working);
@@ -29,12 +43,31 @@ test('a corner without a stable window has no ends of one, and covers nothing of
   expect([values.gap_lowest_mm, values.gap_highest_mm, values.height_coverage_pct]).toEqual([null, null, 0]);
 });
 
+test('both modes of the quarter car: their squares add and multiply up to what the masses and rates say', () => {
+  const values = valuesWith({});
+  const squares = [values.first_mode_hz, values.second_mode_hz].map((f) => (2 * Math.PI * (f ?? Number.NaN)) ** 2);
+  const [first = 0, second = 0] = squares;
+  const wheel = values.wheel_rate_n_per_mm ?? Number.NaN;
+  // Characteristic polynomial of 237 kg on the wheel rate on 31 kg on a tyre of 190 N/mm.
+  expect((first * second) / ((1000 * wheel * 1000 * 190) / (237 * 31))).toBeCloseTo(1, 9);
+  expect((first + second) / ((1000 * wheel) / 237 + (1000 * (wheel + 190)) / 31)).toBeCloseTo(1, 9);
+  expect(second).toBeGreaterThan(first);
+  // A turn of 2 mm lifts the car by twice what a millimetre does.
+  expect(values.height_per_turn_mm).toBeCloseTo(2 * (values.height_per_perch ?? Number.NaN), 9);
+  expect(values.height_per_perch).toBeCloseTo((38 * (values.motion_ratio ?? Number.NaN)) / wheel, 9);
+});
+
 test('a corner without a stable height has neither modes nor damping ratio nor height per turn', () => {
   const working = workingOf(plainSite(), base);
   const rates = { ...working.state.rates, wheel: -3 };
   const values = valuesOf(quantities, { ...working, state: { ...working.state, rates } });
   const missing = ['first_mode_hz', 'second_mode_hz', 'height_per_perch', 'height_per_turn_mm', 'damping_ratio'];
   for (const key of missing) expect(values[key], key).toBeNull();
+  // Nor has one whose rate is just 0: a turn of its collar would lift it without end.
+  const still = { ...working, state: { ...working.state, rates: { ...rates, wheel: 0 } } };
+  for (const id of ['height_per_perch', 'height_per_turn', 'first_mode', 'damping_ratio']) {
+    expect(quantities.find((quantity) => quantity.id === id)?.read(still), id).toBeNull();
+  }
 });
 
 test('a damper’s gas is told by its pushes where they are given, the outer one for both where only it is', () => {

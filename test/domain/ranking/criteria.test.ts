@@ -48,12 +48,15 @@ test('a criterion that both axles have gives half its weight to each; what weigh
 });
 
 test('a corner’s score is that of its criteria alone', () => {
-  const site = plainSite({ target: { ...plainTarget, wantedFrequency: 1.8 } });
+  // Room for the tyre, so that no desirability is 0 and hides the others.
+  const site = plainSite({ tyreOnArchHeight: 225, target: { ...plainTarget, allowedSlack: 8, wantedFrequency: 1.8 } });
   for (const axle of ['front', 'rear'] as const) {
     for (const goodClearance of [null, 12]) {
       const weights = { bump_travel: 2, height_coverage: 1, clearance: 3, front_frequency: 5 };
       const ranked = ranking(weights, { goodClearance });
       const criteria = cornerCriteria(workingOf({ ...site, axle }, plainCorner()), ranked);
+      expect(scoreOf(criteria)).toBeGreaterThan(0.1);
+      expect(scoreOf(criteria)).toBeLessThan(0.99);
       expect(cornerScore({ ...site, axle }, ranked, logSum(criteria))).toBeCloseTo(scoreOf(criteria), 9);
     }
   }
@@ -109,4 +112,11 @@ test('for a range of ratios balance takes away what the nearest to the target do
   expect(bound(0.5, 0.89)).toBe(Number.NEGATIVE_INFINITY);
   expect(bound(1.21, 1.5)).toBe(Number.NEGATIVE_INFINITY);
   expect(upperBalance(0.8, 0.95, setup, ranking({}))).toBe(0);
+  // A hair beyond either end may be rounding: such pairs are still looked at.
+  expect(bound(0.5, 0.9 * (1 - 5e-11))).toBeGreaterThan(Number.NEGATIVE_INFINITY);
+  expect(bound(1.2 * (1 + 5e-11), 1.5)).toBeGreaterThan(Number.NEGATIVE_INFINITY);
+  expect(bound(0.5, 0.9)).toBeGreaterThan(Number.NEGATIVE_INFINITY);
+  expect(bound(1.2, 1.5)).toBeGreaterThan(Number.NEGATIVE_INFINITY);
+  expect(bound(0.5, 0.9 * (1 - 1e-8))).toBe(Number.NEGATIVE_INFINITY);
+  expect(bound(1.2 * (1 + 1e-8), 1.5)).toBe(Number.NEGATIVE_INFINITY);
 });

@@ -1,6 +1,13 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { CONTACT_LABELS } from '../../../src/domain/corner/contactLabels.ts';
 import type { Corner } from '../../../src/domain/corner/site.ts';
-import { combinationOf, workingOf } from '../../../src/domain/reporting/combination.ts';
+import { motionCurve } from '../../../src/domain/motion.ts';
+import {
+  type CornerReports,
+  combinationOf,
+  type JudgedPair,
+  workingOf,
+} from '../../../src/domain/reporting/combination.ts';
 import { cornerFlags } from '../../../src/domain/reporting/flags.ts';
 import type { LoadCase, Scenario, Setup } from '../../../src/domain/scenario.ts';
 import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
@@ -62,4 +69,115 @@ test('a measured curve or a formula outside its range is marked as such, other f
   const high = plainCorner({ bumpStop: { ...plainCorner().bumpStop, length: 60, closedFraction: 0.7 } });
   expect(topics(droop, high)).not.toContain('warning range');
   expect(topics(droop, { ...high, spring })).toContain('note range');
+});
+
+test('a combination works only where neither axle and nothing between them fails', () => {
+  const site = { tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } };
+  const good = plainCorner();
+  // A sleeve too wide for its spring: one failure.
+  const bad = plainCorner({ sleeve: { ...good.sleeve, outerDiameter: 59.5 } });
+  const made = (front: Corner, rear: Corner, from = 0.5) => {
+    const setup = {
+      ...{ name: 'low', loadStates: [], loadCases: [], balance: { target: 1.5, from, to: 2 } },
+      ...{ axles: { front: plainTarget, rear: plainTarget }, frequencyBasis: 'body' },
+    } as unknown as Setup;
+    const workings = {
+      front: workingOf(plainSite(site), front),
+      rear: workingOf(plainSite({ ...site, axle: 'rear' }), rear),
+    };
+    return combinationOf({ scenario, setup, indices: { front: 0, rear: 0 }, workings }, 2, '1a2b3c4d');
+  };
+  const { workable, score } = made(good, good);
+  expect(workable).toBe(true);
+  expect(score).toBeGreaterThan(0);
+  const failing = [made(bad, good), made(good, bad), made(bad, bad), made(good, good, 1.2), made(good, bad, 1.2)];
+  for (const one of failing) expect(one).toMatchObject({ workable: false, score: 0 });
+  const [front, rear] = [made(bad, bad).axles.front, made(bad, bad).axles.rear];
+  expect([front.failures.length, rear.failures.length]).toEqual([1, 1]);
+  expect(made(good, good, 1.2).failures.map(({ check }) => check)).toEqual(['balance']);
+});
+
+test('what a corner is like is told in words: where its numbers come from, and what ends its heights', () => {
+  const site = plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } });
+  const { spring } = plainCorner();
+  const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
+  const wordsOf = (change: Partial<Corner['spring']>, curved = false) => {
+    const pairs = [275, 305, 335, 365, 395].map((hubToArch) => {
+      const u = hubToArch - 335;
+      return { hubToArch, damperLength: 409.5 + 0.75 * u + 4e-3 * u * u, raise: 12 };
+    });
+    const at = curved ? { ...site, motion: motionCurve({ pairs, ratio: null }) } : site;
+    const working = workingOf(at, plainCorner({ spring: { ...spring, ...change } }));
+    const setup = {
+      ...{ name: 'low', loadStates: [], loadCases: [], balance: { target: 1, from: 0.5, to: 2 } },
+      ...{ axles: { front: plainTarget, rear: plainTarget }, frequencyBasis: 'body' },
+    } as unknown as Setup;
+    const workings = { front: working, rear: working };
+    return combinationOf({ scenario, setup, indices: { front: 0, rear: 0 }, workings }, 2, '1a2b3c4d').axles.front
+      .words;
+  };
+  expect(wordsOf({})).toMatchObject({
+    ...{ wire_source: 'unknown', solid_height_source: 'catalogue', stop_meets: 'body', window: 'usable' },
+    ...{ mount_seat: 'fixed', mount_bolted: 'above' },
+  });
+  expect(wordsOf({ wire }).wire_source).toBe('given');
+  expect(wordsOf({ wire: { ...wire, estimated: true } }).wire_source).toBe('estimated');
+  expect(wordsOf({}).lowest_height_limit).not.toBe('no stable window');
+  expect(wordsOf({}, true)).toMatchObject({
+    ...{ lowest_height_limit: 'no stable window', highest_height_limit: 'no stable window', window: 'empty' },
+  });
+});
+
+describe('a pair of one setup', () => {
+  const site = { tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } };
+  const setup = {
+    ...{ name: 'low', loadStates: [], loadCases: [], balance: { target: 1, from: 0.5, to: 2 } },
+    ...{ axles: { front: plainTarget, rear: plainTarget }, frequencyBasis: 'body' },
+  } as unknown as Setup;
+  const pairOf = (corner: Corner, tolerances: Partial<Scenario['tolerances']> = {}): JudgedPair => ({
+    scenario: { ...scenario, tolerances } as Scenario,
+    setup,
+    indices: { front: 3, rear: 5 },
+    workings: {
+      front: workingOf(plainSite(site), corner),
+      rear: workingOf(plainSite({ ...site, axle: 'rear' }), corner),
+    },
+  });
+
+  test('shares its corners with other pairs: what was reported once is not made again', () => {
+    const known: CornerReports = new Map();
+    const first = combinationOf(pairOf(plainCorner()), 2, '1a2b3c4d', known);
+    expect([...known.values()]).toEqual([first.axles.front, first.axles.rear]);
+    const again = combinationOf(pairOf(plainCorner()), 3, '1a2b3c4d', known);
+    expect(again.axles.front).toBe(first.axles.front);
+    expect(again.axles.rear).toBe(first.axles.rear);
+    expect(known.size).toBe(2);
+    // The best alone carries its force curve, which is not kept for others.
+    const best = combinationOf(pairOf(plainCorner()), 1, '1a2b3c4d', known);
+    expect(best.axles.front.forceCurve).toBeDefined();
+    expect(known.get(first.axles.front.id)).not.toHaveProperty('forceCurve');
+  });
+
+  test('tells which clearances its tolerances could use up', () => {
+    const tightWith = (body: number) => combinationOf(pairOf(plainCorner(), { body }), 2, '1a2b3c4d').axles.front.tight;
+    // Inside the damper 13.2 mm are kept, and every millimetre of body is one of them.
+    expect(tightWith(13).map(({ contact }) => contact)).not.toContain(CONTACT_LABELS.damper);
+    const damper = tightWith(14).find(({ contact }) => contact === CONTACT_LABELS.damper);
+    expect(damper).toMatchObject({ clearance_mm: 13.2, worst_mm: -0.8 });
+    expect(tightWith(0)).toEqual([]);
+  });
+
+  test('says which parts have no price, where a spring has one', () => {
+    const toldOf = (corner: Corner) => combinationOf(pairOf(corner), 2, '1a2b3c4d').flags.map(({ message }) => message);
+    const priced = (price: number | null, spring: number | null) => {
+      const parts = Object.entries(plainCorner()).map(([family, part]) => [family, part && { ...part, price }]);
+      const corner = Object.fromEntries(parts) as unknown as Corner;
+      return { ...corner, spring: { ...corner.spring, price: spring } };
+    };
+    const parts = ['damper', 'mount', 'isolator', 'stop', 'sleeve', 'perch'];
+    const about = (corner: Corner) => toldOf(corner).filter((message) => parts.every((name) => message.includes(name)));
+    expect(about(priced(null, 70))).toHaveLength(1);
+    expect(about(priced(null, null))).toEqual([]);
+    expect(about(priced(10, 70))).toEqual([]);
+  });
 });

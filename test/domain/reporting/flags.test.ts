@@ -4,7 +4,7 @@ import { motionCurve } from '../../../src/domain/motion.ts';
 import { combinationOf, workingOf } from '../../../src/domain/reporting/combination.ts';
 import { cornerFlags } from '../../../src/domain/reporting/flags.ts';
 import type { LoadCase, Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
 
 const base = plainCorner();
 const flagsOf = (corner: Partial<Corner>, site: Partial<Site> = {}) =>
@@ -47,6 +47,14 @@ test('a given solid height that would break the wire is doubted, an estimated on
   expect(doubt(50)).toEqual([expect.stringMatching(/^warning: .*the solid height given for spring would stress/)]);
   expect(doubt(50, 'wire x coils')).toEqual([]);
   expect(doubt(190)).toEqual([]);
+});
+
+test('stress is checked where the wire is known, else it is said that it is not', () => {
+  const about = (given: Corner['spring']['wire']) =>
+    told({ spring: { ...base.spring, wire: given } }).filter((flag) => /^note: Front: .*stress/.test(flag));
+  expect(about(null)).toHaveLength(1);
+  expect(about({ ...wire, estimated: true })).toHaveLength(1);
+  expect(about(wire)).toEqual([]);
 });
 
 const helper = { name: 'helper', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60 };
@@ -118,4 +126,17 @@ test('too few measured pairs for a slope are said, enough are not', () => {
   const one = motionCurve({ pairs: [{ hubToArch: 335, damperLength: 409.5, raise: 12 }], ratio: 0.945 });
   expect(told({}, { motion: one }).join()).toMatch(/with 1 measured pair the slope/);
   expect(told({}).join()).not.toMatch(/measured pair/);
+});
+
+test('judged under a load, metal that only the closed stop would reach is warned of, and no other', () => {
+  const target = { ...plainTarget, allowedSlack: 8 };
+  const under = (bump: Site['bump'], compressed: number) =>
+    told(
+      { damper: { ...base.damper, compressed }, bumpStop: { ...base.bumpStop, curve: stopCurve } },
+      { tyreOnArchHeight: 225, target, bump },
+    ).filter((flag) => /fully closed/.test(flag));
+  // Closed, the stop leaves 318 + 0.4 x 38 = 333.2 mm; the damper bottoms at 320, or as made here at 335.
+  expect(under({ kind: 'load', multiple: 1.2 }, 320)).toEqual([]);
+  expect(under({ kind: 'load', multiple: 1.2 }, 335)).toEqual([expect.stringMatching(/^warning: Front: .*1\.8 mm/)]);
+  expect(under({ kind: 'closed' }, 335)).toEqual([]);
 });

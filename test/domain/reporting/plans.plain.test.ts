@@ -71,12 +71,26 @@ test('a plan has a price only where every part has one: two of each a car, share
   expect(priceOf(null)).toMatchObject({ price: null, springs_price: null });
 });
 
+test('the id of a plan is seven signs long, the same for the same plan, another for another', () => {
+  const idOf = (fingerprint: string) =>
+    plansResultOf({ ...nothing, plans: [choice] } as unknown as PlanFindings, judging(10), [], fingerprint).plans[0]
+      ?.id;
+  const ids = Array.from({ length: 40 }, (_, k) => idOf(`1a2b3c${String(k).padStart(2, '0')}`));
+  for (const id of ids) expect(id).toMatch(/^plan-[0-9A-Z]{7}$/);
+  expect(new Set(ids).size).toBe(40);
+  expect(idOf('1a2b3c07')).toBe(ids[7]);
+});
+
 test('the sheets of a plan end in the frequency that its setups are judged by', () => {
   const last = (frequencyBasis: 'body' | 'ride') => {
     const judged = setups.map((setup) => ({ ...setup, frequencyBasis }));
     const findings = { ...nothing, setups: judged, plans: [choice] } as unknown as PlanFindings;
     return plansResultOf(findings, judging(10), [], '1a2b3c4d').sheets?.[0]?.working.axles.front.at(-1)?.symbol;
   };
+  const working = plansResultOf({ ...nothing, plans: [choice] } as unknown as PlanFindings, judging(10), [], '1a2b3c4d')
+    .sheets?.[0]?.working;
+  // Of front and rear together the frequencies alone.
+  expect(working?.pair.map(({ symbol }) => symbol)).toEqual(['ratio']);
   expect(last('body')).toBe('f_body');
   expect(last('ride')).toBe('f_ride');
 });

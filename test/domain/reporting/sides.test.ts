@@ -85,8 +85,11 @@ test('the corner’s own numbers are those of the mean, whatever the sides', () 
 });
 
 test('equal loads give both sides the numbers of the corner itself', () => {
-  const { values, sides } = reportOf(pairOf(268, 268));
+  const { values, sides, words } = reportOf(pairOf(268, 268));
+  expect(words.lowest_height_limit).not.toBe('no stable window');
   for (const side of [sides?.left, sides?.right]) {
+    expect(words).toMatchObject(side?.words ?? {});
+    expect(Object.keys(side?.words ?? {})).toEqual(['thinnest_contact', 'lowest_height_limit', 'highest_height_limit']);
     expect(Object.keys(side?.values ?? {}).length).toBeGreaterThan(15);
     expect(side?.values.wheel_load_kg).toBe(268);
     for (const key of ['perch_mm', 'body_frequency_hz', 'thinnest_spare_mm']) {

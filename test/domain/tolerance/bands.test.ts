@@ -3,7 +3,7 @@ import { motionCurve } from '../../../src/domain/motion.ts';
 import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
 import { keyOf, valuesOf } from '../../../src/domain/quantities/quantity.ts';
 import type { Tolerances } from '../../../src/domain/scenario.ts';
-import { judged, STUDIED_KEYS, toleranceBands } from '../../../src/domain/tolerance/bands.ts';
+import { judged, STUDIED_KEYS, toleranceBands, toleranceMoves } from '../../../src/domain/tolerance/bands.ts';
 import { type Model, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
 import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
 
@@ -113,6 +113,37 @@ test('the bands of a linear chain are those of hand arithmetic', () => {
   expect(band?.worstHigh).toBeCloseTo(13.2 + 1 + 0.4 + 1.14 + 1, 9);
   expect(band?.rssLow).toBeCloseTo(13.2 - Math.hypot(1, 0.4, 1.14, 1), 9);
   expect(band?.contributor.id).toBe('closed_fraction');
+});
+
+test('the thinnest spare has the band of the contact that is thinnest, and names what moves that one', () => {
+  const bands = toleranceBands(plain, tolerances);
+  // Coil bind keeps 8.7 mm, the damper 13.2: both are known by hand in other tests.
+  const [bind, damper] = [bands.clearance_coil_bind_mm, bands.clearance_damper_mm];
+  expect(bind?.nominal).toBeLessThan(damper?.nominal ?? Number.NaN);
+  expect(bind?.contributor.id).not.toBe(damper?.contributor.id);
+  // Margins of 6 and 3 mm.
+  expect(bands.thinnest_spare_mm?.nominal).toBeCloseTo((bind?.nominal ?? Number.NaN) - 6, 9);
+  expect(bands.thinnest_spare_mm?.contributor).toEqual({
+    ...bind?.contributor,
+    by: expect.closeTo(bind?.contributor.by ?? 0, 9),
+  });
+  expect(bands.thinnest_spare_mm?.worstLow).toBeCloseTo((bind?.worstLow ?? Number.NaN) - 6, 9);
+});
+
+test('what does not exist for a corner has no moves', () => {
+  // A gas that carries the whole car leaves the spring loose and the corner without a rate.
+  const gas = { kind: 'linear', outForce: 3000, inForce: 3000 } as const;
+  const motion = motionCurve({ pairs: [{ hubToArch: 335, damperLength: 409.5, raise: 12 }], ratio: 0.945 });
+  const site = { ...plain.site, motion };
+  const floating = { site, corner: plainCorner({ damper: { ...plain.corner.damper, gas } }) };
+  const keysOf = (model: Model) => toleranceMoves(model, tolerances).map(({ key }) => key);
+  const contacts = ['coil_bind', 'damper', 'sleeve_isolator', 'tyre_arch'].map((name) => `clearance_${name}_mm`);
+  const travels = ['perch_mm', 'bump_travel_mm', 'droop_travel_mm', 'slack_mm'];
+  expect(keysOf(plain)).toEqual([...travels, 'body_frequency_hz', 'ride_frequency_hz', ...contacts]);
+  expect(keysOf(floating)).toEqual([...travels, ...contacts]);
+  for (const { key, moves } of toleranceMoves(floating, tolerances)) {
+    for (const { down, up } of moves) expect(down >= 0 && up >= 0, key).toBe(true);
+  }
 });
 
 test('an estimated solid height is as uncertain as its estimate', () => {

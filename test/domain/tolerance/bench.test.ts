@@ -64,3 +64,28 @@ test('the block load moves with rate, free length and solid height', () => {
   expect(block?.worstHigh).toBeCloseTo(5472 + 164.16 + 76 + 57, 6);
   expect(block?.worstLow).toBeCloseTo(5472 - 164.16 - 76 - 57, 6);
 });
+
+test('an input that moves a reading one way only still makes a band, however little', () => {
+  // The sleeve stands 0.2 mm proud of the body where the stop meets it: 0.3 mm more of body and the body is met.
+  const plain = plainCorner();
+  const corner = plainCorner({
+    sleeve: { ...plain.sleeve, ledgeHeight: 178.2, length: 140, trim: 0 },
+    bumpStop: { ...plain.bumpStop, diameter: 55 },
+  });
+  const bands = (body: number) => benchBands({ site: plainSite(), corner }, { ...none, body }, 222).gap_out_mm;
+  // 474 - (318.2 + 38); a longer body takes what it is longer than the sleeve.
+  expect(bands(0.3)?.nominal).toBeCloseTo(117.8, 9);
+  expect(bands(0.3)?.worstLow).toBeCloseTo(117.7, 9);
+  expect(bands(0.3)?.worstHigh).toBeCloseTo(117.8, 9);
+  expect(bands(0.1)).toBeUndefined();
+});
+
+test('an input that can only raise a reading, and by little, counts as well', () => {
+  // Solid at 5472 N by the main spring, at 5471 N by the helper: 54.71 N/mm over 100 mm.
+  const helper = { name: 'h', price: null, freeLength: 120, blockHeight: 20, rate: 54.71, bore: 60 };
+  const corner = plainCorner({ helper: { ...helper, coupler: 4, couplerBore: 60 } });
+  const block = benchBands({ site: plainSite(), corner }, { ...none, freeLength: 0.03 }, 222).block_load_n;
+  // A helper 0.03 mm longer takes 1.6413 N more, which is 0.6413 above the main spring's own; the main one 1.14 N.
+  expect(block?.worstHigh).toBeCloseTo(5472 + 0.6413 + 1.14, 6);
+  expect(block?.worstLow).toBeCloseTo(5472 - 1, 6);
+});

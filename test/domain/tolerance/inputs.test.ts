@@ -167,3 +167,10 @@ test('an estimated solid height is judged on its tall end and steps down by its 
   expect(row.moved(model, 10).corner.spring.solid.height).toBe(76);
   expect(row.moved(model, -10).corner.spring.solid.height).toBe(66);
 });
+
+test('a shoulder that stands higher does so with its spacer and without', () => {
+  const row = TOLERANCE_INPUTS.find(({ id }) => id === 'raise') as (typeof TOLERANCE_INPUTS)[number];
+  const mount = { ...plainCorner().mount, spacer: 8, raise: 20, bareRaise: 12 };
+  const { corner } = row.moved({ site: plainSite(), corner: plainCorner({ mount }) }, 0.75);
+  expect(corner.mount).toEqual({ ...mount, raise: 20.75, bareRaise: 12.75 });
+});

@@ -121,3 +121,66 @@ test('cuts, loads and lengths are written where they stand, comments and order k
   expect(built.sleeve.ledgeHeight).toBe(151.5);
   expect(after.scenario.axles.rear).toEqual(before.scenario.axles.rear);
 });
+
+/** Anchors would share the parts between the axles, where nothing can be adopted into one of them. */
+const APART = SCENARIO.replace('bump_stops: [*stop]', 'bump_stops: [{ <<: *stop, name: front cone, length: 60 mm }]')
+  .replace(
+    /(rear:[\s\S]*)bump_stops: \[\*stop\]/,
+    '$1bump_stops:\n      - name: rear cone\n        length: 60 mm\n        cut_length: [40 mm, 50 mm]\n        closed_fraction: 0.4\n        diameter: 45 mm\n        price: 15',
+  )
+  .replace(
+    /(rear:[\s\S]*)perches: \[\*perch\]/,
+    '$1perches: [{ name: stepped, lock_ring: 8 mm, height: [12 mm, 14 mm], spigot_diameter: 60 mm, engagement: 5 mm, price: 20 }]',
+  );
+
+test('whatever of a corner was measured, the scenario read anew holds the corner as built, and its other cuts no more', async () => {
+  const before = await read(APART);
+  const { options } = before.scenario.axles.rear;
+  const last = Object.values(options).reduce((count, list) => count * list.length, 1) - 1;
+  const measured = {
+    ...{ free_length: 202.5, rate: 60.5, solid_height: 91.25, helper_free_length: 59.5, stop_length: 48.5 },
+    ...{ flange_depth: 8.25, body_length: 294.5, ledge_height: 127.5, perch_height: 13.5, motion_offset: 0.75 },
+  };
+  const built = adoption(before, 'rear', last, measured, 270.5);
+  const files = await adoptedFiles(before.files, [built], IN_PLACE);
+  const after = await read(files?.['scenario.yaml'] ?? '');
+  const { rear, front } = after.scenario.axles;
+  const count = Object.values(rear.options).reduce((product, list) => product * list.length, 1);
+  // Isolator and helper stay choices beside none.
+  expect(count).toBe(rear.options.isolator.length * rear.options.helper.length);
+  const found = cornerAt(rear.options, count - 1);
+  const near = (value: number) => expect.closeTo(value, 9);
+  expect(found.spring).toMatchObject({ freeLength: near(202.5), rate: near(60.5), solid: { height: near(91.25) } });
+  expect(found.bumpStop).toMatchObject({ uncutLength: 60, length: 48.5 });
+  for (const family of ['damper', 'mount', 'sleeve', 'perch', 'helper'] as const) {
+    const same = Object.entries(built.corner[family] ?? {}).map(([field, value]) => [
+      field,
+      typeof value === 'number' ? near(value) : value,
+    ]);
+    expect(found[family], family).toEqual(Object.fromEntries(same));
+  }
+  expect(rear.wheelLoad).toBeCloseTo(270.5, 9);
+  expect(rear.motion.pairs.map((pair) => pair.damperLength)).toEqual([400.75]);
+  expect(front).toEqual(before.scenario.axles.front);
+});
+
+test('a field that the scenario left to its default is put in beside its neighbours, in blocks and in braces', async () => {
+  const before = await read(APART);
+  const built = adoption(before, 'rear', 0, { solid_height: 92.5 });
+  const text = (await adoptedFiles(before.files, [built], IN_PLACE))?.['scenario.yaml'] ?? '';
+  expect(text).toMatch(/- name: grid\n {8}solid_height: [\d.]+ in\n {8}free_length: 6 in\n/);
+  const braced = APART.replace(
+    /- name: grid[\s\S]*?price: 55/,
+    '- { name: grid, free_length: 7 in, rate: 300 lbf/in, bore: 61 mm, price: 55 }',
+  );
+  const inBraces = await read(braced);
+  const files = await adoptedFiles(inBraces.files, [adoption(inBraces, 'rear', 0, { solid_height: 92.5 })], IN_PLACE);
+  expect(files?.['scenario.yaml']).toMatch(/- \{ name: grid, solid_height: [\d.]+ \w+, free_length: 7 in,/);
+});
+
+test('a catalogue’s new name that YAML would misread is put in quotes', async () => {
+  const before = await read();
+  const names = { scenario: 'scenario.yaml', catalogue: () => '2026: built.csv' };
+  const files = await adoptedFiles(before.files, [adoption(before, 'front', 0, { free_length: 159 })], names);
+  expect(files?.['scenario.yaml']).toContain('catalogue: "2026: built.csv"');
+});

@@ -1,0 +1,68 @@
+/** The scenarios that come with the tool, their lists cut down to a handful, so that whole sweeps take milliseconds. */
+import type { AdviceRequest } from '../../../src/domain/advice/advice.ts';
+import type { RankBy } from '../../../src/domain/advice/types.ts';
+import { digitsOf } from '../../../src/domain/audit/adoption.ts';
+import { siteOf } from '../../../src/domain/corner/site.ts';
+import { fingerprintOf, fromBase32 } from '../../../src/domain/ids.ts';
+import { judgePair } from '../../../src/domain/reporting/combination.ts';
+import { AXLE_NAMES, type AxleName, type AxleOptions, FAMILIES, type Scenario } from '../../../src/domain/scenario.ts';
+import { resweepOf } from '../../../src/sweep/again.ts';
+import { cornerAt } from '../../../src/sweep/options.ts';
+import { planOf, sweepScenario } from '../../../src/sweep/sweep.ts';
+import { BUILT } from '../audit/builds.ts';
+import { type Name, scenarioOf } from './scenarios.ts';
+
+/** A combination that works, with at most `most` options of each family: it and its neighbours; one setup. */
+export async function smallScenario(name: Name, most: number): Promise<Scenario> {
+  const scenario = await scenarioOf(name);
+  const built = BUILT[name];
+  const axles = AXLE_NAMES.map((axle) => {
+    const { options } = scenario.axles[axle];
+    const digits = digitsOf(options, fromBase32(built[axle]));
+    const lists = FAMILIES.map((family) => [family, around<unknown>(options[family], digits[family], most)]);
+    return [axle, { ...scenario.axles[axle], options: Object.fromEntries(lists) as AxleOptions }];
+  });
+  return {
+    ...scenario,
+    setups: scenario.setups.filter((setup) => setup.name === built.setup),
+    axles: Object.fromEntries(axles) as Scenario['axles'],
+  };
+}
+
+function around<T>(list: readonly T[], digit: number, most: number): readonly T[] {
+  const first = Math.min(Math.max(0, digit - (most >> 1)), Math.max(0, list.length - most));
+  return list.slice(first, first + most);
+}
+
+/** What advice is asked for about the first setup, its sweep done. */
+export function requestOf(
+  scenario: Scenario,
+  rankBy: RankBy = 'nominal',
+  combinations = planOf(scenario).judged,
+): AdviceRequest {
+  const [outcome] = sweepScenario(scenario) as [ReturnType<typeof sweepScenario>[number]];
+  const { setup, axles, pairs } = outcome;
+  const fingerprint = fingerprintOf(scenario);
+  const corner = (axle: AxleName, index: number) => ({
+    index,
+    site: siteOf(scenario, setup, axle),
+    corner: cornerAt(scenario.axles[axle].options, index),
+  });
+  return {
+    ...{ scenario, setup, fingerprint, rankBy, combinations },
+    tallies: { front: axles.front.tally, rear: axles.rear.tally },
+    judged: pairs.best.map((p) =>
+      judgePair(scenario, setup, corner('front', p.front.index), corner('rear', p.rear.index)),
+    ),
+    resweep: resweepOf(fingerprint),
+  };
+}
+
+/** The same without a word on springs that never work, which takes longest. */
+export function withoutDead(request: AdviceRequest): AdviceRequest {
+  const alive = (axle: AxleName) => {
+    const tally = request.tallies[axle];
+    return { ...tally, springCells: tally.springCells.map((cell) => ({ ...cell, workable: 1 })) };
+  };
+  return { ...request, tallies: { front: alive('front'), rear: alive('rear') } };
+}

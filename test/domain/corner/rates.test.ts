@@ -1,0 +1,98 @@
+/** Rates and frequencies by hand: a straight motion of ratio 0.945, so that the slope of the ratio is 0. */
+import { describe, expect, test } from 'vitest';
+import { standingAt } from '../../../src/domain/corner/balance.ts';
+import { geometryOf } from '../../../src/domain/corner/geometry.ts';
+import { fixedRates, gasRateAt, judgedFrequencyOf, ratesAt, wheelRate } from '../../../src/domain/corner/rates.ts';
+import type { Corner, Site } from '../../../src/domain/corner/site.ts';
+import { motionCurve } from '../../../src/domain/motion.ts';
+import { plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
+
+const RATIO = 0.945;
+const motion = motionCurve({ pairs: [{ hubToArch: 335, damperLength: 409.5, raise: 12 }], ratio: RATIO });
+const plain = plainCorner();
+const noGas = { ...plain.damper, gas: { kind: 'none' as const } };
+
+function ratesOf(change: Partial<Corner>, more: Partial<Site> = {}, height = 332) {
+  const site = plainSite({ motion, ...more });
+  const corner = plainCorner({ damper: noGas, ...change });
+  const geometry = geometryOf(site, corner);
+  const standing = standingAt(site, corner, geometry, height, site.sprungLoad);
+  return { ...ratesAt(site, corner, geometry, standing, site.sprungMass), standing, site, corner, geometry };
+}
+const hertz = (rate: number, mass: number) => Math.sqrt((1000 * rate) / mass) / (2 * Math.PI);
+
+test('a spring alone: its rate times the ratio squared at the wheel, the tyre in series on the ride', () => {
+  const rates = ratesOf({});
+  const wheel = 38 * RATIO ** 2;
+  const ride = 1 / (1 / wheel + 1 / 190);
+  expect(rates).toMatchObject({ stack: 38, stop: 0, gas: 0, damper: 38, ratioSlope: 0 });
+  expect(rates.wheel).toBeCloseTo(wheel, 12);
+  expect(rates.ride).toBeCloseTo(ride, 12);
+  expect(rates.bodyFrequency).toBeCloseTo(hertz(wheel, 237), 12);
+  expect(rates.rideFrequency).toBeCloseTo(hertz(ride, 237), 12);
+});
+
+test('spring, gas and a stop that is squeezed act side by side', () => {
+  // The stop of 60 mm is met at 318 + 60 = 378 mm; at 300 mm the damper is 409.5 - 35 x 0.945 = 376.4 long.
+  const stop = { ...plain.bumpStop, length: 60, curve: stopCurve };
+  const rates = ratesOf({ damper: plain.damper, bumpStop: stop }, {}, 300);
+  const gas = (215 - 160) / (474 - 320);
+  expect(rates.stack).toBe(38);
+  // The curve begins with 250 N over 10 mm, measured on a stop as long as this one.
+  expect(rates.stop).toBe(25);
+  expect(rates.gas).toBeCloseTo(gas, 12);
+  expect(rates.damper).toBeCloseTo(38 + 25 + gas, 12);
+  expect(rates.wheel).toBeCloseTo((38 + 25 + gas) * RATIO ** 2, 12);
+});
+
+test('twisted bushes add their rate at the wheel', () => {
+  const rates = ratesOf({}, { bushes: { rate: 6, unloadedHeight: 332 } });
+  expect(rates.wheel).toBeCloseTo(38 * RATIO ** 2 + 6, 12);
+});
+
+test('a ratio that grows with droop takes the axial force times its slope off the wheel rate', () => {
+  // dl/dH = 0.945 - 2e-4 (H - 335): the ratio falls with droop, by 2e-4 a mm, which stiffens the wheel.
+  const curved = ratesOf({}, { motion: plainSite().motion });
+  const { axialForce, motionRatio } = curved.standing;
+  expect(curved.ratioSlope).toBeCloseTo(-2e-4, 12);
+  expect(curved.wheel).toBeCloseTo(38 * motionRatio ** 2 + 2e-4 * axialForce, 9);
+  expect(wheelRate(curved.site, curved.standing, 38, 2e-4)).toBeCloseTo(38 * motionRatio ** 2 - 2e-4 * axialForce, 9);
+});
+
+test('a spring that carries nothing has no rate, and a corner without any rate no frequency', () => {
+  // 237 kg put 2459 N on the damper; a push of 3000 N carries them all.
+  const gas = { kind: 'linear', outForce: 3000, inForce: 3000 } as const;
+  const rates = ratesOf({ damper: { ...plain.damper, gas } });
+  expect(rates).toMatchObject({ stack: 0, gas: 0, wheel: 0 });
+  expect(rates.bodyFrequency).toBeNaN();
+});
+
+describe('the gas of a damper', () => {
+  test('none has no rate; two pushes make a slope over the stroke, one alone none', () => {
+    expect(gasRateAt(noGas, 400)).toBe(0);
+    expect(gasRateAt(plain.damper, 400)).toBeCloseTo(55 / 154, 12);
+    expect(gasRateAt({ ...plain.damper, gas: { kind: 'linear', outForce: 160, inForce: null } }, 400)).toBe(0);
+  });
+
+  test('a charge stiffens with the stroke as a polytrope of 1.3: too quick to shed heat', () => {
+    const gas = { kind: 'charge', chargePressure: 1, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 } as const;
+    const rate = (length: number) => gasRateAt({ ...plain.damper, gas }, length);
+    // p V^n = const: k = n p A^2 / V, with 1 MPa gauge and 0.101325 MPa of air around it; V left 110 000 - 150 x 74.
+    const left = 110_000 - 150 * 74;
+    const pressure = 1.101325 * (110_000 / left) ** 1.3;
+    expect(rate(400)).toBeCloseTo((1.3 * pressure * 150 ** 2) / left, 9);
+    expect(rate(474)).toBeCloseTo((1.3 * 1.101325 * 150 ** 2) / 110_000, 9);
+  });
+});
+
+test('what no spring changes is told apart from what it does', () => {
+  const { site, corner, geometry, standing } = ratesOf({ damper: plain.damper });
+  expect(fixedRates(site, corner, geometry, standing)).toEqual({ stop: 0, gas: 55 / 154, ratioSlope: 0 });
+});
+
+test('the frequency that is judged is the body’s own or that on its tyre, as the setup says', () => {
+  const frequency = (frequencyBasis: 'body' | 'ride') => judgedFrequencyOf(plainSite({ frequencyBasis }), 40, 237);
+  expect(frequency('body')).toBeCloseTo(hertz(40, 237), 12);
+  expect(frequency('ride')).toBeCloseTo(hertz((40 * 190) / 230, 237), 12);
+  expect(judgedFrequencyOf(plainSite(), -1, 237)).toBeNaN();
+});

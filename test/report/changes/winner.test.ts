@@ -1,0 +1,34 @@
+import { expect, test } from 'vitest';
+import { winnerView } from '../../../src/report/changes/winner.ts';
+import { combination, setup } from '../fixture.ts';
+
+const best = combination('low', 1);
+const works = setup('low', { shortlist: [best] });
+const fails = setup('low', { shortlist: [{ ...best, workable: false }] });
+const none = setup('low', { shortlist: [] });
+
+test.each([
+  ['The same parts and cuts win.', works, works],
+  ['It worked, and does not any more. The same parts and cuts win.', works, fails],
+  ['It did not work, and does now. The same parts and cuts win.', fails, works],
+  ['It does not work, before and after. The same parts and cuts win.', fails, fails],
+  ['Before, nothing worked; now something does.', none, works],
+  ['Before, something worked; now nothing does.', works, none],
+  ['Nothing works, before and after.', none, none],
+])('%s', (verdict, before, after) => {
+  expect(winnerView(before, after).verdict).toBe(verdict);
+});
+
+test('the least clearance with every tolerance against it is the worst of all clearances; without bands there is none', () => {
+  const bands = {
+    clearance_coil_bind_mm: { worst_low: 3 },
+    clearance_body_mm: { worst_low: 1.5 },
+    slack_mm: { worst_low: -9 },
+  };
+  const banded = { ...best, axles: { ...best.axles, front: { ...best.axles.front, bands: bands as never } } };
+  const bare = { ...best, axles: { ...best.axles, front: { ...best.axles.front, bands: {} } } };
+  const [front] = winnerView(setup('low', { shortlist: [banded] }), setup('low', { shortlist: [bare] })).axles;
+  const row = front?.rows.at(-1);
+  expect(row?.label).toBe('least clearance, every tolerance against it');
+  expect(JSON.stringify(row)).toContain('1.5');
+});
