@@ -40,7 +40,7 @@ beforeAll(async () => {
   const best = result.setups[0]?.shortlist[0]?.id ?? '';
   const explained = explain(read.scenario, best);
   terminal = sweepSummary(result) + (explained.ok ? explainText(explained.explanation) : '');
-}, 120_000);
+}, 300_000);
 
 /** Control characters, and what turns a line around. */
 const unseenIn = (text: string) =>

@@ -7,7 +7,7 @@ import { memoryFiles } from '../src/input/files.ts';
 import { formatProblem, readScenario } from '../src/input/readScenario.ts';
 import { sift } from '../src/pipeline.ts';
 
-const SLOW = { timeout: 120_000 };
+const SLOW = { timeout: 300_000 };
 const text = (path: string) => readFileSync(new URL(`../scenarios/${path}`, import.meta.url), 'utf8');
 
 /** Exact factors of NIST SP 811 (2008), B.8: inch, pound, pound-force (with standard gravity). */

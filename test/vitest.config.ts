@@ -27,7 +27,7 @@ export default defineConfig({
           include: ['test/**/*.test.ts'],
           exclude: [...configDefaults.exclude, 'test/browser/**', 'test/bench/**'],
           // A limit against hangs, not a measure: a busy machine must not fail a test.
-          testTimeout: 120_000,
+          testTimeout: 300_000,
         },
       },
       {
@@ -36,8 +36,8 @@ export default defineConfig({
           name: 'browser',
           include: ['test/browser/**/*.test.ts'],
           globalSetup: 'test/setup/browser.ts',
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
+          testTimeout: 240_000,
+          hookTimeout: 240_000,
         },
       },
     ],

@@ -8,7 +8,7 @@ import { openPage, seen } from './harness.ts';
 let html = '';
 beforeAll(async () => {
   html = await reportHtml(await sweptScenario('hill-hatch'));
-}, 120_000);
+}, 300_000);
 
 /** The shortlist's ids from top to bottom, as far as they are shown. */
 const idsOf = (page: Page) =>

@@ -228,7 +228,7 @@ test.each(SCENARIOS)(
       expect({ requests, messages, errors }).toEqual({ requests: [], messages: [], errors: [] });
     }
   },
-  120_000,
+  300_000,
 );
 
 test('a failing contact is a cross and words on the drawing, and a word in the table', async () => {

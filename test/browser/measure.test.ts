@@ -8,7 +8,7 @@ const sheets = new Map<string, string>();
 beforeAll(async () => {
   sheets.set('blank', await drawMeasure(blankSheet('test')));
   sheets.set('of the demo', await drawMeasure(await measureSheetOf(await readReal('hill-hatch'), 'test')));
-}, 120_000);
+}, 300_000);
 
 test.each(KINDS)('the sheet %s asks for nothing, is accessible and does not scroll sideways', async (kind) => {
   for (const [width, colorScheme] of [

@@ -16,7 +16,7 @@ beforeAll(async () => {
 });
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
-const SLOW = { timeout: 120_000 };
+const SLOW = { timeout: 300_000 };
 
 describe('from a new scenario to a report', () => {
   test('new writes a commented scenario with its catalogue, once', SLOW, async () => {

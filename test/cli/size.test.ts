@@ -23,7 +23,7 @@ test('tables and records may be as large as they are', () => {
   expect(told({ 'results.json': 'x'.repeat(HUGE_BYTES + 1), 'shortlist.csv': 'x'.repeat(HUGE_BYTES + 1) })).toEqual([]);
 });
 
-test('a result with very many names makes a page that is told of', { timeout: 30_000 }, async () => {
+test('a result with very many names makes a page that is told of', { timeout: 240_000 }, async () => {
   const notes = Array.from({ length: 30_000 }, (_, k) => `what the reader must know about the whole, number ${k}`);
   const shortlist = [combination('low', 1)];
   const html = await reportHtml(result({ notes, setups: [setup('low', { shortlist })] }));

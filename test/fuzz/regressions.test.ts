@@ -65,7 +65,7 @@ test('a mapping with a field `toString` in place of a word is refused like any o
 });
 
 test('a field that stands twice is reported at its second place, whatever the size of the mapping', {
-  timeout: 60_000,
+  timeout: 240_000,
 }, async () => {
   const twice = await problemsIn(`${scenario}name: again\n`);
   expect(twice).toMatchObject([{ line: scenario.split('\n').length, column: 1 }]);

@@ -20,7 +20,7 @@ const REFRESH = 'UPDATE_GOLDEN=1 npx vitest run --config test/vitest.config.ts t
 const isRefresh = process.env.UPDATE_GOLDEN === '1';
 
 /** A sweep of a whole scenario takes its time on a busy machine. */
-const PATIENCE = 120_000;
+const PATIENCE = 300_000;
 const swept = new Map(SCENARIOS.map((name) => [name, sweptScenario(name)]));
 
 test.each([...swept])(

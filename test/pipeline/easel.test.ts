@@ -7,7 +7,7 @@ import { realScenario } from '../setup/scenarios.ts';
 
 const result = await sift({ scenario: await realScenario('kit-two-seater'), files: [] }, 'test');
 const pages = await draw(result);
-const LONG = { timeout: 120_000 };
+const LONG = { timeout: 300_000 };
 
 test('a thread draws the same pages as this one, again and again, ready before or not', LONG, async () => {
   const easel = newEasel(2);

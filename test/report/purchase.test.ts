@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { cureText } from '../../src/domain/advice/messages.ts';
 import type { Result } from '../../src/domain/result.ts';
 import { AXLE_NAMES } from '../../src/domain/scenario.ts';
@@ -10,7 +10,6 @@ import { scenarioOf } from '../domain/advice/scenarios.ts';
 import { HIDDEN, HOSTILE } from './fixture.ts';
 
 /** Whole scenarios are swept. */
-vi.setConfig({ testTimeout: 60_000 });
 
 let result: Result;
 let pages: Pages;

@@ -11,7 +11,7 @@ import { realScenario } from '../setup/scenarios.ts';
 const scenario: Scenario = await realScenario('hill-hatch');
 
 test('whatever the number of workers and the cut into chunks, the outcome is the same', {
-  timeout: 120_000,
+  timeout: 300_000,
 }, async () => {
   const expected = { setups: sweepScenario(scenario) };
   for (const workers of [1, 2, 5]) {
@@ -81,7 +81,7 @@ test('progress ends at the whole, and an aborted signal stops the sweep', async 
   expect(stopped.judged).toBeLessThan(stopped.of);
 });
 
-test('a worker that dies ends the sweep with its error, not with a hang', { timeout: 30_000 }, async () => {
+test('a worker that dies ends the sweep with its error, not with a hang', { timeout: 240_000 }, async () => {
   const broken = { ...scenario, setups: [] } as Scenario;
   const chunks = chunksOf(scenario, 2);
   await expect(sweepOnThreads(broken, chunks, newBoard(chunks.length), 2)).rejects.toThrow();

@@ -19,7 +19,7 @@ beforeAll(async () => {
 });
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
-const SLOW = { timeout: 120_000 };
+const SLOW = { timeout: 300_000 };
 
 test('audit writes page and record, and refuses to replace them', SLOW, async () => {
   const out = join(folder, 'out');

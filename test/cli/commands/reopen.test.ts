@@ -8,7 +8,7 @@ import type { Result } from '../../../src/domain/result.ts';
 import { embeddedIn, embeddedJson } from '../../../src/report/embed.ts';
 import { springsift } from '../../setup/run.ts';
 
-const SLOW = { timeout: 120_000 };
+const SLOW = { timeout: 300_000 };
 const SOURCE = fileURLToPath(new URL('../../../scenarios/loaded-estate/', import.meta.url));
 let folder = '';
 let report = '';
@@ -27,7 +27,7 @@ beforeAll(async () => {
   const ran = await springsift(['sweep', join(mine, 'scenario.yaml'), '--out', swept, '--rank-by', 'worst', '--quiet']);
   expect(ran).toMatchObject({ code: 0, stderr: '' });
   report = join(swept, 'report.html');
-}, 120_000);
+}, 300_000);
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
 /** A copy of the report whose result was changed before it was written. */

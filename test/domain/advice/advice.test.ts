@@ -1,4 +1,4 @@
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { type AdviceRequest, advised } from '../../../src/domain/advice/advice.ts';
 import { withWeight } from '../../../src/domain/advice/taste.ts';
 import { RANK_BYS, type RankBy } from '../../../src/domain/advice/types.ts';
@@ -13,7 +13,6 @@ import { planOf, sweepScenario } from '../../../src/sweep/sweep.ts';
 import { NAMES, scenarioOf } from './scenarios.ts';
 
 /** Whole scenarios are swept. */
-vi.setConfig({ testTimeout: 60_000 });
 
 function requestOf(
   scenario: Scenario,

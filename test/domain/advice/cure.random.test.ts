@@ -1,6 +1,6 @@
 /** What the search for cures skips, held against looking at every step and every combination. */
 import fc from 'fast-check';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { CHANGES, type ContinuousChange, leastStep, STEP } from '../../../src/domain/advice/changes.ts';
 import { firstWorking } from '../../../src/domain/advice/cure.ts';
 import { CLOSEST, pairCure } from '../../../src/domain/advice/pairCure.ts';
@@ -14,8 +14,6 @@ import type { Setup } from '../../../src/domain/scenario.ts';
 import { cornerAt } from '../../../src/sweep/options.ts';
 import { anyFullCorner, anyFullSite, plainCorner, plainSite } from '../../setup/corners.ts';
 import { scenarioOf } from './scenarios.ts';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 const change = (kind: string) => CHANGES.find((one) => one.kind === kind) as ContinuousChange;
 

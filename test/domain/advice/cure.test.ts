@@ -1,7 +1,9 @@
 /** The smallest single cures on short lists, against every value on the workshop's steps of every combination. */
 import { expect, test } from 'vitest';
 import { CHANGES, STEP } from '../../../src/domain/advice/changes.ts';
-import { firstWorking } from '../../../src/domain/advice/cure.ts';
+import { firstWorking, singleCures } from '../../../src/domain/advice/cure.ts';
+import { listedOf } from '../../../src/domain/advice/places.ts';
+import { type Trial, trialsOf } from '../../../src/domain/advice/trials.ts';
 import { findingsAt, works } from '../../../src/domain/advice/verdict.ts';
 import { whyNot } from '../../../src/domain/advice/whyNot.ts';
 import type { Corner, Site } from '../../../src/domain/corner/site.ts';
@@ -66,6 +68,12 @@ const CASES: readonly (readonly [string, Site, Partial<AxleOptions>])[] = [
       perch: [{ ...base.perch, height: 0, lockRing: 0 }],
     },
   ],
+  [
+    // Half of what the stop is longer is left when it is closed: 337 mm become 338, and 335 leave the 3 mm asked for.
+    'a damper that bottoms by just what four steps give',
+    siteAsking(),
+    { damper: [{ ...base.damper, compressed: 335 }], bumpStop: [{ ...base.bumpStop, closedFraction: 0.5 }] },
+  ],
   ['perches too high on their sleeve', siteAsking(), { perch: [64, 70].map((inset) => ({ ...base.perch, inset })) }],
   ['perches too low on their sleeve', siteAsking(), { perch: [58, 64].map((height) => ({ ...base.perch, height })) }],
 ];
@@ -121,4 +129,24 @@ test('a helper that only the other axle lists is swapped in where no change of t
   // One so short that it leaves the spring loose is no cure alone.
   expect(works(site, plainCorner({ spring, helper: { ...coupled, freeLength: 20 } }))).toBe(false);
   expect(kindsOf(curesWith({ ...coupled, freeLength: 20 }))).not.toContainEqual(['helper']);
+});
+
+test('in whatever order combinations come, the smallest cures of all of them are found', () => {
+  const site = siteAsking();
+  // Cut by 12 mm it lacks little, by 5 more, and the sleeve on the higher ledge a great deal.
+  const options = optionsOf({ sleeve: [...sleeves(184, 12, 5), ...sleeves(214, 0)] });
+  const listed = listedOf(site, options, [], [[0], [0], [0], [0], [0], [0, 1, 2], [0], [0]]);
+  const trials = trialsOf(listed, 0);
+  const [one, two, three] = trials as [Trial, Trial, Trial];
+  const found = singleCures(listed, trials);
+  expect(found.map(({ changes }) => changes[0]?.kind)).toContain('trim');
+  expect(Math.min(...found.map(({ amount }) => amount))).toBe(Math.min(...leastByTrying(site, options).values()));
+  const orders = [
+    [one, three, two],
+    [two, one, three],
+    [two, three, one],
+    [three, one, two],
+    [three, two, one],
+  ];
+  for (const order of orders) expect(singleCures(listed, order)).toEqual(found);
 });

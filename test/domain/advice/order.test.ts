@@ -1,11 +1,10 @@
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { orderOf, orderOver } from '../../../src/domain/advice/order.ts';
 import { sift } from '../../../src/pipeline.ts';
 import { plainCorner } from '../../setup/corners.ts';
 import { scenarioOf } from './scenarios.ts';
 
 /** Whole scenarios are swept. */
-vi.setConfig({ testTimeout: 60_000 });
 
 const priced = plainCorner();
 const front = { ...priced, spring: { ...priced.spring, price: 70 }, perch: { ...priced.perch, price: 18 } };

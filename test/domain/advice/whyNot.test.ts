@@ -1,4 +1,4 @@
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { CHANGES } from '../../../src/domain/advice/changes.ts';
 import { distanceOf } from '../../../src/domain/advice/closeness.ts';
 import { listedOf } from '../../../src/domain/advice/places.ts';
@@ -15,7 +15,6 @@ import { sweepScenario } from '../../../src/sweep/sweep.ts';
 import { NAMES, scenarioOf } from './scenarios.ts';
 
 /** Whole scenarios are swept. */
-vi.setConfig({ testTimeout: 60_000 });
 
 interface Dead extends DeadSprings {
   readonly scenario: Scenario;

@@ -95,6 +95,20 @@ test('a fitted amount costs 6: it can follow any one measurement', () => {
   expect(named.named.score).toBeCloseTo(6, 6);
 });
 
+test('an amount that is fitted takes one of the measurements up', () => {
+  // 10 mm by the stop itself, 8 by the gap: 9 fits both to 1 mm, whose squares add to 7.879, with one degree left.
+  const length = Math.sqrt(8 / 7.879);
+  const unit = { ...unmeasured('front', null), stopLength: 48, extendedGap: 110 };
+  const observations = observationsOf(unit, { ...READINGS, length });
+  const options = Object.fromEntries(FAMILIES.map((family) => [family, [corner[family]]])) as unknown as AxleOptions;
+  const compared = observations.map((observation) => ({ observation, verdict: 'beyond' })) as unknown as Compared[];
+  const { ranked } = likeliestOf(expectationOf(model, observations, none), compared, options, none);
+  const fitted = ranked.find(({ cause }) => cause.kind === 'stop_length_off');
+  expect(fitted?.amount).toBeCloseTo(9, 6);
+  // NIST/SEMATECH e-Handbook, table 1.3.6.7.4: 7.879 is exceeded 5 times in 1000.
+  expect(fitted?.chance).toBeCloseTo(0.005, 5);
+});
+
 test('the one measurement there is can only be made again itself', () => {
   const found = likeliest(5, readingFor(5, 5), []);
   expect(found).toMatchObject({ verdict: 'unexplained', measureAgain: 0 });

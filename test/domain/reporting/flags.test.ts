@@ -49,6 +49,15 @@ test('a given solid height that would break the wire is doubted, an estimated on
   expect(doubt(190)).toEqual([]);
 });
 
+test('a solid height worked out from counted coils says so, a given one does not', () => {
+  const about = (source: Corner['spring']['solid']['source']) =>
+    told({ spring: { ...base.spring, solid: { ...base.spring.solid, source } } }).filter((flag) =>
+      /^note: .*solid height.*coils/.test(flag),
+    );
+  expect(about('wire x coils')).toHaveLength(1);
+  expect(about('catalogue')).toEqual([]);
+});
+
 test('stress is checked where the wire is known, else it is said that it is not', () => {
   const about = (given: Corner['spring']['wire']) =>
     told({ spring: { ...base.spring, wire: given } }).filter((flag) => /^note: Front: .*stress/.test(flag));

@@ -36,7 +36,7 @@ describe('what was packed comes back', () => {
 
   test.each(SCENARIOS)(
     'the result of %s, to the same bytes of results.json, in less than a third of the room',
-    { timeout: 60_000 },
+    { timeout: 240_000 },
     async (name) => {
       const result = await sweptScenario(name);
       const text = JSON.stringify(result);
