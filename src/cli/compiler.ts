@@ -2,5 +2,6 @@
 import { setFlagsFromString } from 'node:v8';
 
 // Bytecode that a function runs before it is worth the optimizing compiler, three times the default: most code of a
-// sweep runs for less than a second, and compiling it takes the cores from those that sweep and draw.
-setFlagsFromString('--interrupt-budget=400000');
+// sweep runs for less than a second, and compiling it takes the cores from those that sweep and draw. From version 12
+// on, V8 has a quick compiler in between, and no such setting.
+if (Number.parseInt(process.versions.v8, 10) < 12) setFlagsFromString('--interrupt-budget=400000');

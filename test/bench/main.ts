@@ -2,6 +2,7 @@
  * What the sweep costs, one JSON line a measure. Speeds on shared machines drift, so what counts are the ratios of
  * measures taken in turn within this run, not the seconds.
  */
+import '../../src/cli/compiler.ts';
 import { execFile, spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { tmpdir } from 'node:os';
