@@ -80,6 +80,25 @@ test('a damper’s gas is told by its pushes where they are given, the outer one
   expect(Object.values(gas({ kind: 'none' }))).toEqual([null, null]);
 });
 
+test('stress is told where the wire is known and no estimate, against 0.56 of its strength', () => {
+  const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
+  const known = valuesWith({ spring: { ...base.spring, wire } });
+  // Shigley's Table 10-4 (from memory): 1974 MPa mm^0.108 over d^0.108.
+  expect(known.stress_allowed_mpa).toBeCloseTo(0.56 * (1974 / 9 ** 0.108), 0);
+  expect(known.stress_full_mpa).toBeGreaterThan(300);
+  expect(known.stress_range_mpa).toBeGreaterThan(0);
+  for (const other of [null, { ...wire, estimated: true }]) {
+    const values = valuesWith({ spring: { ...base.spring, wire: other } });
+    expect([values.stress_full_mpa, values.stress_allowed_mpa]).toEqual([null, null]);
+  }
+  const bare = valuesWith({ spring: { ...base.spring, wire: null } });
+  expect([bare.stress_range_mpa, bare.stress_full_corrected_mpa, bare.gaps_beyond_least_mm]).toEqual([
+    null,
+    null,
+    null,
+  ]);
+});
+
 test('a coupler is there only between a helper and the main spring', () => {
   const helper = { freeLength: 50, blockHeight: 12, rate: 3, bore: 60, coupler: 4, couplerBore: 61 };
   const coupled = { ...helper, name: 'helper', price: null };
