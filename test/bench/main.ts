@@ -17,11 +17,10 @@ import { sweepKernel } from '../../src/sweep/kernel.ts';
 import type { AxleLayout } from '../../src/sweep/layout.ts';
 import { combinationCount, cornerAt } from '../../src/sweep/options.ts';
 import { pairUp, type Side } from '../../src/sweep/pairing.ts';
-import { sweepOnThreads } from '../../src/sweep/pool.ts';
+import { planOf, sweepAll } from '../../src/sweep/sweep.ts';
 import { totals } from '../../src/sweep/tally.ts';
-import { newBoard } from '../../src/sweep/threads.ts';
 import { plainLoop } from './plain.ts';
-import { BILLION, demo, frontLayout, HUNDRED_MILLION, type Scale, scaled, TEN_BILLION } from './shapes.ts';
+import { billion, billionAnAxle, demo, frontLayout, HUNDRED_MILLION, scaled } from './shapes.ts';
 
 /** Run from the project's own folder. */
 const ROOT = process.cwd();
@@ -93,22 +92,17 @@ function passingLayout(scenario: Scenario, options: AxleOptions): AxleLayout {
   return { ...layout, site, options: { ...options, perch }, perches: perch };
 }
 
-/** The front axle's options alone, swept on so many workers as the command line does it; seconds. */
-async function sweepFront(scenario: Scenario, options: AxleOptions, workers: number): Promise<number> {
-  const big = {
-    ...scenario,
-    setups: scenario.setups.slice(0, 1),
-    axles: { ...scenario.axles, front: { ...scenario.axles.front, options } },
-    ranking: { ...scenario.ranking, price: null },
-  };
-  const { heads } = frontLayout(big, options);
+/** Scenarios to be swept on threads, by name: another process is told which. */
+const LARGE = {
+  'a billion': billion,
+  'a billion an axle, whole demo': billionAnAxle,
+} as const;
+type LargeName = keyof typeof LARGE;
+
+/** Seconds to sweep all of it and join front and rear. */
+async function sweepSeconds(large: Scenario, workers: number): Promise<number> {
   const start = performance.now();
-  await sweepOnThreads(
-    big,
-    [{ number: 0, setup: 0, axle: 'front', from: 0, to: heads }],
-    newBoard(1, workers),
-    workers,
-  );
+  await sweepAll(large, { workers, onProgress: null, signal: null });
   return (performance.now() - start) / 1000;
 }
 
@@ -116,18 +110,18 @@ async function sweepFront(scenario: Scenario, options: AxleOptions, workers: num
  * One worker and two, in turn. What two could give at most is measured, too: two processes that each sweep the whole on
  * one worker, at the same time, against one of them alone.
  */
-async function threads(name: string, scenario: Scenario, scale: Scale, rounds: number): Promise<void> {
-  const options = scaled(scenario.axles.front.options, scale);
+async function threads(name: LargeName, rounds: number): Promise<void> {
+  const large = LARGE[name](scenario);
   const triples = [];
   for (let k = 0; k < rounds; k++) {
-    const one = await sweepFront(scenario, options, 1);
-    const two = await sweepFront(scenario, options, 2);
-    const apart = await Promise.all([sweepApart(scale), sweepApart(scale)]);
+    const one = await sweepSeconds(large, 1);
+    const two = await sweepSeconds(large, 2);
+    const apart = await Promise.all([sweepApart(name), sweepApart(name)]);
     triples.push({ one, two, apart: Math.max(...apart) });
   }
   say({
-    measure: `${name} on worker threads`,
-    combinations: combinationCount(options),
+    measure: `${name}, on worker threads`,
+    combinations: planOf(large).judged,
     one_worker_s: ratio(median(triples.map((t) => t.one))),
     two_workers_s: ratio(median(triples.map((t) => t.two))),
     two_over_one: ratio(median(triples.map((t) => t.one / t.two))),
@@ -137,8 +131,8 @@ async function threads(name: string, scenario: Scenario, scale: Scale, rounds: n
 }
 
 /** The same sweep on one worker of another process, which says how long it took. */
-async function sweepApart(scale: Scale): Promise<number> {
-  const { stdout } = await promisify(execFile)(process.execPath, [SELF, JSON.stringify(scale)], { cwd: ROOT });
+async function sweepApart(name: LargeName): Promise<number> {
+  const { stdout } = await promisify(execFile)(process.execPath, [SELF, name], { cwd: ROOT });
   return Number(stdout);
 }
 
@@ -177,22 +171,19 @@ function startToReport(): void {
   });
 }
 
-async function measureAll(scenario: Scenario): Promise<void> {
+async function measureAll(): Promise<void> {
   const hundredMillion = scaled(scenario.axles.front.options, HUNDRED_MILLION);
   const layout = frontLayout(scenario, hundredMillion);
   scalarSpeed(layout);
   kernelAgainstPlain('demo shape at 1e8', layout, 3);
   kernelAgainstPlain('everything passes, 1e8', passingLayout(scenario, hundredMillion), 3);
-  await threads('a billion', scenario, BILLION, 3);
-  await threads('ten billion', scenario, TEN_BILLION, 1);
+  await threads('a billion', 3);
+  await threads('a billion an axle, whole demo', 3);
   pairing(scenario);
   startToReport();
 }
 
 const scenario = await demo();
-const [apart] = process.argv.slice(2);
-if (apart === undefined) await measureAll(scenario);
-else {
-  const options = scaled(scenario.axles.front.options, JSON.parse(apart) as Scale);
-  process.stdout.write(`${await sweepFront(scenario, options, 1)}\n`);
-}
+const apart = process.argv[2] as LargeName | undefined;
+if (apart === undefined) await measureAll();
+else process.stdout.write(`${await sweepSeconds(LARGE[apart](scenario), 1)}\n`);

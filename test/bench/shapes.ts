@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { siteOf } from '../../src/domain/corner/site.ts';
 import type { Mount } from '../../src/domain/parts.ts';
-import type { AxleOptions, Scenario } from '../../src/domain/scenario.ts';
+import type { AxleName, AxleOptions, Scenario } from '../../src/domain/scenario.ts';
 import { resolveSpring } from '../../src/domain/spring.ts';
 import { readScenario } from '../../src/input/readScenario.ts';
 import { type AxleLayout, axleLayout } from '../../src/sweep/layout.ts';
@@ -27,9 +27,6 @@ export const HUNDRED_MILLION: Scale = { lengths: 6, rates: 50, trims: 80, spacer
 /** The same with ten times the springs: 1.68e9. */
 export const BILLION: Scale = { lengths: 12, rates: 250, trims: 80, spacers: 20, cuts: 35 };
 
-/** And with ten times the mounts: 1.68e10. */
-export const TEN_BILLION: Scale = { ...BILLION, spacers: 200 };
-
 const steps = (from: number, to: number, n: number) =>
   Array.from({ length: n }, (_, k) => from + (k * (to - from)) / Math.max(1, n - 1));
 
@@ -50,7 +47,8 @@ export function scaled(options: AxleOptions, scale: Scale): AxleOptions {
       steps(22, 64, scale.rates).map((rate) =>
         resolveSpring({
           name: `${freeLength} ${rate}`,
-          price: null,
+          // As dear as those of the demo's catalogue.
+          price: Math.round(50 + freeLength / 10),
           freeLength,
           rate,
           bore: 60,
@@ -63,6 +61,30 @@ export function scaled(options: AxleOptions, scale: Scale): AxleOptions {
         }),
       ),
     ),
+  };
+}
+
+/** The whole demo with a billion on each axle, for both setups and with prices ranked: 4.03e9. */
+export function billionAnAxle(scenario: Scenario): Scenario {
+  const spacers = { front: 12, rear: 30 };
+  return withOptions(scenario, {
+    front: scaled(scenario.axles.front.options, { ...BILLION, spacers: spacers.front }),
+    rear: scaled(scenario.axles.rear.options, { ...BILLION, spacers: spacers.rear }),
+  });
+}
+
+/** One setup of the demo with a billion on the front axle, prices aside. */
+export function billion(scenario: Scenario): Scenario {
+  const { setups, ranking, axles } = scenario;
+  const few = { ...scenario, setups: setups.slice(0, 1), ranking: { ...ranking, price: null } };
+  return withOptions(few, { front: scaled(axles.front.options, BILLION), rear: axles.rear.options });
+}
+
+function withOptions(scenario: Scenario, options: Readonly<Record<AxleName, AxleOptions>>): Scenario {
+  const { front, rear } = scenario.axles;
+  return {
+    ...scenario,
+    axles: { front: { ...front, options: options.front }, rear: { ...rear, options: options.rear } },
   };
 }
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { CHANGES, leastChange } from '../../../src/domain/advice/changes.ts';
 import { firstWorking } from '../../../src/domain/advice/cure.ts';
-import { findingsAt } from '../../../src/domain/advice/verdict.ts';
+import { findingsAt, lightState } from '../../../src/domain/advice/verdict.ts';
 import type { Finding } from '../../../src/domain/corner/findings.ts';
 import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
@@ -71,6 +71,22 @@ test('stop and spacer help everything but diameters and the stack on the rod end
   for (const detail of ['spring_over_sleeve', 'helper_over_sleeve', 'thread_end']) {
     expect(touches(lack('fit', detail))).toBe(false);
   }
+});
+
+test('the rate counts as constant over all spacers only if the gas cannot bring the load back to the knee of the helper', () => {
+  const { springForce } = lightState(site, corner).standing;
+  // 40 mm of spacers at (215 - 160) / (474 - 320) N/mm of gas: 14.3 N.
+  const least = (knee: number) => {
+    const helper = {
+      ...{ name: 'helper', price: null, freeLength: 50, blockHeight: 12, bore: 60, coupler: 4, couplerBore: 60 },
+      rate: knee / 38,
+    };
+    return change('spacer').touches(lack('frequency'), plainCorner({ helper }), site);
+  };
+  expect([-20, -15, -13.5, 10, 20].map((beyond) => least(springForce + beyond))).toEqual([
+    ...[false, false],
+    ...[true, true, true],
+  ]);
 });
 
 test('the least change is that of the greatest lack, and what is no length bounds nothing', () => {

@@ -44,6 +44,24 @@ test('each check that fails is told once, with what it lacks: millimetres to a t
   expect((failures[1]?.shortfall ?? 0) * 100).not.toBeCloseTo(Math.round((failures[1]?.shortfall ?? 0) * 100), 3);
 });
 
+test('of very many combinations with a spring some are looked at, spread evenly, and it is said how many of how many', () => {
+  const parts = plainCorner();
+  const options = {
+    ...(Object.fromEntries(FAMILIES.map((family) => [family, [parts[family]]])) as unknown as AxleOptions),
+    sleeve: Array.from({ length: 230 }, (_, k) => ({ ...base.sleeve, trim: k / 5 })),
+    mount: Array.from({ length: 130 }, (_, k) => ({ ...base.mount, raise: 12 + k / 10, bareRaise: 12 + k / 10 })),
+  };
+  const dead = { site: plainSite({ ...good, target: { ...target, leastBumpTravel: 90 } }), options, otherHelpers: [] };
+  const seen = (springs: number[]) => {
+    const { combinations, looked_at } = finish(whyNot({ ...dead, springs }));
+    expect(combinations).toBe(230 * 130);
+    return looked_at;
+  };
+  // One eighth off the longer list at a time: 201 x 130 and 175 x 130 are still too many, 153 x 130 is not.
+  expect(seen([0])).toBe(153 * 130);
+  expect(seen([])).toBe(153 * 130);
+});
+
 test('where the stop can meet the sleeve a cut can cure what it lacks of bump travel', () => {
   // The sleeve stands 22 mm proud of the body; the wide stop meets its top.
   const proud = {
