@@ -8,6 +8,8 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 export default defineConfig({
   test: {
     root,
+    // The process that waits for them needs no core of its own.
+    maxWorkers: '100%',
     reporters: ['default', ['json', { outputFile: 'node_modules/.cache/springsift/tests.json' }]],
     coverage: {
       provider: 'custom',

@@ -72,7 +72,7 @@ function whyNotSpring(listed: Listed, index: number): WhyNotSpring {
     distance: rounded(closest.distance, 2),
     failures: worstOfEach(closest.findings).map(({ check, shortfall }) => ({
       check,
-      shortfall: rounded(shortfall, check === 'frequency' ? 3 : 1),
+      shortfall: Number.isFinite(shortfall) ? rounded(shortfall, check === 'frequency' ? 3 : 1) : null,
       unit: unitOfCheck(check),
     })),
     cures: cures.map((cure) => cureOf(listed.site, cure)),

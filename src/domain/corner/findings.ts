@@ -20,7 +20,7 @@ export interface Finding {
   /** What was found and what it had to reach, in the check's unit. */
   readonly found: number;
   readonly needed: number;
-  /** How much is missing, always positive. */
+  /** How much is missing, always positive; +Infinity where no amount would do. */
   readonly shortfall: number;
 }
 
