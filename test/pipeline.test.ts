@@ -1,15 +1,17 @@
 import { expect, test } from 'vitest';
+import { fingerprintOf, pairId } from '../src/domain/ids.ts';
 import { cornerQuantities } from '../src/domain/quantities/corner.ts';
 import { pairQuantities } from '../src/domain/quantities/pair.ts';
 import { keyOf } from '../src/domain/quantities/quantity.ts';
+import type { InputFile, Result } from '../src/domain/result.ts';
 import { type AxleName, FAMILIES, type Scenario } from '../src/domain/scenario.ts';
-import { explain, hasAnswer, SweepStopped, sift } from '../src/pipeline.ts';
+import { explain, hasAnswer, SweepStopped, sift, siftAgain } from '../src/pipeline.ts';
 import { resultsJson } from '../src/report/json.ts';
 import { purchaseMarkdown } from '../src/report/purchase.ts';
 import { sweepSummary } from '../src/report/summary.ts';
 import { cornerAt } from '../src/sweep/options.ts';
 import { planOf } from '../src/sweep/sweep.ts';
-import { realScenario } from './setup/scenarios.ts';
+import { readReal, realScenario } from './setup/scenarios.ts';
 
 /** The scenario with one combination left on an axle: a given build. */
 function only(scenario: Scenario, axle: AxleName, index: number): Scenario {
@@ -57,6 +59,33 @@ test('the best of a sweep is explained under its own id, and under no other scen
   expect(outcome.ok && outcome.explanation.score).toBeCloseTo(best?.score ?? Number.NaN, 12);
   const other = await realScenario('hill-hatch');
   expect(explain(other, (best?.id ?? '').replace('daily', 'low'))).toMatchObject({ ok: false });
+});
+
+test('an id that is none, of another setup, mistyped or beyond the options is refused, each for its reason', () => {
+  const reason = (id: string) => {
+    const outcome = explain(estate, id);
+    return outcome.ok ? 'none' : outcome.reason;
+  };
+  const id = (setup: string, front: number, rear: number) => pairId({ setup, front, rear }, fingerprintOf(estate));
+  const [{ name }] = estate.setups as [Scenario['setups'][number]];
+  const good = id(name, 0, 0);
+  expect(reason(good)).toBe('none');
+  expect(reason('nothing')).toBe('form');
+  expect(reason(good.replace(/.$/, (last) => (last === '0' ? '1' : '0')))).toBe('check');
+  expect(reason(id('elsewhere', 0, 0))).toBe('setup');
+  const { combinations } = planOf(estate);
+  expect(reason(id(name, combinations.front, 0))).toBe('index');
+  expect(reason(id(name, 0, combinations.rear))).toBe('index');
+});
+
+test('inputs that a result carries are swept again to the same result; inputs that no longer read are told of', async () => {
+  const read = await readReal('kit-two-seater');
+  const before = JSON.parse(JSON.stringify(await sift(read, 'test'))) as Result;
+  expect(await siftAgain(before, 'test')).toMatchObject({ ok: true, differences: [] });
+  const [first, ...others] = before.inputs as [InputFile, ...InputFile[]];
+  const broken = await siftAgain({ ...before, inputs: [{ ...first, text: 'springsift: 1' }, ...others] }, 'test');
+  expect(broken).toMatchObject({ ok: false, problems: [{}, {}, {}, {}] });
+  expect(await siftAgain({ ...before, inputs: [] }, 'test')).toMatchObject({ ok: false });
 });
 
 test('the same scenario gives the same bytes twice', async () => {

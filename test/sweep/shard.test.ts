@@ -53,3 +53,10 @@ test('a class that nothing entered leaves no trace in a part file', () => {
   classOf(result.tally, 0, 9.9, null);
   expect(partOf(scenario, '1', { index: 1, count: 1 }, [result])).toEqual(before);
 });
+
+test('a class that no candidate has entered is not written', () => {
+  const [result] = results as [(typeof results)[0]];
+  classOf(result.tally, 0, 9.9, null);
+  const { ranges } = partOf(scenario, '1', { index: 1, count: 1 }, [result]);
+  expect(ranges[0]?.kept.filter(({ frequency }) => frequency === 9.9)).toEqual([]);
+});
