@@ -81,7 +81,10 @@ test('reports that are none', SLOW, async () => {
 test('nothing works in any setup: the files are written, the exit code says so', SLOW, async () => {
   const text = await readFile(KIT, 'utf8');
   const path = join(folder, 'hopeless.yaml');
-  await writeFile(path, text.replaceAll(/frequency: \{[^}]*\}/g, 'frequency: { from: 9 Hz, to: 9.5 Hz, wanted: 9.2 Hz }'));
+  await writeFile(
+    path,
+    text.replaceAll(/frequency: \{[^}]*\}/g, 'frequency: { from: 9 Hz, to: 9.5 Hz, wanted: 9.2 Hz }'),
+  );
   const ran = await springsift(['sweep', path, '--out', join(folder, 'hopeless'), '--quiet']);
   expect(ran.code).toBe(3);
   expect(ran.stdout).toContain('report.html');
