@@ -142,12 +142,12 @@ export function resultsOf(scenario: Scenario, parts: readonly Part[]): ChunkResu
   );
 }
 
+/** @param tally joined from others, so that each of its classes holds a candidate */
 function recordOf(tally: Tally) {
   const kept = tally.classes.flatMap((classes, stack) =>
-    classes.flatMap(({ price: classPrice, best }) => {
-      if (best === null) return [];
-      const logScore = Number.isFinite(best.logScore) ? best.logScore : null;
-      return [{ stack, index: best.index, frequency: best.frequency, price: best.price, classPrice, logScore }];
+    classes.map(({ price: classPrice, best }) => {
+      const { index, frequency, price, logScore } = best as Candidate;
+      return { stack, index, frequency, price, classPrice, logScore: Number.isFinite(logScore) ? logScore : null };
     }),
   );
   kept.sort((one, other) => one.index - other.index);
