@@ -23,9 +23,11 @@ afterEach(() => vi.restoreAllMocks());
 
 const easel: Easel = { getReady() {}, sketch() {}, draw, async close() {} };
 
+/** Catches what is printed, so that the test prints nothing. */
 function printed(): string[] {
   const texts: string[] = [];
-  for (const stream of [process.stdout, process.stderr]) {
+  const { stdout, stderr } = process;
+  for (const stream of [stdout, stderr]) {
     vi.spyOn(stream, 'write').mockImplementation((text) => texts.push(String(text)) > 0);
   }
   return texts;
