@@ -1,11 +1,15 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { judgedFrequency } from '../../src/domain/corner/findings.ts';
+import { geometryOf } from '../../src/domain/corner/geometry.ts';
 import type { Site } from '../../src/domain/corner/site.ts';
+import { cornerState } from '../../src/domain/corner/state.ts';
 import type { AxleOptions, Ranking } from '../../src/domain/scenario.ts';
 import { sweepBrute } from '../../src/sweep/brute.ts';
 import type { KernelWork } from '../../src/sweep/desk.ts';
+import { enterHead, fillLate, headRoom } from '../../src/sweep/head.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
-import { axleLayout } from '../../src/sweep/layout.ts';
+import { axleLayout, headCorner } from '../../src/sweep/layout.ts';
 import { combinationCount } from '../../src/sweep/options.ts';
 import { candidatesOf, mergeInto, PASS, type Tally, totals } from '../../src/sweep/tally.ts';
 import { anySite, plainCorner, plainSite, plainTarget, stopCurve } from '../setup/corners.ts';
@@ -213,4 +217,36 @@ test('where everything works, all is counted in runs and only what can be kept i
   expect(totals(tally)[PASS]).toBe(1200);
   expect(work).toMatchObject({ blocks: 0, runs: 1200, single: 0 });
   expect(work.scored).toBeLessThan(300);
+});
+
+test('a main spring that goes solid before its helper leaves the helper’s rate, as in the scalar model', () => {
+  // 5 mm at 38 N/mm close the main spring by 190 N; 138 mm at 40 N/mm of helper stay open under the car.
+  const stiff = { ...helper, freeLength: 150, rate: 40 };
+  const solid = { ...base.spring, freeLength: 100, solid: { ...base.spring.solid, height: 95, least: 95 } };
+  const options: AxleOptions = {
+    damper: [base.damper],
+    mount: [base.mount],
+    isolator: [base.isolator],
+    bumpStop: [base.bumpStop],
+    rodEnd: [null],
+    sleeve: [base.sleeve],
+    perch: [base.perch],
+    helper: [stiff],
+    spring: [solid],
+  };
+  const ranking: Ranking = {
+    weights: { bump_travel: 1, height_coverage: 1, balance: 1, front_frequency: 0, price: 0, clearance: 0 },
+    price: null,
+    goodClearance: null,
+    keep: 2,
+  };
+  const layout = axleLayout(plainSite({ tyreOnArchHeight: 200 }), options, ranking);
+  expect(layout.stacks.mainTravel[0]).toBeLessThan(10);
+  expect(comparable(sweepKernel(layout, 0, 1).tally)).toEqual(comparable(sweepBrute(layout, 0, 1)));
+  // The column itself, whatever check the corner falls at.
+  const room = headRoom(1);
+  const corner = headCorner(layout, 0);
+  const head = enterHead(layout, room, corner, geometryOf(layout.site, corner));
+  fillLate(layout, room, head, base.perch.engagement);
+  expect(room.frequency[0]).toBe(judgedFrequency(cornerState(layout.site, corner)));
 });
