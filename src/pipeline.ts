@@ -15,10 +15,11 @@ import { finish } from './domain/steps.ts';
 import { inputChanges } from './input/changes.ts';
 import { memoryFiles } from './input/files.ts';
 import { type Problem, readScenario } from './input/readScenario.ts';
-import { type BuildWishes, built, judgeChoice } from './pipeline/build.ts';
+import { type BuildWishes, built } from './pipeline/build.ts';
 import { inTurns } from './pipeline/turns.ts';
 import type { ReadReport } from './report/changes.ts';
 import type { Embedded } from './report/embed.ts';
+import { judgeChoice } from './sweep/choice.ts';
 import { type JoinFault, joinFault, type Part, partOf, resultsOf, type Share, shareChunks } from './sweep/shard.ts';
 import { joinAll, planOf, QUIET_RUN, type RunOptions, sizeOf, sweepAll, sweepChunks } from './sweep/sweep.ts';
 

@@ -1,14 +1,12 @@
 /** One setup swept again, with other weights or wishes: who wins then. On this thread, for advice. */
-
 import type { Resweep } from '../domain/advice/taste.ts';
-import { siteOf } from '../domain/corner/site.ts';
 import { pairId } from '../domain/ids.ts';
 import { scoreOf } from '../domain/ranking/criteria.ts';
-import { allCriteria, judgePair } from '../domain/reporting/combination.ts';
-import type { AxleName, Scenario, Setup } from '../domain/scenario.ts';
+import { allCriteria } from '../domain/reporting/combination.ts';
+import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../domain/scenario.ts';
+import { judgeChoice } from './choice.ts';
 import { layoutOf } from './chunk.ts';
 import { sweepKernel } from './kernel.ts';
-import { cornerAt } from './options.ts';
 import { pairUp, type ScoredPair } from './pairing.ts';
 import { candidatesOf } from './tally.ts';
 
@@ -17,14 +15,12 @@ export function resweepOf(fingerprint: string): Resweep {
   return (scenario, setup) => {
     const best = bestPairOf(scenario, setup);
     if (!best) return null;
-    const [front, rear] = [
-      chosen(scenario, setup, 'front', best.front.index),
-      chosen(scenario, setup, 'rear', best.rear.index),
-    ];
-    const pair = judgePair(scenario, setup, front, rear);
+    const choice = { front: best.front.index, rear: best.rear.index };
+    const pair = judgeChoice(scenario, setup, choice);
+    const corners = AXLE_NAMES.map((axle) => pair.workings[axle].state.corner);
     return {
-      id: pairId({ setup: setup.name, front: front.index, rear: rear.index }, fingerprint),
-      purchase: JSON.stringify([front, rear].map(({ corner }) => [corner.helper, corner.spring])),
+      id: pairId({ setup: setup.name, ...choice }, fingerprint),
+      purchase: JSON.stringify(corners.map(({ helper, spring }) => [helper, spring])),
       score: scoreOf(allCriteria(pair)),
     };
   };
@@ -39,8 +35,4 @@ function bestPairOf(scenario: Scenario, setup: Setup): ScoredPair | undefined {
     return { candidates: candidatesOf(tally), frequencies: tally.frequencies, stacks: layout.stacks.count };
   };
   return pairUp(sideOf('front'), sideOf('rear'), setup, ranking).best[0];
-}
-
-function chosen(scenario: Scenario, setup: Setup, axle: AxleName, index: number) {
-  return { index, site: siteOf(scenario, setup, axle), corner: cornerAt(scenario.axles[axle].options, index) };
 }

@@ -96,12 +96,14 @@ export function limitsOn(round: Round, sleeveNumber: number, perchNumber: number
 
 /** What the stack scores at most within limits, by arithmetic on columns. */
 export function boundWithin(round: Round, stack: number, limits: Limits): number {
-  const { desk, grid } = round;
-  const own = ownPlaces(round, stack);
+  return boundOn(round, stack, ownLimits(round, stack), limits);
+}
+
+function boundOn(round: Round, stack: number, own: Limits, limits: Limits): number {
   const lowest = Math.max(own.lowest, limits.lowest);
   const highest = Math.min(own.highest, limits.highest);
-  const spare = Math.min(grid.spare, limits.spare, coilSpare(round, stack));
-  return looseBound(round, stack) + takenAway(desk.layout, grid, stack, lowest, highest, spare);
+  const spare = Math.min(own.spare, limits.spare);
+  return looseBound(round, stack) + takenAway(round.desk.layout, round.grid, stack, lowest, highest, spare);
 }
 
 /**
@@ -119,10 +121,10 @@ function knownBound({ desk }: Round, stack: number, limits: Limits): number {
 
 /** Bounds the stack within limits, and keeps the bound for the sleeves to come. */
 function newBound(round: Round, stack: number, limits: Limits): number {
-  const { desk, grid } = round;
-  const own = ownPlaces(round, stack);
-  const bound = boundWithin(round, stack, limits);
-  const enough = Math.min(grid.spare, coilSpare(round, stack), desk.layout.ranking.goodClearance ?? 0);
+  const own = ownLimits(round, stack);
+  const bound = boundOn(round, stack, own, limits);
+  // More than a good clearance counts no more.
+  const enough = Math.min(own.spare, round.desk.layout.ranking.goodClearance ?? 0);
   keepBound(round, stack, bound, limits, {
     lowest: limits.lowest > own.lowest,
     highest: limits.highest < own.highest,
@@ -145,17 +147,19 @@ function keepBound(
   scores.spare[stack] = binds.spare ? limits.spare : ENDLESS.spare;
 }
 
-/** Between these places the perch neither looses the spring nor lets it go solid, whatever the sleeve. */
-function ownPlaces({ desk, head, engagement }: Round, stack: number): Omit<Limits, 'spare'> {
+/** Whatever the sleeve: between these places the perch neither looses the spring nor lets it go solid. */
+function ownLimits(round: Round, stack: number): Limits {
+  const { desk, head, engagement, grid } = round;
   const { site, stacks } = desk.layout;
+  const spare = Math.min(grid.spare, coilSpare(round, stack));
   const { corner, geometry } = head;
   const allowed = Math.min(site.target.allowedSlack, engagement);
   const lowest = geometry.droopLength - geometry.seatBelowShoulder - (stacks.freeLength[stack] as number) - allowed;
   // Under a bump load the damper stops earlier, so the perch may be higher than with the stop closed.
-  if (site.bump.kind !== 'closed') return { lowest, highest: Number.POSITIVE_INFINITY };
+  if (site.bump.kind !== 'closed') return { lowest, highest: Number.POSITIVE_INFINITY, spare };
   const short = giveFor(corner, 'coil_bind') + marginFor(site, 'coil_bind');
   const solid = geometry.seatBelowShoulder + (stacks.solidLength[stack] as number);
-  return { lowest, highest: geometry.closedLength - solid - short };
+  return { lowest, highest: geometry.closedLength - solid - short, spare };
 }
 
 /** Clearance of the coils beyond its margin at the target height, mm. */

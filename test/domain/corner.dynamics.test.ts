@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { surplusAt } from '../../src/domain/corner/balance.ts';
 import { bumpLoad } from '../../src/domain/corner/fullBump.ts';
 import { type CornerState, cornerState } from '../../src/domain/corner/state.ts';
-import { plainCorner, plainSite, plainTarget, stopCurve } from '../setup/corners.ts';
+import { plainCorner, plainHelper, plainSite, plainTarget, stopCurve } from '../setup/corners.ts';
 import { odexSolver } from '../setup/odex.ts';
 
 /**
@@ -21,16 +21,7 @@ function settle(state: CornerState, from: number, load: number, seconds = 12): n
   return solver.solve(motion, 0, [from, 0], seconds).y[0] as number;
 }
 
-const helper = {
-  name: 'h',
-  price: null,
-  freeLength: 50,
-  blockHeight: 12,
-  rate: 3,
-  bore: 60,
-  coupler: 4,
-  couplerBore: 60,
-};
+const helper = plainHelper;
 const target = { ...plainTarget, allowedSlack: 8 };
 
 test('let go at full droop, the corner settles at the standing height the model computes', () => {

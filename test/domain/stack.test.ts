@@ -10,7 +10,7 @@ import {
   solidForce,
   springStack,
 } from '../../src/domain/stack.ts';
-import { plainCorner } from '../setup/corners.ts';
+import { plainCorner, plainHelper } from '../setup/corners.ts';
 
 const stack: SpringStack = {
   freeLength: 290,
@@ -76,16 +76,7 @@ test('a helper closes first unless its travel takes more force than the main spr
 
 test('helper and coupler count in free and in solid length', () => {
   const { spring } = plainCorner();
-  const helper = {
-    name: 'h',
-    price: null,
-    freeLength: 50,
-    blockHeight: 12,
-    rate: 3,
-    bore: 60,
-    coupler: 4,
-    couplerBore: 60,
-  };
+  const helper = plainHelper;
   expect(springStack(spring, helper)).toMatchObject({ freeLength: 220 + 54, solidLength: 76 + 16, helperTravel: 38 });
   expect(springStack(spring, null)).toMatchObject({ freeLength: 220, solidLength: 76, helperTravel: 0 });
 });

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import type { Corner, Site } from '../../src/domain/corner/site.ts';
 import { motionCurve } from '../../src/domain/motion.ts';
+import type { Helper } from '../../src/domain/parts.ts';
 import type { AxleTarget } from '../../src/domain/scenario.ts';
 
 const priceless = { price: null };
@@ -74,6 +75,18 @@ export function plainCorner(change: Partial<Corner> = {}): Corner {
     ...change,
   };
 }
+
+/** 38 mm of travel, closed by 114 N. */
+export const plainHelper: Helper = {
+  name: 'h',
+  price: null,
+  freeLength: 50,
+  blockHeight: 12,
+  rate: 3,
+  bore: 60,
+  coupler: 4,
+  couplerBore: 60,
+};
 
 export const plainTarget: AxleTarget = {
   targetHeight: 332,

@@ -191,29 +191,36 @@ test('parts of the range merge to the whole, whichever way it is cut and in any 
   );
 });
 
+const plainOptions: AxleOptions = {
+  damper: [base.damper],
+  mount: [base.mount],
+  isolator: [base.isolator],
+  bumpStop: [base.bumpStop],
+  rodEnd: [null],
+  sleeve: [base.sleeve],
+  perch: [base.perch],
+  helper: [null],
+  spring: [base.spring],
+};
+const plainRanking: Ranking = {
+  weights: { bump_travel: 1, height_coverage: 1, balance: 1, front_frequency: 0, price: 0, clearance: 0 },
+  price: null,
+  goodClearance: null,
+  keep: 2,
+};
+
 test('where everything works, all is counted in runs and only what can be kept is scored', () => {
   const site = plainSite({
     tyreOnArchHeight: 200,
     target: { ...plainTarget, leastBumpTravel: 5, leastDroopTravel: 5, allowedSlack: 30 },
   });
   const options: AxleOptions = {
-    damper: [base.damper],
-    mount: [base.mount],
-    isolator: [base.isolator],
-    bumpStop: [base.bumpStop],
-    rodEnd: [null],
+    ...plainOptions,
     sleeve: Array.from({ length: 30 }, (_, k) => ({ ...base.sleeve, trim: 15 + k / 5 })),
     perch: [{ ...base.perch, engagement: 30 }],
-    helper: [null],
     spring: Array.from({ length: 40 }, (_, k) => ({ ...base.spring, rate: 40 + k / 10 })),
   };
-  const ranking: Ranking = {
-    weights: { bump_travel: 1, height_coverage: 1, balance: 1, front_frequency: 0, price: 0, clearance: 0 },
-    price: null,
-    goodClearance: null,
-    keep: 2,
-  };
-  const { tally, work } = sweepKernel(axleLayout(site, options, ranking), 0, 1);
+  const { tally, work } = sweepKernel(axleLayout(site, options, plainRanking), 0, 1);
   expect(totals(tally)[PASS]).toBe(1200);
   expect(work).toMatchObject({ blocks: 0, runs: 1200, single: 0 });
   expect(work.scored).toBeLessThan(300);
@@ -223,24 +230,8 @@ test('a main spring that goes solid before its helper leaves the helper’s rate
   // 5 mm at 38 N/mm close the main spring by 190 N; 138 mm at 40 N/mm of helper stay open under the car.
   const stiff = { ...helper, freeLength: 150, rate: 40 };
   const solid = { ...base.spring, freeLength: 100, solid: { ...base.spring.solid, height: 95, least: 95 } };
-  const options: AxleOptions = {
-    damper: [base.damper],
-    mount: [base.mount],
-    isolator: [base.isolator],
-    bumpStop: [base.bumpStop],
-    rodEnd: [null],
-    sleeve: [base.sleeve],
-    perch: [base.perch],
-    helper: [stiff],
-    spring: [solid],
-  };
-  const ranking: Ranking = {
-    weights: { bump_travel: 1, height_coverage: 1, balance: 1, front_frequency: 0, price: 0, clearance: 0 },
-    price: null,
-    goodClearance: null,
-    keep: 2,
-  };
-  const layout = axleLayout(plainSite({ tyreOnArchHeight: 200 }), options, ranking);
+  const options = { ...plainOptions, helper: [stiff], spring: [solid] };
+  const layout = axleLayout(plainSite({ tyreOnArchHeight: 200 }), options, plainRanking);
   expect(layout.stacks.mainTravel[0]).toBeLessThan(10);
   expect(comparable(sweepKernel(layout, 0, 1).tally)).toEqual(comparable(sweepBrute(layout, 0, 1)));
   // The column itself, whatever check the corner falls at.

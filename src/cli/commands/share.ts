@@ -1,7 +1,7 @@
 /** `sweep SCENARIO --shard I/N` and `merge SCENARIO PART...`: one sweep shared out over machines. */
 import { readFile } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
-import { draw, type Pages } from '../../pipeline/drawing.ts';
+import { draw, PAGE_NAMES } from '../../pipeline/drawing.ts';
 import { hasAnswer, join, siftShare } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
 import { type Part, partIn, partText, type Share } from '../../sweep/shard.ts';
@@ -42,13 +42,11 @@ export async function sweepShare(path: string, share: Share, options: SweepOptio
   return EXIT.ok;
 }
 
-const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'plans.csv', 'results.json', 'purchase.md'];
-
 /** Joins part files to the report of a single run. */
 export async function merge(path: string, partPaths: readonly string[], options: SweepOptions): Promise<ExitCode> {
   const checked = await load(path, options);
   const folder = options.out ?? defaultFolder(path);
-  await prepareFolder(folder, FILES, options.force ?? false);
+  await prepareFolder(folder, PAGE_NAMES, options.force ?? false);
   const parts = await Promise.all(partPaths.map(readPart));
   const result = join(checked, toolVersion(), parts, { rankBy: options.rankBy ?? 'nominal' });
   if ('kind' in result) throw badInput(say.doesNotJoin(result));

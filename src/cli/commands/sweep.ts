@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import type { RankBy } from '../../domain/advice/types.ts';
 import type { Result } from '../../domain/result.ts';
-import type { Pages } from '../../pipeline/drawing.ts';
+import { PAGE_NAMES, type Pages } from '../../pipeline/drawing.ts';
 import type { Easel } from '../../pipeline/easel.ts';
 import { compare, hasAnswer, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/summary.ts';
@@ -31,7 +31,6 @@ export interface SweepOptions {
   readonly allowOutside?: boolean;
 }
 
-const FILES: readonly (keyof Pages)[] = ['report.html', 'shortlist.csv', 'plans.csv', 'results.json', 'purchase.md'];
 const COMPARISON = 'comparison.html';
 
 interface Job {
@@ -50,7 +49,7 @@ interface Done {
 export async function sweep(paths: readonly string[], options: SweepOptions, easel: Easel): Promise<ExitCode> {
   const jobs = await jobsOf(paths, options);
   const above = paths.length > 1 ? (options.out ?? 'out') : null;
-  for (const { folder } of jobs) await prepareFolder(folder, FILES, options.force ?? false);
+  for (const { folder } of jobs) await prepareFolder(folder, PAGE_NAMES, options.force ?? false);
   if (above !== null) await prepareFolder(above, [COMPARISON], options.force ?? false);
   const done: Done[] = [];
   for (const job of jobs) {

@@ -1,41 +1,16 @@
 import { expect, test } from 'vitest';
-import { type AdviceRequest, advised } from '../../../src/domain/advice/advice.ts';
+import { advised } from '../../../src/domain/advice/advice.ts';
 import { withWeight } from '../../../src/domain/advice/taste.ts';
-import { RANK_BYS, type RankBy } from '../../../src/domain/advice/types.ts';
-import { siteOf } from '../../../src/domain/corner/site.ts';
+import { RANK_BYS } from '../../../src/domain/advice/types.ts';
 import { fingerprintOf } from '../../../src/domain/ids.ts';
-import { combinationOf, judgePair } from '../../../src/domain/reporting/combination.ts';
-import type { AxleName, Scenario } from '../../../src/domain/scenario.ts';
+import { combinationOf } from '../../../src/domain/reporting/combination.ts';
+import type { Scenario } from '../../../src/domain/scenario.ts';
 import { finish } from '../../../src/domain/steps.ts';
-import { resweepOf } from '../../../src/sweep/again.ts';
-import { cornerAt } from '../../../src/sweep/options.ts';
-import { planOf, sweepScenario } from '../../../src/sweep/sweep.ts';
+import { sweepScenario } from '../../../src/sweep/sweep.ts';
 import { NAMES, scenarioOf } from './scenarios.ts';
+import { requestOf } from './small.ts';
 
 /** Whole scenarios are swept. */
-
-function requestOf(
-  scenario: Scenario,
-  rankBy: RankBy = 'nominal',
-  combinations = planOf(scenario).judged,
-): AdviceRequest {
-  const [outcome] = sweepScenario(scenario) as [ReturnType<typeof sweepScenario>[number]];
-  const { setup, axles, pairs } = outcome;
-  const fingerprint = fingerprintOf(scenario);
-  const corner = (axle: AxleName, index: number) => ({
-    index,
-    site: siteOf(scenario, setup, axle),
-    corner: cornerAt(scenario.axles[axle].options, index),
-  });
-  return {
-    ...{ scenario, setup, fingerprint, rankBy, combinations },
-    tallies: { front: axles.front.tally, rear: axles.rear.tally },
-    judged: pairs.best.map((p) =>
-      judgePair(scenario, setup, corner('front', p.front.index), corner('rear', p.rear.index)),
-    ),
-    resweep: resweepOf(fingerprint),
-  };
-}
 
 test.each(NAMES)('changing a weight of %s gives what the table of weights said', async (name) => {
   const scenario = await scenarioOf(name);

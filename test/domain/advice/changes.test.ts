@@ -3,7 +3,7 @@ import { CHANGES, leastChange } from '../../../src/domain/advice/changes.ts';
 import { firstWorking } from '../../../src/domain/advice/cure.ts';
 import { findingsAt, lightState } from '../../../src/domain/advice/verdict.ts';
 import type { Finding } from '../../../src/domain/corner/findings.ts';
-import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { plainCorner, plainHelper, plainSite, plainTarget } from '../../setup/corners.ts';
 
 const site = plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } });
 const corner = plainCorner();
@@ -77,10 +77,7 @@ test('the rate counts as constant over all spacers only if the gas cannot bring 
   const { springForce } = lightState(site, corner).standing;
   // 40 mm of spacers at (215 - 160) / (474 - 320) N/mm of gas: 14.3 N.
   const least = (knee: number) => {
-    const helper = {
-      ...{ name: 'helper', price: null, freeLength: 50, blockHeight: 12, bore: 60, coupler: 4, couplerBore: 60 },
-      rate: knee / 38,
-    };
+    const helper = { ...plainHelper, rate: knee / 38 };
     return change('spacer').touches(lack('frequency'), plainCorner({ helper }), site);
   };
   expect([-20, -15, -13.5, 10, 20].map((beyond) => least(springForce + beyond))).toEqual([

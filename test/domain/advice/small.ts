@@ -2,12 +2,10 @@
 import type { AdviceRequest } from '../../../src/domain/advice/advice.ts';
 import type { RankBy } from '../../../src/domain/advice/types.ts';
 import { digitsOf } from '../../../src/domain/audit/adoption.ts';
-import { siteOf } from '../../../src/domain/corner/site.ts';
 import { fingerprintOf, fromBase32 } from '../../../src/domain/ids.ts';
-import { judgePair } from '../../../src/domain/reporting/combination.ts';
 import { AXLE_NAMES, type AxleName, type AxleOptions, FAMILIES, type Scenario } from '../../../src/domain/scenario.ts';
 import { resweepOf } from '../../../src/sweep/again.ts';
-import { cornerAt } from '../../../src/sweep/options.ts';
+import { judgeChoice } from '../../../src/sweep/choice.ts';
 import { planOf, sweepScenario } from '../../../src/sweep/sweep.ts';
 import { BUILT } from '../audit/builds.ts';
 import { type Name, scenarioOf } from './scenarios.ts';
@@ -43,17 +41,10 @@ export function requestOf(
   const [outcome] = sweepScenario(scenario) as [ReturnType<typeof sweepScenario>[number]];
   const { setup, axles, pairs } = outcome;
   const fingerprint = fingerprintOf(scenario);
-  const corner = (axle: AxleName, index: number) => ({
-    index,
-    site: siteOf(scenario, setup, axle),
-    corner: cornerAt(scenario.axles[axle].options, index),
-  });
   return {
     ...{ scenario, setup, fingerprint, rankBy, combinations },
     tallies: { front: axles.front.tally, rear: axles.rear.tally },
-    judged: pairs.best.map((p) =>
-      judgePair(scenario, setup, corner('front', p.front.index), corner('rear', p.rear.index)),
-    ),
+    judged: pairs.best.map((p) => judgeChoice(scenario, setup, { front: p.front.index, rear: p.rear.index })),
     resweep: resweepOf(fingerprint),
   };
 }

@@ -8,22 +8,13 @@ import { type Marks, observationsOf, TRUE_MARKS } from '../../../src/domain/audi
 import { PARAMETERS, readParameter, withParameter } from '../../../src/domain/audit/parameters.ts';
 import { perchFor } from '../../../src/domain/corner/balance.ts';
 import { geometryOf } from '../../../src/domain/corner/geometry.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { plainCorner, plainHelper, plainSite } from '../../setup/corners.ts';
 import { chosen, READINGS } from './builds.ts';
 
 const model = { site: plainSite(), corner: plainCorner() };
 
 test('every parameter that is set reads back, and changes nothing but itself', () => {
-  const helper = {
-    name: 'h',
-    price: null,
-    freeLength: 50,
-    blockHeight: 12,
-    rate: 3,
-    bore: 60,
-    coupler: 4,
-    couplerBore: 60,
-  };
+  const helper = plainHelper;
   const full = { ...model, corner: plainCorner({ helper }) };
   for (const name of PARAMETERS.filter((n) => n !== 'motion_offset')) {
     const before = readParameter(full, name) as number;

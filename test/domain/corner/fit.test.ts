@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { fitsOf } from '../../../src/domain/corner/fit.ts';
 import { geometryOf } from '../../../src/domain/corner/geometry.ts';
 import type { Corner } from '../../../src/domain/corner/site.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { plainCorner, plainHelper, plainSite } from '../../setup/corners.ts';
 
 const base = plainCorner();
 const site = plainSite();
@@ -35,16 +35,7 @@ test('bores over what goes through them', () => {
 });
 
 test('helper and coupler must pass the sleeve', () => {
-  const helper = {
-    name: 'h',
-    price: null,
-    freeLength: 50,
-    blockHeight: 12,
-    rate: 3,
-    bore: 59,
-    coupler: 4,
-    couplerBore: 57,
-  };
+  const helper = { ...plainHelper, bore: 59, couplerBore: 57 };
   expect(fits({ helper })).toMatchObject({ helper_over_sleeve: [2, 1], coupler_over_sleeve: [0, 1] });
   expect(fits({ helper: { ...helper, coupler: 0 } }).coupler_over_sleeve).toBeUndefined();
 });

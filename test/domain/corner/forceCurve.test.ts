@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { forceCurveOf } from '../../../src/domain/corner/forceCurve.ts';
 import { cornerState } from '../../../src/domain/corner/state.ts';
-import { anyCorner, anySite, plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
+import { anyCorner, anySite, plainCorner, plainHelper, plainSite, stopCurve } from '../../setup/corners.ts';
 
 test('heights rise from closed stop or metal to full droop, and the parts add up to the total', () => {
   fc.assert(
@@ -45,16 +45,7 @@ test('standing, all together carry the sprung load, and the slope there is the w
 });
 
 test('a helper bends the spring’s line where it closes, by the ratio of the two rates', () => {
-  const helper = {
-    name: 'helper',
-    price: null,
-    freeLength: 60,
-    blockHeight: 12,
-    rate: 6,
-    bore: 60,
-    coupler: 4,
-    couplerBore: 60,
-  };
+  const helper = { ...plainHelper, freeLength: 60, rate: 6 };
   const base = plainCorner();
   const spring = { ...base.spring, freeLength: 180, solid: { ...base.spring.solid, height: 62, least: 62 } };
   const { knee_height_mm, height_mm, spring_n } = forceCurveOf(

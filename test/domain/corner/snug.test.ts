@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { contactsAt, giveFor } from '../../../src/domain/corner/contacts.ts';
 import { geometryOf } from '../../../src/domain/corner/geometry.ts';
 import { collarTurns, snugAt } from '../../../src/domain/corner/snug.ts';
-import { anyFullCorner, anyFullSite, plainCorner, plainSite } from '../../setup/corners.ts';
+import { anyFullCorner, anyFullSite, plainCorner, plainHelper, plainSite } from '../../setup/corners.ts';
 
 const site = plainSite();
 const plain = plainCorner();
@@ -33,16 +33,7 @@ test('a gap below 0 says that the stop is met before the spring is snug', () => 
 });
 
 test('helper and coupler are part of what is snug, and of what goes solid', () => {
-  const helper = {
-    name: 'helper',
-    price: null,
-    freeLength: 50,
-    blockHeight: 12,
-    rate: 3,
-    bore: 60,
-    coupler: 4,
-    couplerBore: 60,
-  };
+  const helper = plainHelper;
   const found = at(180, plainCorner({ helper }));
   expect(found.length).toBe(180 + 24 + 220 + 50 + 4);
   expect(found.springTravel).toBe(220 - 76 + (50 - 12));

@@ -5,7 +5,7 @@ import { keyOf, valuesOf } from '../../../src/domain/quantities/quantity.ts';
 import type { Tolerances } from '../../../src/domain/scenario.ts';
 import { judged, STUDIED_KEYS, toleranceBands, toleranceMoves } from '../../../src/domain/tolerance/bands.ts';
 import { type Model, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
-import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
+import { plainCorner, plainHelper, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
 
 const tolerances: Tolerances = {
   freeLength: 2,
@@ -28,16 +28,7 @@ const plain: Model = {
   site: plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } }),
   corner: plainCorner(),
 };
-const helper = {
-  name: 'h',
-  price: null,
-  freeLength: 50,
-  blockHeight: 12,
-  rate: 3,
-  bore: 60,
-  coupler: 4,
-  couplerBore: 60,
-};
+const helper = plainHelper;
 const loaded: Model = {
   site: plainSite({
     tyreOnArchHeight: 240,

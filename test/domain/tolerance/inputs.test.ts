@@ -5,7 +5,7 @@ import type { Damper, Helper } from '../../../src/domain/parts.ts';
 import type { Tolerances } from '../../../src/domain/scenario.ts';
 import { resolveSpring, type SpringGiven } from '../../../src/domain/spring.ts';
 import { type Model, rateHalfWidth, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { plainCorner, plainHelper, plainSite } from '../../setup/corners.ts';
 
 const SCRAP: SpringGiven = {
   ...{ name: 'from the heap', price: null, freeLength: 240, rate: null, bore: 60, solidHeight: null },
@@ -108,16 +108,7 @@ const READ: Readonly<Record<string, (model: Model) => number>> = {
 };
 
 test('each input goes up by what it is off by, and down by as much, and nothing else of the list moves', () => {
-  const helper = {
-    name: 'h',
-    price: null,
-    freeLength: 50,
-    blockHeight: 12,
-    rate: 3,
-    bore: 60,
-    coupler: 4,
-    couplerBore: 60,
-  };
+  const helper = plainHelper;
   const model: Model = { site: plainSite(), corner: plainCorner({ helper }) };
   expect(TOLERANCE_INPUTS.map(({ id }) => id).sort()).toEqual(Object.keys(READ).sort());
   for (const input of TOLERANCE_INPUTS) {
