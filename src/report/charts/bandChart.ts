@@ -4,6 +4,7 @@
  */
 import type { TopLevelSpec } from 'vega-lite';
 import { paint } from '../theme.ts';
+import { barLayer } from './bars.ts';
 import { CONFIG, PLOT, roundedDomain, SCHEMA } from './config.ts';
 import { TYPE_SIZE } from './draw.ts';
 
@@ -41,7 +42,7 @@ export function bandChart(rows: readonly BandRow[]): TopLevelSpec {
         domain,
         rows.map((_, k) => ({ mm: 0, top: k * PITCH + WORDS + 2, bottom: (k + 1) * PITCH })),
       ),
-      bars(rows.map(({ likely: [low, high] }, k) => ({ low, high, ...at(k, HALF_BAR) }))),
+      barLayer(rows.map(({ likely: [low, high] }, k) => ({ low, high, ...at(k, HALF_BAR) }))),
       lines(rows.map(({ worst: [low, high] }, k) => ({ low, high, middle: k * PITCH + MIDDLE }))),
       uprights(
         rows.flatMap(({ worst }, k) => worst.map((mm) => ({ mm, ...at(k, HALF_END) }))),
@@ -77,19 +78,6 @@ function zero(domain: Domain, values: readonly object[]) {
         },
       },
       y: { field: 'top', type: 'quantitative', scale: null, axis: null },
-      y2: { field: 'bottom' },
-    },
-  };
-}
-
-function bars(values: readonly object[]) {
-  return {
-    data: { values },
-    mark: { type: 'rect', fill: paint('accent') },
-    encoding: {
-      x: { field: 'low', type: 'quantitative' },
-      x2: { field: 'high' },
-      y: { field: 'top', type: 'quantitative', scale: null },
       y2: { field: 'bottom' },
     },
   };

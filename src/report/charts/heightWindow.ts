@@ -4,6 +4,7 @@
  */
 import type { TopLevelSpec } from 'vega-lite';
 import { paint } from '../theme.ts';
+import { barLayer } from './bars.ts';
 import { TYPE_SIZE } from './draw.ts';
 import {
   BAR_BOTTOM,
@@ -45,7 +46,7 @@ export function windowChart(chart: WindowChart): TopLevelSpec {
     config: CONFIG,
     layer: [
       band(chart, { height, width, domain }),
-      barLayer(bars),
+      barLayer(bars.map(({ low, high, y }) => ({ low, high, top: y + BAR_TOP, bottom: y + BAR_BOTTOM }))),
       marks(chart, pitch),
       textLayer(texts, 'left'),
       textLayer(texts, 'right'),
@@ -112,19 +113,6 @@ function marks({ target, rows }: WindowChart, pitch: number) {
     mark: { type: 'rule', stroke: paint('ink'), strokeWidth: 2 },
     encoding: {
       x: { field: 'at', type: 'quantitative' },
-      y: { field: 'top', type: 'quantitative', scale: null },
-      y2: { field: 'bottom' },
-    },
-  };
-}
-
-function barLayer(bars: readonly { low: number; high: number; y: number }[]) {
-  return {
-    data: { values: bars.map(({ low, high, y }) => ({ low, high, top: y + BAR_TOP, bottom: y + BAR_BOTTOM })) },
-    mark: { type: 'rect', fill: paint('accent') },
-    encoding: {
-      x: { field: 'low', type: 'quantitative' },
-      x2: { field: 'high' },
       y: { field: 'top', type: 'quantitative', scale: null },
       y2: { field: 'bottom' },
     },
