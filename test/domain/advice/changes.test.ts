@@ -74,16 +74,20 @@ test('stop and spacer help everything but diameters and the stack on the rod end
 });
 
 test('the rate counts as constant over all spacers only if the gas cannot bring the load back to the knee of the helper', () => {
-  const { springForce } = lightState(site, corner).standing;
   // 40 mm of spacers at (215 - 160) / (474 - 320) N/mm of gas: 14.3 N.
-  const least = (knee: number) => {
-    const helper = { ...plainHelper, rate: knee / 38 };
-    return change('spacer').touches(lack('frequency'), plainCorner({ helper }), site);
+  const touches = (damper: typeof corner.damper, beyond: number) => {
+    const { springForce } = lightState(site, plainCorner({ damper })).standing;
+    const helper = { ...plainHelper, rate: (springForce + beyond) / 38 };
+    return change('spacer').touches(lack('frequency'), plainCorner({ damper, helper }), site);
   };
-  expect([-20, -15, -13.5, 10, 20].map((beyond) => least(springForce + beyond))).toEqual([
-    ...[false, false],
-    ...[true, true, true],
-  ]);
+  // Pushing harder when out it takes as much as it gives otherwise.
+  const easing = { ...corner.damper, gas: { kind: 'linear' as const, outForce: 215, inForce: 160 } };
+  for (const damper of [corner.damper, easing]) {
+    expect([-20, -15, -13.5, 10, 20].map((beyond) => touches(damper, beyond))).toEqual([
+      ...[false, false],
+      ...[true, true, true],
+    ]);
+  }
 });
 
 test('the least change is that of the greatest lack, and what is no length bounds nothing', () => {
