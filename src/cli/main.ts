@@ -35,6 +35,11 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
     .option('--allow-outside', OUTSIDE)
     .action((file, options) => run(import('./commands/check.ts').then((c) => c.check(file, options))));
   program
+    .command('fields')
+    .argument('[path]', 'e.g. axles.front.springs; without it all fields')
+    .description('print what may be written in a scenario: each field, its unit, what is taken where it is left out')
+    .action((path) => run(import('./commands/fields.ts').then((c) => c.fields(path))));
+  program
     .command('sweep')
     .argument('<scenarios...>', 'scenario files (YAML)')
     .description(

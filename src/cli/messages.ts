@@ -54,6 +54,16 @@ export function notAnId(text: string, reason: 'form' | 'check' | 'setup' | 'inde
   return `'${text}' does not belong to this scenario: it was mistyped, or the parts have changed since. Sweep again for new ids.`;
 }
 
+export function noField(path: string): string {
+  return `No field '${path}'. A path is written like axles.front.springs; springsift fields lists them all.`;
+}
+
+/** The rear axle, and its targets, have the fields of the front. */
+export function fieldsOf(path: string): string {
+  if (path === '') return 'top level';
+  return /(^|\.)front/.test(path) ? `${path}, and the same of the rear` : path;
+}
+
 export function checked(
   name: string,
   front: number,

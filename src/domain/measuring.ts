@@ -7,7 +7,7 @@ export interface MeasuredField {
   /** Path in the scenario, that of an axle without `axles.front`: `car.wheelbase`, `dampers[].extended`. */
   readonly path: string;
   readonly dimension: Dimension;
-  /** What it is, in the words of the field reference. */
+  /** What it is, in the words of the table of fields. */
   readonly text: string;
   readonly isNeeded: boolean;
   /** What the scenario holds already, in inner units, each value once; a field of the car stands under front. */

@@ -1,24 +1,45 @@
-/** All fields of a scenario as Markdown tables, read from the schema. */
+/** All fields of a scenario, read from the schema: what to write, what happens where it is left out, what it means. */
 import { z } from 'zod';
 import { ABSENCES, DEFAULT_SOURCES } from './schema/leaves.ts';
 import { scenario } from './schema/scenario.ts';
 import { alternatives, bare, describe } from './schema/walk.ts';
 
-interface Row {
+export interface FieldRow {
   readonly field: string;
   readonly kind: string;
   readonly whenLeftOut: string;
   readonly text: string;
 }
 
-/** One table per mapping, in the order of the file; both axles, and both axles' targets, share one table. */
-export function fieldReference(): string {
-  const sections = new Map<string, readonly Row[]>();
-  collect(scenario, '', sections);
-  return [...sections].map(([path, rows]) => section(path, rows)).join('\n\n');
+export interface FieldSection {
+  /** Path of the mapping, e.g. `axles.front.sleeves[]`; empty for the top level. */
+  readonly path: string;
+  readonly rows: readonly FieldRow[];
 }
 
-function collect(schema: z.core.$ZodType, path: string, sections: Map<string, readonly Row[]>): void {
+/** One section a mapping, in the order of the file; both axles, and both axles' targets, share one. */
+export function fieldSections(): readonly FieldSection[] {
+  const sections = new Map<string, readonly FieldRow[]>();
+  collect(scenario, '', sections);
+  return [...sections].map(([path, rows]) => ({ path, rows }));
+}
+
+/** The sections at or below a path; brackets may be left out and `rear` stands for `front`, whose fields are the same. */
+export function fieldsBelow(path: string): readonly FieldSection[] {
+  const plain = (text: string) => text.replaceAll('[]', '').replaceAll(/(^|\.)rear(?=\.|$)/g, '$1front');
+  const asked = plain(path);
+  const isBelow = (name: string) => name === asked || name.startsWith(`${asked}.`);
+  const sections = fieldSections();
+  if (asked === '') return sections;
+  const below = sections.filter((section) => isBelow(plain(section.path)));
+  if (below.length > 0) return below;
+  return sections.flatMap((section) => {
+    const rows = section.rows.filter(({ field }) => plain([section.path, field].filter(Boolean).join('.')) === asked);
+    return rows.length > 0 ? [{ ...section, rows }] : [];
+  });
+}
+
+function collect(schema: z.core.$ZodType, path: string, sections: Map<string, readonly FieldRow[]>): void {
   for (const option of alternatives(schema)) {
     if (option instanceof z.ZodArray) collect(option.element, `${path}[]`, sections);
     if (!(option instanceof z.ZodObject)) continue;
@@ -34,12 +55,12 @@ function collect(schema: z.core.$ZodType, path: string, sections: Map<string, re
   }
 }
 
-function row(name: string, field: z.core.$ZodType): Row {
+function row(name: string, field: z.core.$ZodType): FieldRow {
   return { field: name, kind: kindOf(field), whenLeftOut: whenLeftOut(field), text: describe(field) };
 }
 
 /** Alternatives of one mapping may share a field, such as how springs are estimated. */
-function sameRow(a: Row, b: Row): boolean {
+function sameRow(a: FieldRow, b: FieldRow): boolean {
   return a.field === b.field && a.kind === b.kind && a.whenLeftOut === b.whenLeftOut && a.text === b.text;
 }
 
@@ -68,25 +89,9 @@ function leafKind(leaf: z.core.$ZodType): string {
 
 function whenLeftOut(field: z.core.$ZodType): string {
   if (field instanceof z.ZodOptional) return ABSENCES.get(field)?.meaning ?? 'not used';
-  if (!(field instanceof z.ZodPrefault)) return '**required**';
+  if (!(field instanceof z.ZodPrefault)) return 'required';
   const value = field.def.defaultValue;
   const source = DEFAULT_SOURCES.get(field)?.source ?? '';
   if (bare(field) instanceof z.ZodObject) return 'defaults below';
   return `\`${typeof value === 'string' ? value || '(empty)' : JSON.stringify(value)}\` (${source})`;
-}
-
-function section(path: string, rows: readonly Row[]): string {
-  const cell = (text: string) => text.replaceAll('|', '\\|').replaceAll('\n', ' ');
-  const lines = rows.map((r) => `| \`${r.field}\` | ${[r.kind, r.whenLeftOut, r.text].map(cell).join(' | ')} |`);
-  const title =
-    path === ''
-      ? 'Top level'
-      : `\`${path.replace('axles.front', 'axles.front / axles.rear').replace('setups[].front', 'setups[].front / .rear')}\``;
-  return [
-    `#### ${title}`,
-    '',
-    '| field | what to write | when left out | meaning |',
-    '| --- | --- | --- | --- |',
-    ...lines,
-  ].join('\n');
 }

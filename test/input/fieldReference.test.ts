@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
-import { fieldReference } from '../../src/input/fieldReference.ts';
+import { fieldSections, fieldsBelow } from '../../src/input/fieldReference.ts';
 import { scenarioJsonSchema } from '../../src/input/schema/jsonSchema.ts';
 
-const reference = fieldReference();
+const sections = fieldSections();
+const rowsOf = (path: string) => sections.find((section) => section.path === path)?.rows ?? [];
 
 test('every field of the JSON Schema has a row', () => {
   const names = new Set<string>();
@@ -15,26 +16,42 @@ test('every field of the JSON Schema has a row', () => {
     });
   };
   visit(JSON.parse(scenarioJsonSchema()));
+  const known = new Set(sections.flatMap(({ rows }) => rows.map(({ field }) => field)));
   expect(names.size).toBeGreaterThan(100);
-  expect([...names].filter((name) => !reference.includes(`| \`${name}\` |`))).toEqual([]);
+  expect([...names].filter((name) => !known.has(name))).toEqual([]);
 });
 
 test('a row says what to write, what happens when it is left out, and what it means', () => {
-  expect(reference).toContain(
-    '| `coil_bind` | a length with its unit (mm, cm, m, in or ft), 0 or more | `6 mm` (common practice, no source) | least clearance to coil bind, along the damper |',
-  );
+  expect(rowsOf('margins')).toContainEqual({
+    field: 'passing',
+    kind: 'a length with its unit (mm, cm, m, in or ft), 0 or more',
+    whenLeftOut: '`1 mm` (common practice, no source)',
+    text: 'least difference in diameter for one part to pass through another',
+  });
 });
 
 test('a field that takes one value only names it', () => {
-  expect(reference).toContain('| `springsift` | `1` |');
+  expect(rowsOf('')).toContainEqual(expect.objectContaining({ field: 'springsift', kind: '`1`' }));
 });
 
-test('every line of every table has its five bars', () => {
-  const rows = reference.split('\n').filter((line) => line.startsWith('|'));
-  expect(rows.filter((line) => (line.match(/(?<!\\)\|/g)?.length ?? 0) !== 5)).toEqual([]);
+test('no section says the same twice', () => {
+  const twice = sections.flatMap(({ rows }) => {
+    const lines = rows.map((row) => JSON.stringify(row));
+    return lines.filter((line, k) => lines.indexOf(line) !== k);
+  });
+  expect(twice).toEqual([]);
 });
 
-test('no table says the same twice', () => {
-  const tables = reference.split('#### ').map((table) => table.split('\n').filter((line) => line.startsWith('| `')));
-  expect(tables.flatMap((rows) => rows.filter((line, k) => rows.indexOf(line) !== k))).toEqual([]);
+test('a path is found with its brackets or without, on either axle, and holds what lies below it', () => {
+  const paths = (path: string) => fieldsBelow(path).map((section) => section.path);
+  expect(paths('axles.rear.motion')).toEqual(['axles.front.motion', 'axles.front.motion.pairs[]']);
+  expect(paths('axles.front.motion.pairs')).toEqual(paths('axles.front.motion.pairs[]'));
+  expect(paths('axle')).toEqual([]);
+  expect(paths('')).toEqual(sections.map((section) => section.path));
+});
+
+test('the path of a single field finds its row', () => {
+  const [only] = fieldsBelow('axles.rear.sleeves.trim');
+  expect(only?.path).toBe('axles.front.sleeves[]');
+  expect(only?.rows.map((row) => row.field)).toEqual(['trim']);
 });

@@ -6,10 +6,8 @@ import {
   exampleFieldsOf,
   filesOf,
   linksOf,
-  madePart,
   pathsIn,
   withId,
-  withMadePart,
   withShown,
 } from './manual.ts';
 
@@ -32,11 +30,6 @@ const PAGE = [
   'springsift not run',
   '```',
   'See [there](reports/x.html) and `src/domain/units.ts`.',
-  '<!-- fields: made by a test -->',
-  '',
-  'old',
-  '',
-  '<!-- fields: end -->',
 ].join('\n');
 
 test('files are the fences that name one', () => {
@@ -74,12 +67,6 @@ test('fresh lines take the place of those shown', () => {
   const text = command ? withShown(PAGE, command, ['fresh']) : '';
   expect(commandsOf(text)[0]?.shown).toEqual(['fresh']);
   expect(commandsOf(text)[1]?.line).toBe(11);
-});
-
-test('what is made stands between its marks', () => {
-  expect(madePart(PAGE, 'fields')).toBe('old');
-  expect(madePart(withMadePart(PAGE, 'fields', 'new $1'), 'fields')).toBe('new $1');
-  expect(madePart(PAGE, 'others')).toBeNull();
 });
 
 test('links, anchors and paths are found outside of fences', () => {

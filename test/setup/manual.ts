@@ -1,6 +1,5 @@
 /**
- * README.md read as a thing to be run: its example files, its command lines with what they are said to print, and the
- * blocks between markers that are made from the source.
+ * README.md read as a thing to be run: its example files, and its command lines with what they are said to print.
  *
  * A `yaml` or `csv` fence whose opening line names a file is that file. In a `console` fence a line that begins with
  * `$ springsift` is a command; `# exit code 2` behind it states its exit code, else 0 is meant; the lines below it are
@@ -111,19 +110,6 @@ export function withShown(text: string, { line, shown }: ManualCommand, fresh: r
   const lines = text.split('\n');
   lines.splice(line, shown.length, ...fresh);
   return lines.join('\n');
-}
-
-/** What stands between `<!-- NAME: made -->` and `<!-- NAME: end -->`; null without these marks. */
-export function madePart(text: string, name: string): string | null {
-  return partPattern(name).exec(text)?.[2] ?? null;
-}
-
-export function withMadePart(text: string, name: string, part: string): string {
-  return text.replace(partPattern(name), (_, start: string, __, end: string) => `${start}${part}${end}`);
-}
-
-function partPattern(name: string): RegExp {
-  return new RegExp(`(<!-- ${name}: made[^>]*-->\\n\\n)([\\s\\S]*?)(\\n\\n<!-- ${name}: end -->)`);
 }
 
 /** The text with another combination's id, and with the ids of its two corners where they stand alone. */

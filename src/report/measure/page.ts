@@ -113,7 +113,7 @@ function shortPath(path: string): string {
   return inside.replace(/^(\w+)\[\]\./, (_, list: string) => NAMED_LISTS[list] ?? '').replaceAll('[]', '');
 }
 
-/** Numbers of the format that no row explains yet: they are asked for in the words of the field reference. */
+/** Numbers of the format that no row explains yet: they are asked for in the words of the table of fields. */
 function unexplained(fields: readonly MeasuredField[], name: GroupName): Row[] {
   return withoutRow(fields)
     .filter(({ path }) => groupOf(path) === name)
