@@ -113,9 +113,16 @@ export async function siftAgain(before: Result, toolVersion: string, run: RunOpt
   if (!read.ok) return read;
   const rankBy = before.setups.find((setup) => setup.advice)?.advice?.ranked_by ?? 'nominal';
   const result = await sift(read, toolVersion, run, { rankBy });
-  // Who swept is no part of what was found.
-  const differences = differencesOf({ ...before, tool: null }, plain({ ...result, tool: null }));
-  return { ok: true, result, differences };
+  const { writtenOf } = await import('./report/written.ts');
+  // Who swept, and how it was read, is no part of what was found.
+  const { upgraded_from, ...told } = before;
+  const all = differencesOf(writtenOf({ ...told, tool: null }), plain(writtenOf({ ...result, tool: null })));
+  return { ok: true, result, differences: upgraded_from === undefined ? all : all.filter(wasTold) };
+}
+
+/** An earlier version says nothing, or null, where it did not tell. */
+function wasTold({ before }: Difference): boolean {
+  return before !== null && before !== 'null';
 }
 
 /** As it is once it has been written and read. */

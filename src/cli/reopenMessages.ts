@@ -71,11 +71,11 @@ export function takeNeedsOut(): string {
   return '--take says what to write: say where with --out DIR.';
 }
 
-export function opened({ tool, version, inputs }: Result, thisVersion: string): string {
+export function opened({ tool, version, upgraded_from: from, inputs }: Result, thisVersion: string): string {
   const other = tool.version === thisVersion ? '' : ` (this is ${thisVersion})`;
-  return [`written by springsift ${tool.version}${other}, result version ${version}`, ...inputs.map(inputLine)].join(
-    '\n',
-  );
+  const written = `written by springsift ${tool.version}${other}, result version ${from ?? version}`;
+  const read = from === undefined ? '' : `, read as version ${version}: what version ${from} did not tell is left out`;
+  return [`${written}${read}`, ...inputs.map(inputLine)].join('\n');
 }
 
 function inputLine({ path, bytes, sha256 }: InputFile): string {

@@ -1,6 +1,7 @@
 /**
  * The one result object: what computing hands to reporting. The HTML report, CSV, JSON and the terminal are
- * four readers of it. Plain data only; every quantity's key ends in its unit (see `quantities.ts`).
+ * four readers of it. Plain data only; every quantity's key ends in its unit (see `quantities.ts`). Keys are snake_case;
+ * those of part families and of `live` are the model's, and become snake_case as they are written (`report/written.ts`).
  */
 
 import type { Order, SetupAdvice } from './advice/types.ts';
@@ -10,11 +11,13 @@ import type { Assumption, AxleName, CriterionName, Family, SideName } from './sc
 import type { WorkingLine } from './workingLine.ts';
 
 export const RESULT_SCHEMA = 'springsift-result';
-export const RESULT_VERSION = 1;
+export const RESULT_VERSION = 2;
 
 export interface Result {
   readonly schema: typeof RESULT_SCHEMA;
   readonly version: typeof RESULT_VERSION;
+  /** The version that the result was read from, where it was an earlier one: what that did not tell is absent or null. */
+  readonly upgraded_from?: number;
   readonly tool: { readonly name: 'springsift'; readonly version: string };
   /** `build`: the scenario holds no range, so it is one given build, checked and shown in full. */
   readonly mode: 'sweep' | 'build';
@@ -69,8 +72,8 @@ export interface SetupResult {
   readonly name: string;
   readonly targets: Readonly<Record<AxleName, TargetSummary>>;
   readonly balance: { readonly target: number; readonly from: number; readonly to: number };
-  readonly frequencyBasis: 'body' | 'ride';
-  readonly bumpPolicy: string;
+  readonly frequency_basis: 'body' | 'ride';
+  readonly bump_policy: string;
   readonly axles: Readonly<Record<AxleName, AxleTally>>;
   readonly pairs: PairTally;
   /** Best first. In `build` mode the one combination stands here whether or not it works. */
@@ -97,7 +100,7 @@ export interface AxleTally {
   readonly passed: number;
   readonly rejected: Readonly<Record<CheckName, number>>;
   /** One entry a spring, in the order of the scenario. */
-  readonly springCells: readonly SpringCell[];
+  readonly spring_cells: readonly SpringCell[];
 }
 
 /** What became of the combinations with one spring. */
@@ -115,7 +118,7 @@ export interface SpringCell {
 export interface PairTally {
   /** Passing front times passing rear combinations. */
   readonly considered: number;
-  readonly rejectedByBalance: number;
+  readonly rejected_by_balance: number;
   readonly workable: number;
 }
 
@@ -225,7 +228,7 @@ export interface CornerReport {
   /** Clearances whose worst case is negative: measure before you buy. */
   readonly tight: readonly TightClearance[];
   /** Forces over the travel; only on the best combination of a setup. */
-  readonly forceCurve?: ForceCurve;
+  readonly force_curve?: ForceCurve;
   /** The same corner at the load of either side, the perch set for the same height; only where both loads are given. */
   readonly sides?: Readonly<Record<SideName, SideReport>>;
 }
@@ -278,7 +281,13 @@ export interface PartChoice {
   readonly price: number | null;
   /** The dimensions that were chosen, e.g. `{ trim_mm: 20 }`. */
   readonly choice: Readonly<Record<string, number>>;
+  /** The part as it was given, every key with its unit; absent where an earlier version did not tell. */
+  readonly sizes?: PartSizes;
 }
+
+/** Null: not given. */
+export type PartSizes = Readonly<Record<string, SizeValue>>;
+export type SizeValue = number | string | boolean | null | readonly Readonly<Record<string, number>>[];
 
 export interface Failure {
   readonly check: CheckName;

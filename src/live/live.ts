@@ -5,6 +5,7 @@
  *   a control moves -> values -> both corners judged -> drawing, verdict, figures, sliders at once
  *                                                    \-> ranges, address, spoken verdict a little later
  */
+import { camelKey, mapKeys } from '../domain/keys.ts';
 import type { LiveRecord } from '../domain/live.ts';
 import { noteIn, readNote, withNote } from './address.ts';
 import { sweptBench } from './bench.ts';
@@ -12,7 +13,7 @@ import { type OnBench, stage } from './stage.ts';
 
 const section = document.getElementById('live');
 const data = document.getElementById('springsift-live')?.textContent;
-if (section && data) open(section, JSON.parse(data) as LiveRecord);
+if (section && data) open(section, mapKeys(JSON.parse(data), camelKey) as LiveRecord);
 
 /** A section that never was opened stays hidden, so that a page without scripts is whole without it. */
 function open(place: HTMLElement, record: LiveRecord): void {

@@ -4,11 +4,13 @@
  * the page's bench starts from stands unpacked in an element of its own, for the bench to read, and only there.
  */
 import { createHash } from 'node:crypto';
+import { mapKeys, snakeKey } from '../domain/keys.ts';
 import { RESULT_SCHEMA, RESULT_VERSION, type Result } from '../domain/result.ts';
 import { jsonInScript, mapStrings, visibleInPage } from './escape.ts';
 import { jsonFaultAt } from './packing/jsonFault.ts';
 import { pack } from './packing/pack.ts';
 import { NewerPacking, NotPacked, unpack } from './packing/unpack.ts';
+import { READABLE, resultFrom, type Written, writtenOf } from './written.ts';
 
 /** Line and column in the page, both from 1. */
 export interface PagePlace {
@@ -38,19 +40,20 @@ const BESIDE = { live: 'beside' } as const;
 
 /** What stands between the tags of the page's script element. */
 export function embeddedJson(result: Result): string {
-  const { live, ...rest } = result;
-  if (!isBeside(live)) return jsonInScript({ sha256: digestOf(result), ...pack(result) });
+  const written = writtenOf(result);
+  const { live, ...rest } = written;
+  if (!isBeside(live)) return jsonInScript({ sha256: digestOf(written), ...pack(written) });
   // Read back, what stands beside comes last.
   return jsonInScript({ sha256: digestOf({ ...rest, live }), ...BESIDE, ...pack(rest) });
 }
 
 /** What stands in the bench's own element; null where there is nothing to start from. */
 export function liveJson({ live }: Result): string | null {
-  return live ? jsonInScript(mapStrings(live, visibleInPage)) : null;
+  return live ? jsonInScript(mapStrings(mapKeys(live, snakeKey), visibleInPage)) : null;
 }
 
 /** The bench shows its texts as the page does, with hidden signs made visible: only without any it is the very record. */
-function isBeside(live: Result['live']): boolean {
+function isBeside(live: unknown): boolean {
   return live !== undefined && JSON.stringify(mapStrings(live, visibleInPage)) === JSON.stringify(live);
 }
 
@@ -91,7 +94,7 @@ function checked(data: unknown, place: PagePlace, page: string): Embedded {
     const unpacked = unpack(data);
     const value = live === BESIDE.live ? { ...(unpacked as object), live: besideIn(page) } : unpacked;
     const fault = faultOf(value, sha256, place);
-    return fault === null ? { ok: true, result: value as unknown as Result } : { ok: false, fault };
+    return fault === null ? { ok: true, result: resultFrom(value as Written) } : { ok: false, fault };
   } catch (error) {
     if (error instanceof NewerPacking) {
       return { ok: false, fault: { kind: 'newer', place, what: 'packing', version: error.version } };
@@ -107,7 +110,7 @@ function faultOf(value: unknown, sha256: unknown, place: PagePlace): EmbedFault 
   if (schema === RESULT_SCHEMA && typeof version === 'number' && version > RESULT_VERSION) {
     return { kind: 'newer', place, what: 'result', version };
   }
-  if (schema !== RESULT_SCHEMA || version !== RESULT_VERSION || !Array.isArray(inputs)) {
+  if (schema !== RESULT_SCHEMA || !READABLE.includes(version) || !Array.isArray(inputs)) {
     return { kind: 'damaged', place, where: 'the result', what: `not ${RESULT_SCHEMA} ${RESULT_VERSION}` };
   }
   const changed = inputs.find((input) => !isSound(input));

@@ -29,7 +29,7 @@ function bestRows(result: Result, plan: PlanRecord, say: Say): string[] {
     ...say('best', `${plan.id}, score ${fixed(plan.score, 3, PLAIN)} of 1 (${scores})${price}`),
     ...plan.setups.flatMap((part) => {
       const combination = combinationOf(result, part);
-      const basis = result.setups.find(({ name }) => name === part.setup)?.frequencyBasis ?? 'body';
+      const basis = result.setups.find(({ name }) => name === part.setup)?.frequency_basis ?? 'body';
       const corner = (axle: AxleName) => {
         const { values } = combination.axles[axle];
         const perch = perchText(combination.axles[axle]);

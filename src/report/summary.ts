@@ -38,7 +38,7 @@ function countRows({ axles, pairs }: SetupResult): string[] {
     ...AXLE_NAMES.map((axle) => tallyRow(axle, axles[axle])),
     row(
       'pairs',
-      `${count(pairs.workable, PLAIN)} of ${count(pairs.considered, PLAIN)} work, ${count(pairs.rejectedByBalance, PLAIN)} out of balance`,
+      `${count(pairs.workable, PLAIN)} of ${count(pairs.considered, PLAIN)} work, ${count(pairs.rejected_by_balance, PLAIN)} out of balance`,
     ),
   ];
 }
@@ -127,14 +127,14 @@ function verdictRows(mode: Result['mode'], best: Combination): string[] {
 function cornerRows(setup: SetupResult, axle: AxleName, corner: CornerReport): string[] {
   const { values } = corner;
   const length = (key: string) => withUnits(quantityOf(values, key), 'length', PLAIN);
-  const frequency = withUnits(quantityOf(values, `${setup.frequencyBasis}_frequency_hz`), 'frequency', PLAIN);
+  const frequency = withUnits(quantityOf(values, `${setup.frequency_basis}_frequency_hz`), 'frequency', PLAIN);
   return [
     ...hanging(row(axle, ''), purchase(corner)),
     ...hanging(
       row('', ''),
       `perch ${perchText(corner)} above the lower eye; bump travel left ${length('bump_travel_mm')};`,
     ),
-    ...hanging(row('', ''), `${windowText(corner)}; ${setup.frequencyBasis} frequency ${frequency};`),
+    ...hanging(row('', ''), `${windowText(corner)}; ${setup.frequency_basis} frequency ${frequency};`),
     ...hanging(
       row('', ''),
       `tightest clearance ${length('thinnest_clearance_mm')}, ${wordOf(corner, 'thinnest_contact')}${thinnerText(corner)}`,

@@ -15,7 +15,12 @@ export function axleOutcome(layout: AxleLayout, tally: Tally): AxleOutcome {
   const passed = sums[PASS] as number;
   const rejected = Object.fromEntries(CHECKS.map((name, k) => [name, sums[k]])) as Record<CheckName, number>;
   return {
-    tally: { combinations: sums.reduce((a, b) => a + b, 0), passed, rejected, springCells: springCells(layout, tally) },
+    tally: {
+      combinations: sums.reduce((a, b) => a + b, 0),
+      passed,
+      rejected,
+      spring_cells: springCells(layout, tally),
+    },
     candidates: candidatesOf(tally),
     frequencies: tally.frequencies,
     stacks: layout.stacks.count,

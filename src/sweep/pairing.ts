@@ -37,7 +37,7 @@ export function pairUp(front: Side, rear: Side, setup: Setup, ranking: Ranking):
   const workable = countBalanced(front.frequencies, rear.frequencies, setup);
   return {
     best: bestPurchases(front, rear, setup, ranking),
-    tally: { considered, workable, rejectedByBalance: considered - workable },
+    tally: { considered, workable, rejected_by_balance: considered - workable },
   };
 }
 

@@ -5,6 +5,7 @@ import { type EmbedFault, embeddedIn, embeddedJson } from '../../src/report/embe
 import { mapStrings } from '../../src/report/escape.ts';
 import { reportHtml } from '../../src/report/html.ts';
 import { resultsJson } from '../../src/report/json.ts';
+import { writtenOf } from '../../src/report/written.ts';
 import { recorded } from '../live/records.ts';
 import { hostile, result } from './fixture.ts';
 
@@ -39,7 +40,7 @@ test('the bench’s part stands in its own element alone, and comes back as the 
   const { record } = await recorded('hill-hatch');
   const whole = { ...swept, live: record };
   const html = await reportHtml(whole);
-  expect(html.split(JSON.stringify(record.setups)).length).toBe(2);
+  expect(html.split(JSON.stringify(writtenOf(record.setups))).length).toBe(2);
   const found = embeddedIn(html);
   if (!found.ok) throw new Error(found.fault.kind);
   expect(resultsJson(found.result)).toBe(resultsJson(whole));

@@ -249,7 +249,7 @@ export function combination(setup: string, rank: number, change: Partial<Combina
 
 function tally(combinations: number, passed: number, rejected: Partial<Record<CheckName, number>>): AxleTally {
   const zero = Object.fromEntries(CHECKS.map((check) => [check, 0])) as Record<CheckName, number>;
-  return { combinations, passed, rejected: { ...zero, ...rejected }, springCells: [] };
+  return { combinations, passed, rejected: { ...zero, ...rejected }, spring_cells: [] };
 }
 
 const TARGET = {
@@ -269,13 +269,13 @@ export function setup(name: string, change: Partial<SetupResult> = {}): SetupRes
     name,
     targets: { front: TARGET, rear: { ...TARGET, wanted_frequency_hz: 1.75 } },
     balance: { target: 1.12, from: 1.02, to: 1.25 },
-    frequencyBasis: 'body',
-    bumpPolicy: 'bump stop fully closed',
+    frequency_basis: 'body',
+    bump_policy: 'bump stop fully closed',
     axles: {
       front: tally(48_600, 1_204, { fit: 8_100, sleeve_metal: 12_000, bump_travel: 9_296, coil_bind: 18_000 }),
       rear: tally(32_400, 5_020, { bump_travel: 20_380, frequency: 7_000 }),
     },
-    pairs: { considered: 6_044_080, rejectedByBalance: 4_044_080, workable: 2_000_000 },
+    pairs: { considered: 6_044_080, rejected_by_balance: 4_044_080, workable: 2_000_000 },
     shortlist: [1, 2, 3, 4, 5].map((rank) => combination(name, rank)),
     ...change,
   };
@@ -286,7 +286,7 @@ export function emptySetup(name: string): SetupResult {
   const front = tally(48_600, 0, { fit: 8_100, coil_bind: 30_500, perch_low: 10_000 });
   return setup(name, {
     axles: { front, rear: tally(32_400, 5_020, { bump_travel: 27_380 }) },
-    pairs: { considered: 0, rejectedByBalance: 0, workable: 0 },
+    pairs: { considered: 0, rejected_by_balance: 0, workable: 0 },
     shortlist: [],
   });
 }
@@ -316,7 +316,7 @@ export function result(change: Partial<Result> = {}): Result {
   };
   return {
     schema: 'springsift-result',
-    version: 1,
+    version: 2,
     tool: { name: 'springsift', version: '0.1.0' },
     mode: 'sweep',
     scenario: {

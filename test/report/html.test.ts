@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
 import { minified, reportHtml } from '../../src/report/html.ts';
 import { unpack } from '../../src/report/packing/unpack.ts';
+import { writtenOf } from '../../src/report/written.ts';
 import { recorded } from '../live/records.ts';
 import { build, combination, HIDDEN, HOSTILE, hostile, result, setup } from './fixture.ts';
 
@@ -19,8 +20,8 @@ const textOf = (html: string) =>
     .replace(/\s+/g, ' ');
 
 test('the page carries the whole result', () => {
-  expect(unpack(JSON.parse(embeddedOf(sweep)))).toEqual(result());
-  expect(unpack(JSON.parse(embeddedOf(nasty)))).toEqual(hostile());
+  expect(unpack(JSON.parse(embeddedOf(sweep)))).toEqual(writtenOf(result()));
+  expect(unpack(JSON.parse(embeddedOf(nasty)))).toEqual(writtenOf(hostile()));
 });
 
 test('the same result gives the same bytes, in any order of drawing', async () => {
@@ -93,7 +94,7 @@ test('a setup where nothing works names the check that rejects most', () => {
 });
 
 test('a setup whose pairs are all out of balance says so', async () => {
-  const pairs = { considered: 50, rejectedByBalance: 50, workable: 0 };
+  const pairs = { considered: 50, rejected_by_balance: 50, workable: 0 };
   const html = await reportHtml(result({ setups: [setup('low', { pairs, shortlist: [] })] }));
   expect(textOf(html)).toMatch(/all 50 pairs of them are out of balance/);
 });
@@ -163,7 +164,7 @@ test('a result with numbers for the bench brings its section, hidden until its s
   const html = await reportHtml(result({ live: record }));
   expect(html).toMatch(/<section id="live" aria-labelledby="live-title" hidden>/);
   const carried = /<script type="application\/json" id="springsift-live">([\s\S]*?)<\/script>/.exec(html)?.[1] ?? '';
-  expect(JSON.parse(carried)).toEqual(record);
+  expect(JSON.parse(carried)).toEqual(writtenOf(record));
   const scripts = [...html.matchAll(/<script>([\s\S]*?)<\/script>/g)].map((match) => match[1] ?? '');
   expect(scripts).toHaveLength([...sweep.matchAll(/<script>/g)].length + 1);
   const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(html)?.[1]?.replaceAll('&#x3D;', '=');

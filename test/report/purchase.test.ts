@@ -6,6 +6,7 @@ import { draw, type Pages } from '../../src/pipeline/drawing.ts';
 import { sift } from '../../src/pipeline.ts';
 import { purchaseMarkdown } from '../../src/report/purchase.ts';
 import { sweepSummary } from '../../src/report/summary.ts';
+import { resultFrom } from '../../src/report/written.ts';
 import { scenarioOf } from '../domain/advice/scenarios.ts';
 import { HIDDEN, HOSTILE } from './fixture.ts';
 
@@ -43,7 +44,7 @@ describe('page, Markdown, CSV, JSON and terminal agree', () => {
   test('on the share of builds that work, the mark and the best of every purchase', () => {
     const [setup] = result.setups;
     const advice = setup?.advice;
-    const json = JSON.parse(pages['results.json']) as Result;
+    const json = resultFrom(JSON.parse(pages['results.json']));
     expect(json.setups[0]?.advice).toEqual(advice);
     const rows = pages['shortlist.csv'].split('\r\n');
     const column = (name: string) => rows[0]?.split(',').indexOf(name) ?? -1;
@@ -96,7 +97,7 @@ test('page, Markdown and JSON agree on what the best plan over several setups bu
   const order = shared.plans?.plans[0]?.order;
   const total = order?.total.toFixed(2);
   expect(order?.lines.length).toBeGreaterThan(5);
-  expect((JSON.parse(drawn['results.json']) as Result).plans?.plans[0]?.order).toEqual(order);
+  expect(resultFrom(JSON.parse(drawn['results.json'])).plans?.plans[0]?.order).toEqual(order);
   const page = plain(drawn['report.html']).split('One set of parts for')[1]?.split('Setup low')[0] ?? '';
   const list = drawn['purchase.md'].split('## Setup low')[0] ?? '';
   expect(page).toContain(`together ${total}`);
@@ -118,7 +119,7 @@ test('hostile names neither break the tables of the list nor reach a terminal as
   const best = result.setups[0]?.advice?.purchases[0];
   const name = best?.order.lines[0]?.part ?? '';
   const text = JSON.stringify(result).replaceAll(JSON.stringify(name), JSON.stringify(HOSTILE));
-  const markdown = purchaseMarkdown(JSON.parse(text) as Result);
+  const markdown = purchaseMarkdown(resultFrom(JSON.parse(text)));
   for (const hidden of HIDDEN) expect(markdown).not.toContain(hidden);
   expect(markdown).not.toMatch(/(?<!\\)<script/);
   const bars = (line: string) => line.match(/(?<!\\)\|/g)?.length ?? 0;

@@ -31,7 +31,7 @@ test('where nothing works the check that rejects most is named', () => {
 });
 
 test('where only the pairs fail, balance is named', () => {
-  const pairs = { considered: 50, rejectedByBalance: 50, workable: 0 };
+  const pairs = { considered: 50, rejected_by_balance: 50, workable: 0 };
   const text = sweepSummary(result({ setups: [setup('low', { pairs, shortlist: [] })] }));
   expect(text).toContain('NOTHING   works: all 50 pairs are out of balance.');
 });

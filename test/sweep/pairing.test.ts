@@ -53,7 +53,7 @@ test('the best purchases are those of all pairs formed and sorted, ties to the l
       const { best, tally } = pairUp(sideOf(fronts), sideOf(rears), setup, ranking);
       expect(best).toEqual(expected);
       expect(tally.considered).toBe(fronts.length * rears.length);
-      expect(tally.workable + tally.rejectedByBalance).toBe(tally.considered);
+      expect(tally.workable + tally.rejected_by_balance).toBe(tally.considered);
     }),
     { numRuns: 2000 },
   );
@@ -72,7 +72,7 @@ test('balanced pairs are counted as if each were looked at', () => {
 test('a side without candidates gives no pair', () => {
   expect(pairUp(sideOf([]), sideOf([]), setup, rankingOf(5, false))).toEqual({
     best: [],
-    tally: { considered: 0, workable: 0, rejectedByBalance: 0 },
+    tally: { considered: 0, workable: 0, rejected_by_balance: 0 },
   });
 });
 

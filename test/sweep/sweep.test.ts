@@ -73,7 +73,7 @@ test('progress ends at the whole, and an aborted signal stops the sweep', async 
   const last = seen.at(-1) as Progress;
   expect(last.judged).toBe(last.of);
   const axles = outcome.setups.flatMap(({ axles: { front, rear } }) => [front, rear]);
-  const scores = axles.flatMap(({ tally }) => tally.springCells.map((cell) => cell.best_score ?? 0));
+  const scores = axles.flatMap(({ tally }) => tally.spring_cells.map((cell) => cell.best_score ?? 0));
   expect(last.best).toBeCloseTo(Math.max(...scores), 12);
   expect(last.workable).toBe(axles.reduce((sum, { tally }) => sum + tally.passed, 0));
   expect(outcome.judged).toBe(outcome.of);

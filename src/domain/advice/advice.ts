@@ -191,7 +191,7 @@ function* whyNotOf({ scenario, setup, tallies }: AdviceRequest, axle: AxleName):
   const otherHelpers = other.flatMap((helper) =>
     helper !== null && !listed.has(JSON.stringify(helper)) ? [helper] : [],
   );
-  const springs = tallies[axle].springCells.flatMap((cell, k) => (cell.workable === 0 ? [k] : []));
+  const springs = tallies[axle].spring_cells.flatMap((cell, k) => (cell.workable === 0 ? [k] : []));
   return yield* whyNot({ site: siteOf(scenario, setup, axle), options, otherHelpers, springs });
 }
 

@@ -28,7 +28,7 @@ export const PAIR: readonly Quantity<PairWorking>[] = quantities<PairWorking>('p
 ]);
 
 /** Every quantity of a pair, in order; each load case of the setup brings rows of its own. */
-export function pairQuantities(setup: Setup): readonly Quantity<PairWorking>[] {
+export function pairQuantities(setup: Pick<Setup, 'loadCases'>): readonly Quantity<PairWorking>[] {
   return [...PAIR, ...caseQuantities(setup.loadCases)];
 }
 

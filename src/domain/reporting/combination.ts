@@ -20,6 +20,7 @@ import { AXLE_NAMES, type AxleName, type Family, type Scenario, type Setup } fro
 import { type Band, toleranceBands } from '../tolerance/bands.ts';
 import { failureOf } from './failure.ts';
 import { cornerFlags } from './flags.ts';
+import { type PartOf, sizesOf } from './partSizes.ts';
 import { sideFlags, sidesOf } from './sides.ts';
 
 /** A corner of a combination: where it stands in the product of options, and what it is. */
@@ -116,7 +117,7 @@ function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean, known: 
   const id = cornerId(axle, indices[axle]);
   const report = known.get(id) ?? reportOf(id, pair, axle);
   known.set(id, report);
-  return isBest ? { ...report, forceCurve: forceCurveOf(workings[axle].state) } : report;
+  return isBest ? { ...report, force_curve: forceCurveOf(workings[axle].state) } : report;
 }
 
 function reportOf(id: string, pair: JudgedPair, axle: AxleName): CornerReport {
@@ -187,29 +188,37 @@ function wireSource({ wire }: Spring): string {
 /** Every family's choice, with the dimensions that a person picks among. */
 export function partsOf(corner: Corner): Record<Family, PartChoice> {
   const { damper, mount, isolator, bumpStop, rodEnd, sleeve, perch, helper, spring } = corner;
-  const none: PartChoice = { name: 'none', price: null, choice: {} };
   return {
-    damper: chosen(damper, {}),
-    mount: chosen(mount, { raise_mm: mount.raise, spacer_mm: mount.spacer }),
-    isolator: isolator ? chosen(isolator, { thickness_mm: isolator.thickness }) : none,
-    bumpStop: chosen(bumpStop, {
+    damper: chosen('damper', damper, {}),
+    mount: chosen('mount', mount, { raise_mm: mount.raise, spacer_mm: mount.spacer }),
+    isolator: isolator ? chosen('isolator', isolator, { thickness_mm: isolator.thickness }) : NO_PART,
+    bumpStop: chosen('bumpStop', bumpStop, {
       cut_length_mm: bumpStop.length,
       uncut_length_mm: bumpStop.uncutLength,
       packer_mm: bumpStop.packer,
     }),
-    rodEnd: rodEnd ? chosen(rodEnd, {}) : none,
-    sleeve: chosen(sleeve, { trim_mm: sleeve.trim, groove_drop_mm: sleeve.grooveDrop, length_mm: sleeve.length }),
-    perch: chosen(perch, { height_mm: perch.height }),
-    helper: helper ? chosen(helper, { free_length_mm: helper.freeLength, rate_n_per_mm: helper.rate }) : none,
-    spring: chosen(spring, { free_length_mm: spring.freeLength, rate_n_per_mm: spring.rate, bore_mm: spring.bore }),
+    rodEnd: rodEnd ? chosen('rodEnd', rodEnd, {}) : NO_PART,
+    sleeve: chosen('sleeve', sleeve, {
+      trim_mm: sleeve.trim,
+      groove_drop_mm: sleeve.grooveDrop,
+      length_mm: sleeve.length,
+    }),
+    perch: chosen('perch', perch, { height_mm: perch.height }),
+    helper: helper
+      ? chosen('helper', helper, { free_length_mm: helper.freeLength, rate_n_per_mm: helper.rate })
+      : NO_PART,
+    spring: chosen('spring', spring, {
+      free_length_mm: spring.freeLength,
+      rate_n_per_mm: spring.rate,
+      bore_mm: spring.bore,
+    }),
   };
 }
 
-function chosen(
-  part: { readonly name: string; readonly price: number | null },
-  choice: Record<string, number>,
-): PartChoice {
-  return { name: part.name, price: part.price, choice };
+const NO_PART: PartChoice = { name: 'none', price: null, choice: {}, sizes: {} };
+
+function chosen<F extends Family>(family: F, part: PartOf<F>, choice: Record<string, number>): PartChoice {
+  return { name: part.name, price: part.price, choice, sizes: sizesOf(family, part) };
 }
 
 function priceFlags({ workings }: JudgedPair): Flag[] {

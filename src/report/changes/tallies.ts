@@ -37,7 +37,7 @@ export function talliesView(before: SetupResult, after: SetupResult): TalliesVie
     ],
     pairs: [
       ['passing front times passing rear', before.pairs.considered, after.pairs.considered],
-      ['out of balance', before.pairs.rejectedByBalance, after.pairs.rejectedByBalance],
+      ['out of balance', before.pairs.rejected_by_balance, after.pairs.rejected_by_balance],
       ['workable', before.pairs.workable, after.pairs.workable],
     ].map(([label, was, is]) => ({ label: String(label), cells: counts(Number(was), Number(is)) })),
   };

@@ -85,7 +85,7 @@ function bestView(result: Result, setup: SetupResult, best: Combination): BestVi
     failing: failing(best),
     failures: failureViews(best),
     corners: AXLE_NAMES.map((axle) => cornerView(setup, axle, best.axles[axle])),
-    basis: setup.frequencyBasis,
+    basis: setup.frequency_basis,
     ...balance(setup, best),
     score: fixed(best.score, 3, PAGE),
     price: price === null ? null : fixed(price, 2, PAGE),

@@ -59,7 +59,7 @@ export function cornerView(setup: SetupResult, axle: AxleName, corner: CornerRep
     droop: length('droop_travel_mm'),
     window: windowView(corner),
     solidEstimated: wordOf(corner, 'solid_height_source') === 'estimated',
-    frequency: measure(quantityOf(values, `${setup.frequencyBasis}_frequency_hz`), 'frequency'),
+    frequency: measure(quantityOf(values, `${setup.frequency_basis}_frequency_hz`), 'frequency'),
     thinnest: {
       name: wordOf(corner, 'thinnest_contact'),
       clearance: length('thinnest_clearance_mm'),

@@ -40,7 +40,7 @@ export async function forcesView(result: Result, setup: SetupResult, isPrinted =
   const charts: AxleForces[] = [];
   for (const axle of AXLE_NAMES) {
     const corner = best?.axles[axle];
-    const curve = corner?.forceCurve;
+    const curve = corner?.force_curve;
     if (!corner || !curve || curve.height_mm.length < 2) return null;
     charts.push(await axleForces(axle, corner, curve, isPrinted && charts.length === 0));
   }

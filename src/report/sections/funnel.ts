@@ -35,7 +35,7 @@ export function funnelView(setup: SetupResult): FunnelView {
     passed: tallies.map((tally) => cellOf(tally.passed, tally.combinations)),
     pairs: {
       considered: count(setup.pairs.considered, PAGE),
-      outOfBalance: count(setup.pairs.rejectedByBalance, PAGE),
+      outOfBalance: count(setup.pairs.rejected_by_balance, PAGE),
       workable: count(setup.pairs.workable, PAGE),
     },
   };

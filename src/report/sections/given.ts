@@ -88,8 +88,8 @@ function targetRows({ setups }: Result): TargetRow[] {
         frequencyFrom: fixed(target.frequency_from_hz, 2, PAGE),
         frequencyTo: fixed(target.frequency_to_hz, 2, PAGE),
         wantedFrequency: fixed(target.wanted_frequency_hz, 2, PAGE),
-        basis: setup.frequencyBasis,
-        policy: setup.bumpPolicy,
+        basis: setup.frequency_basis,
+        policy: setup.bump_policy,
       };
     }),
   );

@@ -49,7 +49,7 @@ export async function mapsView(result: Result, setup: SetupResult): Promise<Maps
   const { target, from, to } = setup.balance;
   return {
     setup: setup.name,
-    basis: setup.frequencyBasis,
+    basis: setup.frequency_basis,
     balance: { target: fixed(target, 2, PAGE), from: fixed(from, 2, PAGE), to: fixed(to, 2, PAGE) },
     frequencies,
     trade,
@@ -93,7 +93,7 @@ function leastOf({ axles }: Combination, key: string): number | null {
 }
 
 async function springView({ axles, shortlist }: SetupResult, axle: AxleName): Promise<SpringMapView[]> {
-  const cells = axles[axle].springCells;
+  const cells = axles[axle].spring_cells;
   if (!cells || cells.length < FEWEST_POINTS) return [];
   const spring = shortlist[0]?.axles[axle].parts.spring;
   const chosen = {

@@ -92,7 +92,7 @@ function bestView(result: Result, plans: PlansResult, plan: PlanRecord): BestPla
       id: part.id,
       score: fixed(part.score, 3, PAGE),
       ratio: fixed(combinationOf(result, part).values.frequency_ratio, 2, PAGE),
-      basis: result.setups.find(({ name }) => name === plans.setups[s])?.frequencyBasis ?? '',
+      basis: result.setups.find(({ name }) => name === plans.setups[s])?.frequency_basis ?? '',
       front: fronts?.[s]?.corner as CornerView,
       rear: rears?.[s]?.corner as CornerView,
     })),

@@ -55,7 +55,7 @@ export function shortlistView(setup: SetupResult, isAlone = true): ShortlistView
   const { shortlist, pairs } = setup;
   return {
     setup: setup.name,
-    basis: setup.frequencyBasis,
+    basis: setup.frequency_basis,
     shown: count(shortlist.length, PAGE),
     workable: count(pairs.workable, PAGE),
     rows: shortlist.map((combination) => rowOf(setup, combination)),

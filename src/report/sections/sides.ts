@@ -62,7 +62,7 @@ function sideView(setup: SetupResult, corner: CornerReport, name: SideName, repo
     droop: length('droop_travel_mm'),
     low: length('lowest_height_mm'),
     high: length('highest_height_mm'),
-    frequency: measure(quantityOf(values, `${setup.frequencyBasis}_frequency_hz`), 'frequency'),
+    frequency: measure(quantityOf(values, `${setup.frequency_basis}_frequency_hz`), 'frequency'),
     thinnest: {
       name: words.thinnest_contact ?? '',
       clearance: length('thinnest_clearance_mm'),

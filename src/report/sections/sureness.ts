@@ -87,8 +87,8 @@ function rangeMessages({ axles, flags }: Combination): string[] {
 }
 
 /** Rows in the order in which the bands are made; of the two frequencies only the one the setup is judged by. */
-function axleSureness({ frequencyBasis }: SetupResult, axle: AxleName, corner: CornerReport): AxleSureness {
-  const unjudged = frequencyBasis === 'ride' ? 'body_frequency_hz' : 'ride_frequency_hz';
+function axleSureness({ frequency_basis }: SetupResult, axle: AxleName, corner: CornerReport): AxleSureness {
+  const unjudged = frequency_basis === 'ride' ? 'body_frequency_hz' : 'ride_frequency_hz';
   const keys = STUDIED_KEYS.filter((key) => key !== unjudged && corner.bands[key] !== undefined);
   return { title: AXLE_TITLES[axle], rows: keys.map((key) => rowOf(key, corner)) };
 }

@@ -2,6 +2,7 @@ import { cp, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/pr
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { toolVersion } from '../../../src/cli/version.ts';
 import type { Result } from '../../../src/domain/result.ts';
@@ -45,7 +46,7 @@ async function forged(name: string, change: (result: Result) => Result): Promise
 test('a report says what it carries', SLOW, async () => {
   const ran = await springsift(['reopen', report]);
   expect(ran).toMatchObject({ code: 0, stderr: '' });
-  expect(ran.stdout).toContain(`written by springsift ${toolVersion()}, result version 1`);
+  expect(ran.stdout).toContain(`written by springsift ${toolVersion()}, result version 2`);
   expect(ran.stdout).toMatch(/input lists\/springs\.csv: [\d,]+ bytes, sha256 [0-9a-f]{64}/);
   expect(ran.stdout).toMatch(/best\s+daily-F/);
 });
@@ -140,6 +141,27 @@ test('what is no report, or a damaged one, is told short with its place', SLOW, 
   expect((await springsift(['compare', report, newer])).stderr).toContain('found version 99 of the result');
   expect((await springsift(['reopen', join(folder, 'absent.html')])).stderr).toContain('no such file');
   expect((await springsift(['reopen', report, '--take', 'csv'])).stderr).toContain('--out DIR');
+});
+
+test('a page of version 1 is shown, drawn again, swept again, and compared with one of today', SLOW, async () => {
+  const old = join(folder, 'version1.html');
+  const packed = new URL('../../report/version1/loaded-estate.html.gz', import.meta.url);
+  await writeFile(old, gunzipSync(await readFile(packed)));
+  const out = join(folder, 'from-version1');
+  const ran = await springsift(['reopen', old, '--out', out]);
+  expect(ran).toMatchObject({ code: 0, stderr: '' });
+  expect(ran.stdout).toContain('result version 1, read as version 2: what version 1 did not tell is left out');
+  expect((await springsift(['reopen', join(out, 'report.html')])).stdout).toContain(
+    'result version 1, read as version 2',
+  );
+  expect((await springsift(['reopen', old])).stdout).toMatch(/best\s+daily-F/);
+  const again = await springsift(['reopen', old, '--again', '--quiet']);
+  expect(again.stderr).toBe('');
+  expect(again.stdout).toMatch(again.code === 0 ? /The same: the inputs give/ : /Different: [\d,]+ values?\./);
+  expect([0, 4]).toContain(again.code);
+  const compared = join(folder, 'compared-version1');
+  expect(await springsift(['compare', old, report, '--out', compared])).toMatchObject({ code: 0, stderr: '' });
+  expect(await readFile(join(compared, 'changes.html'), 'utf8')).toContain('Loaded estate');
 });
 
 test('compare writes one page of what changed, once', SLOW, async () => {

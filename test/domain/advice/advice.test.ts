@@ -50,7 +50,7 @@ test('each order holds the same purchases, ranked from 1, best first by what it 
   }
   const shares = lists[2]?.advice.purchases.map((p) => p.share) ?? [];
   expect(shares).toEqual([...shares].sort((a, b) => b - a));
-  expect(lists[2]?.shortlist[0]?.axles.front.forceCurve).toBeDefined();
+  expect(lists[2]?.shortlist[0]?.axles.front.force_curve).toBeDefined();
 });
 
 test('without tolerances every draw works and the worst score is the score', async () => {

@@ -53,7 +53,7 @@ export function requestOf(
 export function withoutDead(request: AdviceRequest): AdviceRequest {
   const alive = (axle: AxleName) => {
     const tally = request.tallies[axle];
-    return { ...tally, springCells: tally.springCells.map((cell) => ({ ...cell, workable: 1 })) };
+    return { ...tally, spring_cells: tally.spring_cells.map((cell) => ({ ...cell, workable: 1 })) };
   };
   return { ...request, tallies: { front: alive('front'), rear: alive('rear') } };
 }

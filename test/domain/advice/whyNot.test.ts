@@ -35,7 +35,7 @@ function deadOf(scenario: Scenario): Dead[] {
       site: siteOf(scenario, setup, axle),
       options: scenario.axles[axle].options,
       otherHelpers: [],
-      springs: axles[axle].tally.springCells.flatMap((cell, k) => (cell.workable === 0 ? [k] : [])),
+      springs: axles[axle].tally.spring_cells.flatMap((cell, k) => (cell.workable === 0 ? [k] : [])),
     })),
   );
 }
@@ -65,7 +65,7 @@ describe.each(NAMES)('%s', (name) => {
         cured++;
         expect(works(dead.site, best.corner)).toBe(true);
         const outcome = sweepScenario({ ...withParts(dead, best.corner), setups: [dead.setup] })[0];
-        expect(outcome?.axles[dead.axle].tally.springCells[spring]?.workable).toBeGreaterThan(0);
+        expect(outcome?.axles[dead.axle].tally.spring_cells[spring]?.workable).toBeGreaterThan(0);
       }
     }
     expect(cured).toBeGreaterThan(5);
@@ -138,7 +138,7 @@ test('a cure written into the YAML text makes its spring workable', async () => 
   expect(stops.length).toBeGreaterThan(0);
   for (const { spring, to } of stops) {
     const after = await scenarioOf('hill-hatch', [['cut_length: [', `cut_length: [${to} mm, `]]);
-    expect(sweepScenario(after)[0]?.axles.front.tally.springCells[spring]?.workable).toBeGreaterThan(0);
+    expect(sweepScenario(after)[0]?.axles.front.tally.spring_cells[spring]?.workable).toBeGreaterThan(0);
   }
 });
 
@@ -177,7 +177,7 @@ test('a helper that only the other axle lists is a cure of its own', async () =>
   const bareRear = { ...rear, options: { ...rear.options, helper: [null] } };
   const bare: Scenario = { ...scenario, axles: { ...scenario.axles, rear: bareRear } };
   const [, dead] = deadOf(bare) as [Dead, Dead];
-  const withHelper = sweepScenario(scenario)[0]?.axles.rear.tally.springCells;
+  const withHelper = sweepScenario(scenario)[0]?.axles.rear.tally.spring_cells;
   const gained = dead.springs.filter((k) => (withHelper?.[k]?.workable ?? 0) > 0);
   expect(gained.length).toBeGreaterThan(0);
   const otherHelpers = rear.options.helper.filter((helper) => helper !== null);

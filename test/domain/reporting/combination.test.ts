@@ -154,8 +154,8 @@ describe('a pair of one setup', () => {
     expect(known.size).toBe(2);
     // The best alone carries its force curve, which is not kept for others.
     const best = combinationOf(pairOf(plainCorner()), 1, '1a2b3c4d', known);
-    expect(best.axles.front.forceCurve).toBeDefined();
-    expect(known.get(first.axles.front.id)).not.toHaveProperty('forceCurve');
+    expect(best.axles.front.force_curve).toBeDefined();
+    expect(known.get(first.axles.front.id)).not.toHaveProperty('force_curve');
   });
 
   test('tells which clearances its tolerances could use up', () => {

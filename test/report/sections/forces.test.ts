@@ -8,7 +8,7 @@ import { combination, result, setup } from '../fixture.ts';
 
 function withCurve(corner = plainCorner()): Combination {
   const { working, report } = judged(plainSite(), corner);
-  const whole = { ...report, forceCurve: forceCurveOf(working.state) };
+  const whole = { ...report, force_curve: forceCurveOf(working.state) };
   return { ...combination('low', 1), axles: { front: whole, rear: whole } };
 }
 const viewOf = (best: Combination) => forcesView(result(), setup('low', { shortlist: [best] }));

@@ -24,7 +24,7 @@ test('the spring maps come with the letters they use', async () => {
     { spring: 'a', free_length_mm: 200, rate_n_per_mm: 40, workable: 2, best_score: 0.5, rejected: { coil_bind: 3 } },
     { spring: 'b', free_length_mm: 200, rate_n_per_mm: 50, workable: 0, best_score: null, rejected: { coil_bind: 3 } },
   ];
-  const axles = { front: { ...base.axles.front, springCells: cells }, rear: { ...base.axles.rear, springCells: [] } };
+  const axles = { front: { ...base.axles.front, spring_cells: cells }, rear: { ...base.axles.rear, spring_cells: [] } };
   const view = await mapsView(result(), { ...base, axles });
   expect(view?.springs.map(({ axle, works, springs, letters }) => [axle, works, springs, letters])).toEqual([
     ['front', '1', '2', [{ letter: 'C', check: 'coil bind' }]],

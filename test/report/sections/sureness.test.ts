@@ -34,7 +34,7 @@ test('a clearance whose worst case is below 0 is tight', () => {
 
 test('only the frequency that the setup is judged by has a row', () => {
   expect(row(/frequency/)).toBeUndefined();
-  const ride = surenessView(setup('low', { frequencyBasis: 'ride' }), best);
+  const ride = surenessView(setup('low', { frequency_basis: 'ride' }), best);
   expect(ride.axles[0]?.rows.map((r) => r.label)).toContain('body frequency on the tyre');
 });
 
