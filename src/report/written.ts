@@ -57,7 +57,12 @@ function withAllQuantities(data: unknown): unknown {
   const record: Written = Object.fromEntries(
     Object.entries(data).map(([key, value]) => [key, withAllQuantities(value)]),
   );
-  if ('parts' in record && 'values' in record) return { ...record, values: { ...CORNER, ...Object(record.values) } };
-  if ('criteria' in record && 'values' in record) return { ...record, values: { ...PAIR, ...Object(record.values) } };
-  return record;
+  if (!('values' in record)) return record;
+  if ('parts' in record) return { ...record, values: completed(record.values, CORNER) };
+  return 'criteria' in record ? { ...record, values: completed(record.values, PAIR) } : record;
+}
+
+/** What was told comes first, in its order. */
+function completed(told: unknown, all: Readonly<Record<string, null>>): object {
+  return { ...Object(told), ...all, ...Object(told) };
 }

@@ -91,12 +91,13 @@ describe('a result of version 1', () => {
   test('has null for a quantity that it did not tell, of corners and of pairs', () => {
     const written = {
       ...{ schema: 'springsift-result', version: 1 },
-      front: { parts: {}, values: { bump_travel_mm: 71 } },
+      front: { parts: {}, values: { last: 2, bump_travel_mm: 71 } },
       pair: { criteria: [], values: {} },
       other: { values: { trim: 1 } },
     };
     const read = resultFrom(written) as unknown as Record<string, { values: Record<string, unknown> }>;
     expect(read.front?.values).toMatchObject({ bump_travel_mm: 71, droop_travel_mm: null });
+    expect(Object.keys(read.front?.values ?? {}).slice(0, 2)).toEqual(['last', 'bump_travel_mm']);
     expect(read.pair?.values).toMatchObject({ ride_rate_below_pct: null });
     expect(read.other?.values).toEqual({ trim: 1 });
   });
