@@ -42,7 +42,7 @@ const LONGEST_FILE = 300;
 const TABLES: readonly string[] = [];
 
 /** Test folders that follow a purpose, not a file of src. */
-const FREE_TEST_FOLDERS = ['reference', 'golden', 'browser', 'fuzz', 'mutation', 'cover', 'bench', 'setup'];
+const FREE_TEST_FOLDERS = ['reference', 'golden', 'browser', 'fuzz', 'cover', 'bench', 'setup'];
 
 const TOP_LEVEL = [
   ...['src', 'scenarios', 'reports', 'test', 'README.md', 'DEVELOPERS.md'],
@@ -196,7 +196,7 @@ test('no test is singled out or left out', () => {
 test('tests and sources outside the command line print nothing', () => {
   const prints = /\bconsole\s*\.\s*\w+\s*\(|\bprocess\s*\.\s*std(?:out|err)\b/;
   // Programs that are started by hand speak to whoever started them.
-  const programs = /^test\/(?:bench\/|(?:fuzz|mutation)\/main\.ts$)/;
+  const programs = /^test\/(?:bench\/|fuzz\/main\.ts$)/;
   const silent = [...outsideCli, ...tests.filter((file) => !programs.test(file.path))];
   // Strings go, pages written into browser tests may print.
   expect(pathsOf(silent.filter((file) => prints.test(codeOf(file))))).toEqual([]);
