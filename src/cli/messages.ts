@@ -1,6 +1,7 @@
 /** Every sentence the command line says of its own. */
 import type { Family } from '../domain/scenario.ts';
 import type { Step } from '../domain/steps.ts';
+import type { CellToEnter } from '../input/catalogue/cells.ts';
 import type { AdoptFault } from '../pipeline/adopt.ts';
 import type { LimitFault } from '../sweep/limits.ts';
 import type { JoinFault } from '../sweep/shard.ts';
@@ -249,8 +250,24 @@ export function adoptOverItself(scenario: string, beside: string): string {
   return `--adopt would write over ${scenario}. Say --force to do so, or leave the name out to write ${beside} beside it.`;
 }
 
-export function adopted(file: string, id: string): string {
-  return `The measured values stand in ${file}; the build is ${id} there.`;
+export function adoptOverOther(file: string): string {
+  return `--adopt would write over ${file}, which is no scenario of the same name and car, or a link. It is left as it is, with --force too. Give another name.`;
+}
+
+export function adopted(file: string, id: string, cells: readonly CellToEnter[]): string {
+  if (cells.length === 0) return `The measured values stand in ${file}; the build is ${id} there.`;
+  const values = cells.length === 1 ? 'this value' : 'these values';
+  return [
+    `Left to enter in the catalogue, or in a copy of it that ${file} then names:`,
+    ...cells.map((cell) => `  ${cellToEnter(cell)}`),
+    `The other measured values stand in ${file}; once the catalogue holds ${values}, the build is ${id} there.`,
+  ].join('\n');
+}
+
+function cellToEnter({ file, row, spring, column, isNewColumn, before, after }: CellToEnter): string {
+  const place = `${file}, row ${row} (${spring})`;
+  if (isNewColumn) return `${place}: a new column ${column}, and ${after} in it.`;
+  return `${place}, column ${column}: ${after} ${before === '' ? 'where nothing stands' : `in place of ${before}`}.`;
 }
 
 export function notAdopted(fault: AdoptFault): string {
@@ -260,12 +277,8 @@ export function notAdopted(fault: AdoptFault): string {
       const units = fault.units.map(({ axle, side }) => (side === null ? axle : `${axle} ${side}`));
       return `${nothing} Something disagrees at: ${units.join(', ')}. Put it right and measure again, then adopt.`;
     }
-    case 'outside':
-      return `${nothing} ${fault.path} lies outside the scenario's folder, where nothing is written. Copy it beside the scenario and name it there, then adopt.`;
-    case 'shared': {
-      const whose = fault.axle === null ? 'Both axles' : `The ${fault.axle} axle`;
-      return `${nothing} ${whose} could not take its values alone: a catalogue row or a YAML anchor serves the other axle too, or the filter of a catalogue leaves the measured spring out. Give each axle its own part, or widen the filter, then adopt.`;
-    }
+    case 'shared':
+      return `${nothing} The ${fault.axle} axle could not take its values alone: a catalogue row or a YAML anchor serves the other axle too, or the filter of a catalogue leaves the measured spring out. Give each axle its own part, or widen the filter, then adopt.`;
     case 'problems':
       return [`${nothing} With them the scenario would have problems:`, ...fault.lines].join('\n');
   }

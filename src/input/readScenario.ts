@@ -34,7 +34,7 @@ export type ReadScenario =
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 const SCENARIO_FILE = 'a scenario file (YAML)';
-const MOST_BYTES = 2_000_000;
+export const MOST_BYTES = 2_000_000;
 /** Problems of a scenario that are told one by one. */
 const MOST_PROBLEMS = 10_000;
 

@@ -2,7 +2,6 @@
  * From an audit to a scenario that holds what was measured. Writes nothing, and gives nothing that was not read back,
  * found without a problem, and judged to the same numbers.
  */
-import { posix } from 'node:path';
 import {
   type AxleAdoption,
   adoptionOf,
@@ -15,7 +14,7 @@ import {
 import type { Corner } from '../domain/corner/site.ts';
 import { fingerprintOf, pairId } from '../domain/ids.ts';
 import { AXLE_NAMES, type AxleName, type Scenario, type SideName } from '../domain/scenario.ts';
-import { type AdoptedFiles, type AdoptedNames, adoptedFiles } from '../input/adopt/adopt.ts';
+import { type Adopted, adopted } from '../input/adopt.ts';
 import { memoryFiles } from '../input/files.ts';
 import { formatProblem } from '../input/problems.ts';
 import { readScenario } from '../input/readScenario.ts';
@@ -23,7 +22,7 @@ import type { Checked } from '../pipeline.ts';
 import type { Audit } from './audit.ts';
 
 export type AdoptOutcome =
-  | { readonly ok: true; readonly files: AdoptedFiles; readonly combination: string; readonly scenario: Scenario }
+  | (Omit<Adopted, 'catalogues'> & { readonly ok: true; readonly combination: string; readonly scenario: Scenario })
   | { readonly ok: false; readonly fault: AdoptFault };
 
 export type AdoptFault =
@@ -32,22 +31,17 @@ export type AdoptFault =
       readonly kind: 'unsettled';
       readonly units: readonly { readonly axle: AxleName; readonly side: SideName | null }[];
     }
-  /** A catalogue lies outside the scenario's folder, where nothing is written. */
-  | { readonly kind: 'outside'; readonly path: string }
-  /** Two axles want different values of one place, or one axle's value would change another's part. */
-  | { readonly kind: 'shared'; readonly axle: AxleName | null }
+  /** Another axle's value would change a part of this one, or a filter leaves its spring out. */
+  | { readonly kind: 'shared'; readonly axle: AxleName }
   /** The measured values make no sound scenario. */
   | { readonly kind: 'problems'; readonly lines: readonly string[] };
 
-export async function adopt(checked: Checked, audit: Audit, names: AdoptedNames): Promise<AdoptOutcome> {
+/** @param name what the new scenario is called, beside the first */
+export async function adopt(checked: Checked, audit: Audit, name: string): Promise<AdoptOutcome> {
   const open = unsettled(audit.units).map(({ unit: { axle, side } }) => ({ axle, side }));
   if (open.length > 0) return { ok: false, fault: { kind: 'unsettled', units: open } };
-  const outside = checked.files.find(({ path }) => path.startsWith('..') || posix.isAbsolute(path));
-  if (outside) return { ok: false, fault: { kind: 'outside', path: outside.path } };
   const adoptions = AXLE_NAMES.flatMap((axle) => adoptionFor(checked.scenario, audit, axle) ?? []);
-  const files = await adoptedFiles(checked.files, adoptions, names);
-  if (files === null) return { ok: false, fault: { kind: 'shared', axle: null } };
-  return readBack(checked, audit, adoptions, names, files);
+  return readBack(checked, audit, adoptions, name, await adopted(checked.files, adoptions));
 }
 
 function adoptionFor(scenario: Scenario, { units, build }: Audit, axle: AxleName): AxleAdoption | null {
@@ -56,17 +50,20 @@ function adoptionFor(scenario: Scenario, { units, build }: Audit, axle: AxleName
   return adoptionOf(axle, units, digitsOf(options, build.id[axle]), loads);
 }
 
-/** The new files read as a scenario, and the build found in it, its measured parts and those of the other axle alike. */
+/**
+ * The new scenario read, its catalogues as they are once the cells are entered, and the build found in it, its measured
+ * parts and those of the other axle alike.
+ */
 async function readBack(
   checked: Checked,
   { build }: Audit,
   adoptions: readonly AxleAdoption[],
-  names: AdoptedNames,
-  files: AdoptedFiles,
+  name: string,
+  { text, cells, catalogues }: Adopted,
 ): Promise<AdoptOutcome> {
-  const changed = Object.entries(files).map(([path, text]) => ({ path, text }));
-  const untouched = checked.files.filter(({ path }) => files[path] === undefined);
-  const read = await readScenario(names.scenario, memoryFiles([...changed, ...untouched]));
+  const untouched = checked.files.slice(1).filter((file) => !catalogues.some(({ path }) => path === file.path));
+  const files = memoryFiles([{ path: name, text }, ...catalogues, ...untouched], true);
+  const read = await readScenario(name, files);
   if (!read.ok) return { ok: false, fault: { kind: 'problems', lines: read.problems.map(formatProblem) } };
   const { scenario } = read;
   const expected = (axle: AxleName): Corner => adoptions.find((a) => a.axle === axle)?.corner ?? build.corners[axle];
@@ -82,5 +79,5 @@ async function readBack(
   if (lost !== undefined) return { ok: false, fault: { kind: 'shared', axle: lost } };
   const at = (axle: AxleName) => indexOf(scenario.axles[axle].options, digits[axle]);
   const id = { setup: build.setup.name, front: at('front'), rear: at('rear') };
-  return { ok: true, files, scenario, combination: pairId(id, fingerprintOf(scenario)) };
+  return { ok: true, text, cells, scenario, combination: pairId(id, fingerprintOf(scenario)) };
 }

@@ -60,10 +60,28 @@ test('measurements that are not adopted say why, by unit where there is one', ()
     { axle: 'rear', side: null },
   ] as const;
   expect(say.notAdopted({ kind: 'unsettled', units })).toContain('disagrees at: front left, rear.');
-  expect(say.notAdopted({ kind: 'outside', path: '../springs.csv' })).toContain('../springs.csv lies outside');
-  expect(say.notAdopted({ kind: 'shared', axle: null })).toContain('Both axles could not');
   expect(say.notAdopted({ kind: 'shared', axle: 'rear' })).toContain('The rear axle could not');
   expect(say.notAdopted({ kind: 'problems', lines: ['a', 'b'] })).toMatch(/would have problems:\na\nb$/);
+});
+
+test('what is left to enter into a catalogue names file, row, column, old and new value', () => {
+  expect(say.adopted('a.yaml', 'low-F1-R1-00', [])).toBe(
+    'The measured values stand in a.yaml; the build is low-F1-R1-00 there.',
+  );
+  const cell = { file: 'springs.csv', row: 23, spring: 'A', column: 'rate_n_per_mm', isNewColumn: false };
+  const cells = [
+    { ...cell, before: '50', after: '51.5' },
+    { ...cell, before: '', after: '51.5' },
+    { ...cell, column: 'solid_height_mm', isNewColumn: true, before: '', after: '63' },
+  ];
+  expect(say.adopted('a.yaml', 'low-F1-R1-00', cells).split('\n')).toEqual([
+    'Left to enter in the catalogue, or in a copy of it that a.yaml then names:',
+    '  springs.csv, row 23 (A), column rate_n_per_mm: 51.5 in place of 50.',
+    '  springs.csv, row 23 (A), column rate_n_per_mm: 51.5 where nothing stands.',
+    '  springs.csv, row 23 (A): a new column solid_height_mm, and 63 in it.',
+    'The other measured values stand in a.yaml; once the catalogue holds these values, the build is low-F1-R1-00 there.',
+  ]);
+  expect(say.adopted('a.yaml', 'low-F1-R1-00', cells.slice(1, 2))).toContain('holds this value,');
 });
 
 test('one problem and many are counted in words that fit', () => {

@@ -16,7 +16,7 @@ import { cornerAt } from '../../src/sweep/options.ts';
 import { BUILT, chosen, measuredOn, movedModel, READINGS } from '../domain/audit/builds.ts';
 import { SCENARIOS, type ScenarioName } from '../setup/scenarios.ts';
 
-const NAMES = { scenario: 'built.yaml', catalogue: (name: string) => `built-${name}` };
+const NAME = 'built.yaml';
 const path = (name: ScenarioName, file: string) =>
   fileURLToPath(new URL(`../../scenarios/${name}/${file}`, import.meta.url));
 
@@ -55,7 +55,7 @@ test.each(SCENARIOS)(
     const checked = await checkedScenario(name);
     for (const seed of [101, 202, 303, 404]) {
       const done = await simulated(name, seed);
-      const outcome = await adopt(checked, done, NAMES);
+      const outcome = await adopt(checked, done, NAME);
       if (!outcome.ok) throw new Error(JSON.stringify(outcome.fault));
       const parsed = parsePairId(outcome.combination, fingerprintOf(outcome.scenario));
       if (!parsed.ok) throw new Error(outcome.combination);
@@ -87,12 +87,29 @@ test('both sides of an axle come together as their mean, each with its own load'
   const read = await readMeasured(path('hill-hatch', 'built/measured.yaml'), checked.scenario);
   if (!read.ok) throw new Error('example');
   const done = await audit(checked, read, 'test');
-  const outcome = done && (await adopt(checked, done, NAMES));
+  const outcome = done && (await adopt(checked, done, NAME));
   if (!outcome?.ok) throw new Error(JSON.stringify(outcome));
   expect(outcome.scenario.axles.front.wheelLoads).toEqual({ left: 262, right: 266.5 });
-  expect(Object.keys(outcome.files).sort()).toEqual(['built-springs.csv', 'built.yaml']);
   // 281.2 mm on the left, 280.6 mm on the right.
-  expect(outcome.files['built-springs.csv']).toContain('HS280-34,280.9,');
+  const row = { file: 'springs.csv', row: 55, spring: 'HS280-34', isNewColumn: false };
+  expect(outcome.cells[0]).toEqual({ ...row, column: 'free_length_mm', before: '280', after: '280.9' });
+});
+
+test('a catalogue outside the scenario’s folder is told of by the name the scenario has for it', async () => {
+  const { scenario, files } = await checkedScenario('hill-hatch');
+  const moved = files.map(({ path: name, text }) =>
+    name === 'springs.csv'
+      ? { path: '../springs.csv', text }
+      : { path: name, text: text.replaceAll('catalogue: springs.csv', 'catalogue: ../springs.csv') },
+  );
+  const read = await readScenario('scenario.yaml', memoryFiles(moved, true));
+  if (!read.ok) throw new Error(read.problems.map(formatProblem).join('\n'));
+  const measured = await readMeasured(path('hill-hatch', 'built/measured.yaml'), scenario);
+  if (!measured.ok) throw new Error('example');
+  const done = await audit(read, measured, 'test');
+  const outcome = done && (await adopt(read, done, NAME));
+  if (!outcome?.ok) throw new Error(JSON.stringify(outcome));
+  expect([...new Set(outcome.cells.map(({ file }) => file))]).toEqual(['../springs.csv']);
 });
 
 test('nothing is adopted while something disagrees', async () => {
@@ -102,7 +119,7 @@ test('nothing is adopted while something disagrees', async () => {
   const done = await audit(checked, read, 'test');
   expect(done?.result.units.map((unit) => unit.cause.verdict)).toEqual(['consistent', 'consistent', 'several']);
   expect(done?.result.units[2]?.cause.ranked[0]).toMatchObject({ kind: 'other_stop' });
-  expect(done && (await adopt(checked, done, NAMES))).toEqual({
+  expect(done && (await adopt(checked, done, NAME))).toEqual({
     ok: false,
     fault: { kind: 'unsettled', units: [{ axle: 'rear', side: null }] },
   });
@@ -130,7 +147,7 @@ test('what serves the other axle too through an anchor is not adopted', async ()
   const unit = { ...unmeasured('front', null), lowestPerch: 169.6 };
   const audited = auditUnit(scenario, build.model, build.options, unit, READINGS);
   const done = { ...(await simulated('hill-hatch', 5)), units: [audited] };
-  expect(await adopt(read, done, NAMES)).toEqual({ ok: false, fault: { kind: 'shared', axle: 'rear' } });
+  expect(await adopt(read, done, NAME)).toEqual({ ok: false, fault: { kind: 'shared', axle: 'rear' } });
 });
 
 test('a load found for both sides moves both loads of the scenario', async () => {
@@ -141,7 +158,7 @@ test('a load found for both sides moves both loads of the scenario', async () =>
   const wheelLoad = (wheelLoads.left + wheelLoads.right) / 2 + 4;
   const unit = { ...unmeasured('rear', null), wheelLoad };
   const audited = auditUnit(checked.scenario, build.model, build.options, unit, READINGS);
-  const outcome = await adopt(checked, { ...(await simulated('loaded-estate', 5)), units: [audited] }, NAMES);
+  const outcome = await adopt(checked, { ...(await simulated('loaded-estate', 5)), units: [audited] }, NAME);
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.fault));
   expect(outcome.scenario.axles.rear.wheelLoads?.left).toBeCloseTo(wheelLoads.left + 4, 9);
   expect(outcome.scenario.axles.rear.wheelLoads?.right).toBeCloseTo(wheelLoads.right + 4, 9);
@@ -152,7 +169,7 @@ test('a measured free length beside an estimated solid height is adopted, the he
   const build = await chosen('kit-two-seater', 'front');
   const unit = { ...unmeasured('front', null), freeLength: 253 };
   const audited = auditUnit(checked.scenario, build.model, build.options, unit, READINGS);
-  const outcome = await adopt(checked, { ...(await simulated('kit-two-seater', 5)), units: [audited] }, NAMES);
+  const outcome = await adopt(checked, { ...(await simulated('kit-two-seater', 5)), units: [audited] }, NAME);
   if (!outcome.ok) throw new Error(JSON.stringify(outcome.fault));
   const [spring] = outcome.scenario.axles.front.options.spring;
   expect(spring).toMatchObject({ freeLength: expect.closeTo(253, 9), solid: { source: 'estimated' } });

@@ -1,13 +1,16 @@
 /** `audit SCENARIO MEASURED`: what was measured on the built unit against what was predicted; `--blank`: a form for it. */
-import { basename, dirname, join, resolve } from 'node:path';
+import { lstat, readFile } from 'node:fs/promises';
+import { basename, dirname, isAbsolute, join, resolve } from 'node:path';
 import type { Measured } from '../../domain/audit/measured.ts';
 import type { Scenario } from '../../domain/scenario.ts';
-import type { AdoptedNames } from '../../input/adopt/adopt.ts';
+import { isSameCar } from '../../input/adopt.ts';
 import { readMeasured } from '../../input/measured/readMeasured.ts';
 import { formatProblem } from '../../input/problems.ts';
+import { MOST_BYTES } from '../../input/readScenario.ts';
 import { adopt } from '../../pipeline/adopt.ts';
 import { type Audit, type AuditPages, audit as auditBuild, blank, drawAudit } from '../../pipeline/audit.ts';
 import { auditSummary } from '../../report/audit/summary.ts';
+import { mapStrings, visible } from '../../report/escape.ts';
 import { badInput, EXIT, type ExitCode, failure } from '../exit.ts';
 import { prepareFolder, writeFiles } from '../files.ts';
 import * as say from '../messages.ts';
@@ -67,45 +70,50 @@ async function auditMeasured(
     throw badInput([...read.problems.map(formatProblem), say.auditProblems(read.problems.length)].join('\n'));
   const folder = options.out ?? defaultFolder(path);
   const force = options.force ?? false;
-  const names = options.adopt === undefined ? null : adoptedNames(path, options.adopt, force);
+  const adopted = options.adopt === undefined ? null : await adoptedPath(path, options.adopt, checked, force);
   await prepareFolder(folder, PAGES, force);
-  if (names !== null) await prepareFolder(dirname(path), [names.scenario], force);
+  if (adopted !== null) await prepareFolder(dirname(adopted), [basename(adopted)], force);
   const done = await auditBuild(checked, read, toolVersion());
   if (done === null) throw badInput(say.nothingBuilt());
   const written = await writeFiles(folder, { ...(await drawAudit(done.result)) });
   process.stdout.write(`${auditSummary(done.result)}${say.wrote(written)}\n`);
-  if (names !== null) await writeAdopted(path, checked, done, names, force);
+  if (adopted !== null) await writeAdopted(adopted, checked, done, force);
   return worksAsBuilt(done) ? EXIT.ok : EXIT.nothingWorkable;
 }
 
-/** Beside the scenario under names of their own, unless the scenario itself is named. */
-function adoptedNames(path: string, wanted: string | true, force: boolean): AdoptedNames {
+/** Beside the scenario under a name of its own, unless the scenario itself is named. */
+async function adoptedPath(path: string, wanted: string | true, checked: Loaded, force: boolean): Promise<string> {
   const own = basename(path);
-  const scenario = wanted === true ? asBuilt(own) : basename(wanted);
-  const elsewhere = wanted !== true && resolve(wanted) !== resolve(dirname(path), scenario) && wanted !== scenario;
+  const beside = own.replace(/(\.[^./]*)?$/, '.as-built$1');
+  const name = wanted === true ? beside : basename(wanted);
+  const target = join(dirname(path), name);
+  const elsewhere = wanted !== true && resolve(wanted) !== resolve(target) && wanted !== name;
   if (elsewhere) throw badInput(say.adoptBeside(wanted));
-  if (scenario !== own) return { scenario, catalogue: asBuilt };
-  if (!force) throw failure(say.adoptOverItself(own, asBuilt(own)));
-  return { scenario, catalogue: (name) => name };
+  await refuseOthers(target, checked);
+  if (name === own && !force) throw failure(say.adoptOverItself(own, beside));
+  return target;
 }
 
-function asBuilt(name: string): string {
-  return name.replace(/(\.[^./]*)?$/, '.as-built$1');
+/** Only a scenario of the same name and car may make way: no other file, and no link, wherever it leads. */
+async function refuseOthers(target: string, { files: [scenario] }: Loaded): Promise<void> {
+  const standing = await lstat(target).catch(() => null);
+  // A folder is refused wherever files are written.
+  if (standing === null || standing.isDirectory()) return;
+  const text = standing.isFile() && standing.size <= MOST_BYTES ? await readFile(target, 'utf8') : '';
+  if (!isSameCar(text, scenario?.text ?? '')) throw failure(say.adoptOverOther(target));
 }
 
-async function writeAdopted(
-  path: string,
-  checked: Loaded,
-  done: Audit,
-  names: AdoptedNames,
-  force: boolean,
-): Promise<void> {
-  const outcome = await adopt(checked, done, names);
+async function writeAdopted(target: string, checked: Loaded, done: Audit, force: boolean): Promise<void> {
+  const [folder, name] = [dirname(target), basename(target)];
+  const outcome = await adopt(checked, done, name);
   if (!outcome.ok) throw badInput(say.notAdopted(outcome.fault));
-  const folder = dirname(path);
-  await prepareFolder(folder, Object.keys(outcome.files), force);
-  const written = await writeFiles(folder, outcome.files);
-  process.stdout.write(`${say.wrote(written)}\n${say.adopted(join(folder, names.scenario), outcome.combination)}\n`);
+  // The pages may have taken its name.
+  await refuseOthers(target, checked);
+  await prepareFolder(folder, [name], force);
+  const written = await writeFiles(folder, { [name]: outcome.text });
+  const placed = (file: string) => (isAbsolute(file) ? file : join(folder, file));
+  const cells = mapStrings(outcome.cells, visible).map((cell) => ({ ...cell, file: placed(cell.file) }));
+  process.stdout.write(`${say.wrote(written)}\n${say.adopted(target, outcome.combination, cells)}\n`);
 }
 
 /** Whether every unit, as measured, passes its checks at the target height. */

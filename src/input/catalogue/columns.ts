@@ -87,6 +87,11 @@ function readColumn(header: string, index: number): Column | { readonly complain
     : { name, header, index, spec, unit };
 }
 
+/** A column that a catalogue lacks, under the first of its spellings. */
+export function newColumn(name: ColumnName, index: number): Column {
+  return readColumn(mainSpelling(name), index) as Column;
+}
+
 function nameIn(header: string): ColumnName | null {
   return NAMES.find((name) => header === name || header.startsWith(`${name}_`)) ?? null;
 }

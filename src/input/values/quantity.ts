@@ -18,7 +18,8 @@ export interface Spec {
 
 export type Read<T> = { readonly value: T } | { readonly complaint: Complaint };
 
-const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+(?![a-z]))?)\s*(.*)$/isu;
+/** A number, and what follows it. */
+export const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+(?![a-z]))?)\s*(.*)$/isu;
 const WITH_COMMA = /^([+-]?\d[\d.]*),(\d[\d,.]*)\s*([^\d,.].*)?$/su;
 const FRACTION = /^(?:(\d+)\s+)?(\d+)\/(\d+)\s*(.*)$/su;
 

@@ -1,4 +1,4 @@
-import { cp, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { cp, lstat, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -38,13 +38,15 @@ test(
   SLOW,
   async () => {
     const before = await readFile(scenario, 'utf8');
+    const springs = await readFile(join(folder, 'car', 'springs.csv'), 'utf8');
+    const standing = await readdir(join(folder, 'car'));
     const out = join(folder, 'adopted');
     const ran = await springsift(['audit', scenario, measured, '--out', out, '--adopt']);
     expect(ran).toMatchObject({ code: 0, stderr: '' });
     expect(ran.stdout).toMatch(/the build is street-F[0-9A-Z]+-R[0-9A-Z]+-[0-9A-Z]{2} there/);
-    expect(await readdir(join(folder, 'car'))).toEqual(
-      expect.arrayContaining(['scenario.as-built.yaml', 'springs.as-built.csv']),
-    );
+    expect(ran.stdout).toMatch(/springs\.csv, row 55 \(HS280-34\), column free_length_mm: 280\.9 in place of 280\.\n/);
+    expect((await readdir(join(folder, 'car'))).sort()).toEqual([...standing, 'scenario.as-built.yaml'].sort());
+    expect(await readFile(join(folder, 'car', 'springs.csv'), 'utf8')).toBe(springs);
     expect(await readFile(scenario, 'utf8')).toBe(before);
     const check = await springsift(['check', join(folder, 'car', 'scenario.as-built.yaml')]);
     expect(check).toMatchObject({ code: 0, stderr: '' });
@@ -71,6 +73,55 @@ test(
     await writeFile(scenario, before);
   },
 );
+
+/** Adopts with --force under a name that stands there already; what stood there before and after. */
+async function adoptedOver(name: string): Promise<{ code: number | null; stderr: string; kept: boolean }> {
+  const path = join(folder, 'car', name);
+  const before = await readFile(path, 'utf8');
+  const args = ['--out', join(folder, `over-${name}`), '--adopt', name, '--force'];
+  const { code, stderr } = await springsift(['audit', scenario, measured, ...args]);
+  return { code, stderr, kept: (await readFile(path, 'utf8')) === before };
+}
+
+const LEFT_ALONE = { code: 1, kept: true, stderr: expect.stringContaining('left as it is, with --force too') };
+
+test('adopting never replaces the file of measurements, --force or not', SLOW, async () => {
+  await cp(measured, join(folder, 'car', 'measured.yaml'));
+  expect(await adoptedOver('measured.yaml')).toEqual(LEFT_ALONE);
+});
+
+test('adopting never replaces a catalogue, --force or not', SLOW, async () => {
+  expect(await adoptedOver('springs.csv')).toEqual(LEFT_ALONE);
+});
+
+test('adopting never replaces a scenario of another name or car, --force or not', SLOW, async () => {
+  const text = await readFile(scenario, 'utf8');
+  await writeFile(join(folder, 'car', 'other.yaml'), text.replace('name: Hill hatch', 'name: Other hatch'));
+  expect(await adoptedOver('other.yaml')).toEqual(LEFT_ALONE);
+  await writeFile(join(folder, 'car', 'longer.yaml'), text.replace('wheelbase: 2460 mm', 'wheelbase: 2470 mm'));
+  expect(await adoptedOver('longer.yaml')).toEqual(LEFT_ALONE);
+  await writeFile(join(folder, 'car', 'older.yaml'), text.replace('268 kg', '267 kg'));
+  expect(await adoptedOver('older.yaml')).toMatchObject({ code: 0, kept: false });
+});
+
+test('adopting replaces neither a link nor what it leads to, --force or not', SLOW, async () => {
+  const target = join(folder, 'target.yaml');
+  await cp(scenario, target);
+  await symlink(target, join(folder, 'car', 'link.yaml'));
+  expect(await adoptedOver('link.yaml')).toEqual(LEFT_ALONE);
+  expect((await lstat(join(folder, 'car', 'link.yaml'))).isSymbolicLink()).toBe(true);
+  // A link that leads nowhere is one, too.
+  await symlink(join(folder, 'nowhere.yaml'), join(folder, 'car', 'nowhere.yaml'));
+  const args = ['--out', join(folder, 'over-nowhere'), '--adopt', 'nowhere.yaml', '--force'];
+  expect(await springsift(['audit', scenario, measured, ...args])).toMatchObject({ code: 1, stdout: '' });
+});
+
+test('adopting does not replace the page that the same call has just written', SLOW, async () => {
+  const out = join(folder, 'car');
+  const ran = await springsift(['audit', scenario, measured, '--out', out, '--adopt', 'audit.json', '--force']);
+  expect(ran).toMatchObject({ code: 1, stderr: expect.stringContaining('left as it is, with --force too') });
+  expect(JSON.parse(await readFile(join(out, 'audit.json'), 'utf8'))).toMatchObject({ schema: 'springsift-audit' });
+});
 
 test('an empty form is written for a build, and is no measurement yet', SLOW, async () => {
   const out = join(folder, 'form');
