@@ -13,12 +13,15 @@ export const ENTRIES = {
 
 const report = new URL('../src/report/', import.meta.url);
 
+/** Set while coverage is measured in a browser. */
+export const READABLE = 'SPRINGSIFT_READABLE_SCRIPTS';
+
 /**
  * The script of that name as text: the same bytes for the same sources. Where coverage is measured in a browser it is
  * left as written: what was made short has other branches than its source.
  */
 export function bundled(name) {
-  return process.env.SPRINGSIFT_READABLE_SCRIPTS ? mappedScript(name).code : textOf(entryOf(name));
+  return process.env[READABLE] ? mappedScript(name).code : textOf(entryOf(name));
 }
 
 /** The script of that name as written, with a source map that names its sources in full. */

@@ -10,7 +10,7 @@ import type { Explanation } from './domain/explanation.ts';
 import { fingerprintOf, type PairId, parsePairId } from './domain/ids.ts';
 import { explanationOf } from './domain/reporting/explain.ts';
 import type { InputFile, Result } from './domain/result.ts';
-import type { Scenario } from './domain/scenario.ts';
+import type { InputWarning, Scenario } from './domain/scenario.ts';
 import { finish } from './domain/steps.ts';
 import { inputChanges } from './input/changes.ts';
 import { memoryFiles } from './input/files.ts';
@@ -27,6 +27,8 @@ import { joinAll, planOf, QUIET_RUN, type RunOptions, sizeOf, sweepAll, sweepChu
 export interface Checked {
   readonly scenario: Scenario;
   readonly files: readonly InputFile[];
+  /** Inputs that look like slips of the pen. */
+  readonly warnings?: readonly InputWarning[];
 }
 
 /** Sweeps a checked scenario and builds its result: plan -> sweep -> rank -> build. */

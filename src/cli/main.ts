@@ -17,7 +17,7 @@ const OUTSIDE = 'read catalogues that lie outside the folder of the scenario';
 
 function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
   const program = new Command('springsift')
-    .description('Sifts springs, sleeve cuts, mounts and bump stops for height-adjustable spring-over-damper units.')
+    .description('Sifts springs, sleeve trims, mounts and bump stops for height-adjustable spring-over-damper units.')
     .version(toolVersion())
     .showHelpAfterError('Say springsift --help for the commands.')
     .addHelpText('after', CAUTION)
@@ -30,8 +30,9 @@ function commandLine(run: (work: Promise<ExitCode>) => Promise<void>): Command {
     .action((dir, options) => run(import('./commands/new.ts').then((c) => c.newScenario(dir, options))));
   program
     .command('check')
-    .argument('<scenario>', 'scenario file (YAML)')
+    .argument('[scenario]', 'scenario file (YAML)')
     .description('report every problem of a scenario, or how many combinations it holds')
+    .option('--explain-checks', 'say what a sweep asks of every combination, in the order it asks')
     .option('--allow-outside', OUTSIDE)
     .action((file, options) => run(import('./commands/check.ts').then((c) => c.check(file, options))));
   program

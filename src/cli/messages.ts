@@ -48,11 +48,21 @@ export function problemCount(count: number): string {
   return count === 1 ? '1 problem. Nothing was swept.' : `${count} problems. Nothing was swept.`;
 }
 
+export function warningCount(count: number): string {
+  return count === 1
+    ? '1 warning: the figure is taken as it stands.'
+    : `${count} warnings: the figures are taken as they stand.`;
+}
+
 export function notAnId(text: string, reason: 'form' | 'check' | 'setup' | 'index'): string {
   const form = 'An id looks like low-F4F7-R2KD-7Q: copy it from the report, the CSV or the terminal.';
   if (reason === 'form') return `'${text}' is not an id. ${form}`;
   if (reason === 'setup') return `'${text}' names a setup that this scenario does not have.`;
   return `'${text}' does not belong to this scenario: it was mistyped, or the parts have changed since. Sweep again for new ids.`;
+}
+
+export function nothingToCheck(): string {
+  return 'Name a scenario to check, or say --explain-checks for what a sweep asks of every combination.';
 }
 
 export function noField(path: string): string {

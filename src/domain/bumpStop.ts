@@ -45,6 +45,21 @@ export function stopRate(stop: BumpStop, squeeze: number): number {
   return segmentRate(stop.curve, segmentAt(stop.curve, squeeze * scale)) * scale;
 }
 
+/**
+ * Force at which the stop counts as closed: as stated, else what its curve gives at the closed length; null where neither is
+ * known. Closed is geometry: a harder hit squeezes foam further.
+ *
+ * Equation: F_closed = F(b - b_c)
+ * Units: `stop` lengths in mm and forces in N; result N.
+ * Valid: as `stopForce`.
+ * Example: closedAtForce({"length":30,"closedFraction":0.5,"closedAtForce":null,"curve":{"measuredLength":60,"points":[{"squeeze":0,"force":0},{"squeeze":40,"force":1000}]}}) = 750
+ * Source: scaling by strain, derived.
+ */
+export function closedAtForce(stop: BumpStop): number | null {
+  if (stop.closedAtForce !== null || stop.curve === null) return stop.closedAtForce;
+  return stopForce(stop, stop.length - closedLength(stop));
+}
+
 /** The segment that holds a squeeze; the last one beyond the curve's end. */
 function segmentAt(curve: StopCurve, squeeze: number): number {
   const { points } = curve;

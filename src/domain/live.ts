@@ -1,6 +1,6 @@
 /**
  * What the live bench of the report starts from: the inner-unit inputs of the model, digit for digit, so that the page
- * computes with the very numbers the sweep did. Part tables hold only what the shortlist uses.
+ * computes with the very numbers the sweep did. Part tables hold only what plan and shortlists use.
  */
 import type { Axle, AxleName, AxleOptions, Margins, Setup } from './scenario.ts';
 
@@ -11,19 +11,25 @@ export interface LiveRecord {
 }
 
 export interface LiveAxle extends Omit<Axle, 'wheelLoads' | 'roll' | 'options'> {
-  /** Parts that the shortlists use; of helpers all, so that one can be put in. */
+  /** Left out where one load stands for both sides. */
+  readonly wheelLoads?: NonNullable<Axle['wheelLoads']>;
+  /** Parts that plan and shortlists use; of helpers all, so that one can be put in. */
   readonly options: AxleOptions;
 }
 
 export interface LiveSetup
   extends Pick<Setup, 'name' | 'axles' | 'balance' | 'bump' | 'standingOnStop' | 'frequencyBasis' | 'loadStates'> {
-  /** Best first. */
+  /** What is bought first: the setup's part of the best plan, if there is one, then the shortlist. */
   readonly starts: readonly LiveStart[];
 }
 
-/** A combination of the shortlist: its choice in each of the tables, in the order of the families. */
+/** A combination to start from: its choice in each of the tables, in the order of the families. */
 export interface LiveStart {
   readonly id: string;
+  /** Place on the shortlist, 0: only the plan has it; older reports give none. */
+  readonly rank?: number;
+  /** It is the setup's part of the best plan. */
+  readonly isPlan?: true;
   readonly front: readonly number[];
   readonly rear: readonly number[];
 }

@@ -182,6 +182,21 @@ export const MATERIALS = {
 export type MaterialName = keyof typeof MATERIALS;
 export const MATERIAL_NAMES = Object.keys(MATERIALS) as readonly MaterialName[];
 
+/** Which steels a spring of unknown wire may be of. */
+export const GRADES = {
+  any: { label: 'any spring wire, hard-drawn included', steels: MATERIAL_NAMES },
+  tempered: {
+    label: 'oil-tempered or alloyed wire, not hard-drawn',
+    steels: MATERIAL_NAMES.filter((name) => name !== 'hard_drawn'),
+  },
+  alloy: {
+    label: 'chrome-vanadium or chrome-silicon wire',
+    steels: MATERIAL_NAMES.filter((name) => name.startsWith('chrome_')),
+  },
+} as const satisfies Record<string, { readonly label: string; readonly steels: readonly MaterialName[] }>;
+export type Grade = keyof typeof GRADES;
+export const GRADE_NAMES = Object.keys(GRADES) as readonly Grade[];
+
 /** @throws RangeError for a name that is not in the table: readers of files check names before they get here. */
 export function materialOf(name: string): Material {
   const material = Object.hasOwn(MATERIALS, name) ? MATERIALS[name as MaterialName] : undefined;

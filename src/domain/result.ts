@@ -4,10 +4,10 @@
  * those of part families and of `live` are the model's, and become snake_case as they are written (`report/written.ts`).
  */
 
-import type { Order, SetupAdvice } from './advice/types.ts';
+import type { Builds, Order, PlanPurchase, SetupAdvice } from './advice/types.ts';
 import type { CheckName } from './checks.ts';
 import type { LiveRecord } from './live.ts';
-import type { Assumption, AxleName, CriterionName, Family, SideName } from './scenario.ts';
+import type { Assumption, AxleName, Balance, CriterionName, Family, InputWarning, SideName } from './scenario.ts';
 import type { WorkingLine } from './workingLine.ts';
 
 export const RESULT_SCHEMA = 'springsift-result';
@@ -25,6 +25,8 @@ export interface Result {
   readonly incomplete?: { readonly judged: number; readonly of: number };
   /** What the reader must know about the whole, e.g. what was not looked for. */
   readonly notes?: readonly string[];
+  /** Inputs that are sound by every rule and still look like slips of the pen; not given where none does. */
+  readonly warnings?: readonly InputWarning[];
   readonly scenario: ScenarioSummary;
   readonly inputs: readonly InputFile[];
   readonly assumptions: readonly Assumption[];
@@ -71,9 +73,11 @@ export interface InputFile {
 export interface SetupResult {
   readonly name: string;
   readonly targets: Readonly<Record<AxleName, TargetSummary>>;
-  readonly balance: { readonly target: number; readonly from: number; readonly to: number };
+  readonly balance: Balance;
   readonly frequency_basis: 'body' | 'ride';
   readonly bump_policy: string;
+  /** Names of the load cases, whose quantities are `case_1_...` and so on; not given where there are none. */
+  readonly load_cases?: readonly string[];
   readonly axles: Readonly<Record<AxleName, AxleTally>>;
   readonly pairs: PairTally;
   /** Best first. In `build` mode the one combination stands here whether or not it works. */
@@ -131,12 +135,14 @@ export interface Combination {
   readonly criteria: readonly CriterionScore[];
   /** Quantities of the pair: balance, bounce and pitch, total price. */
   readonly values: Readonly<Record<string, number | null>>;
+  /** What stops a wheel in a load case, e.g. `case_1_front_outer_stopped_by`, where something does. */
+  readonly words?: Readonly<Record<string, string>>;
   readonly axles: Readonly<Record<AxleName, CornerReport>>;
   readonly failures: readonly Failure[];
   readonly flags: readonly Flag[];
   /** Every quantity with its formula; where a build is shown in full. */
   readonly working?: CombinationWorking;
-  /** For workbench and workshop; on the best combination of a setup. */
+  /** For workbench and workshop; on the best combination of a setup. Those of the best plan stand with the plans. */
   readonly sheet?: BuildSheet;
 }
 
@@ -161,8 +167,10 @@ export interface PlansResult {
   readonly plans: readonly PlanRecord[];
   /** For workbench and workshop: the best plan in each setup, in the plan's order. */
   readonly sheets?: readonly BuildSheet[];
+  /** How the best plan stands up to its tolerances, and how free its cuts are. */
+  readonly purchase?: PlanPurchase;
   readonly comparison: SpringSetsComparison;
-  /** Combinations of the plans that stand in no shortlist; their rank is 0. */
+  /** Combinations of the plans, rank 0: the best plan's in full, of the others what stands in no shortlist. */
   readonly combinations: readonly { readonly setup: string; readonly combination: Combination }[];
 }
 
@@ -190,6 +198,8 @@ export interface PlanPart {
   readonly rear: string;
   readonly score: number;
   readonly criteria: readonly CriterionScore[];
+  /** What becomes of random builds; not given in reports of earlier versions. */
+  readonly builds?: Builds;
 }
 
 /** One set of springs and helpers for all setups against a set for each, everything else as the plan shares it. */
@@ -225,9 +235,9 @@ export interface CornerReport {
   readonly flags: readonly Flag[];
   /** Tolerance bands by quantity key: clearances, travels, window ends, frequencies. */
   readonly bands: Readonly<Record<string, BandReport>>;
-  /** Clearances whose worst case is negative: measure before you buy. */
+  /** Clearances whose worst case is negative, and a spring that may leave its seat: measure before you buy. */
   readonly tight: readonly TightClearance[];
-  /** Forces over the travel; only on the best combination of a setup. */
+  /** Forces over the travel; only where a combination is shown in full. */
   readonly force_curve?: ForceCurve;
   /** The same corner at the load of either side, the perch set for the same height; only where both loads are given. */
   readonly sides?: Readonly<Record<SideName, SideReport>>;
@@ -244,17 +254,17 @@ export interface SideReport {
 
 /** Forces at the wheel over the travel, one entry a ride height, rising. */
 export interface ForceCurve {
-  /** False: the bump stop has no force curve, so its force is not known and stands as 0. */
+  /** False: the bump stop has no force curve, so that its force and the total are not known (null) once it is squeezed. */
   readonly stop_known: boolean;
   /** Ride height at which a helper goes solid; null without one. */
   readonly knee_height_mm: number | null;
   readonly height_mm: readonly number[];
   readonly spring_n: readonly number[];
   readonly gas_n: readonly number[];
-  readonly stop_n: readonly number[];
+  readonly stop_n: readonly (number | null)[];
   readonly bush_n: readonly number[];
   /** The four together. */
-  readonly total_n: readonly number[];
+  readonly total_n: readonly (number | null)[];
 }
 
 /** How far a quantity may lie from its value, in the quantity's unit. */
@@ -271,8 +281,11 @@ export interface BandReport {
 
 export interface TightClearance {
   readonly contact: string;
+  /** Where the spring may leave its seat: what is left of what holds it. */
   readonly clearance_mm: number;
   readonly worst_mm: number;
+  /** Only where the spring may leave its seat: how loose it is at full droop, at worst, and how deep its seats hold it. */
+  readonly seat?: { readonly slack_mm: number; readonly worst_slack_mm: number; readonly held_mm: number };
   readonly measure: string;
 }
 

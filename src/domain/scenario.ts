@@ -38,6 +38,18 @@ export interface Assumption {
   readonly source: string;
 }
 
+/** An input that is not usual, with its place. */
+export interface InputWarning {
+  /** As among the inputs. */
+  readonly file: string;
+  /** Line and column, from 1. */
+  readonly line: number;
+  readonly column: number;
+  readonly found: string;
+  readonly usual: string;
+  readonly advice: string;
+}
+
 export interface Car {
   /** mm */
   readonly wheelbase: number;
@@ -63,9 +75,19 @@ export interface Axle {
   readonly lowestWheelHeight: number | null;
   /** Twisted rubber bushes: rate at the wheel (N/mm) and the height at which they are unloaded (mm). */
   readonly bushes: { readonly rate: number; readonly unloadedHeight: number } | null;
-  /** Track, roll-centre height (mm) and anti-roll bar rate at one wheel with the other held (N/mm). */
-  readonly roll: { readonly track: number; readonly rollCentreHeight: number; readonly barRate: number } | null;
+  readonly roll: Roll | null;
   readonly options: AxleOptions;
+}
+
+export interface Roll {
+  /** mm */
+  readonly track: number;
+  /** Above ground, mm. */
+  readonly rollCentreHeight: number;
+  /** Anti-roll bar rate at one wheel with the other held, N/mm. */
+  readonly barRate: number;
+  /** Hub-to-arch height to which the heights of roll centre and sprung centre of gravity belong, mm; not given: the target's. */
+  readonly atHeight?: number;
 }
 
 export interface MotionData {
@@ -117,14 +139,23 @@ export const FAMILIES: readonly Family[] = [
 export interface Setup {
   readonly name: string;
   readonly axles: Readonly<Record<AxleName, AxleTarget>>;
-  /** Rear over front body frequency: wanted value and accepted window. */
-  readonly balance: { readonly target: number; readonly from: number; readonly to: number };
+  /** Rear over front frequency. */
+  readonly balance: Balance;
   readonly bump: BumpPolicy;
   readonly standingOnStop: boolean;
   /** Which frequency the windows mean: without the tyre (`body`) or with it (`ride`). */
   readonly frequencyBasis: 'body' | 'ride';
   readonly loadStates: readonly LoadState[];
   readonly loadCases: readonly LoadCase[];
+}
+
+/** A ratio: the wanted value, the wanted window around it, which only ranks, and the limits beyond which a pair is rejected. */
+export interface Balance {
+  readonly target: number;
+  readonly from: number;
+  readonly to: number;
+  /** Not given in results written before there were any: the window itself rejects. */
+  readonly limits?: { readonly from: number; readonly to: number };
 }
 
 /** `closed`: judged with the stop fully closed; `load`: at the balance under `multiple` x sprung load. */
@@ -156,16 +187,28 @@ export interface LoadState {
 }
 
 /**
- * A passing load. `multiple`: times the sprung load at each axle (braking, kerb). `cornering`: from the lateral
+ * A passing load. `multiple`: times the sprung load at each axle (braking, a long dip). `cornering`: from the lateral
  * acceleration in multiples of g_n, which needs the car's centre height and both axles' roll data.
  */
 export type LoadCase =
   | { readonly name: string; readonly kind: 'multiple'; readonly factor: Readonly<Record<AxleName, number>> }
   | { readonly name: string; readonly kind: 'cornering'; readonly lateral: number };
 
+/**
+ * The margin to coil bind: `fixed`, or as each spring's wire asks: its least sum of gaps between coils (`en_13906`), or
+ * the greater of half of that and a usual margin (`default`).
+ */
+export type CoilBindRule =
+  | { readonly kind: 'fixed'; readonly value: number }
+  | {
+      readonly kind: 'en_13906' | 'default';
+      /** Taken off every spring's margin, mm: 0 as read, more where it is asked what would have to give. */
+      readonly lowered: number;
+    };
+
 export interface Margins {
+  readonly coilBind: CoilBindRule;
   /** Along the damper, mm. */
-  readonly coilBind: number;
   readonly damper: number;
   readonly sleeve: number;
   readonly body: number;
@@ -207,10 +250,22 @@ export interface Tolerances {
   readonly sleeve: number;
   readonly perch: number;
   readonly stopLength: number;
+  /** Of a stop without a force curve, and of one whose curve was measured. */
   readonly closedFraction: number;
+  readonly closedFractionOfCurve: number;
+  readonly stopForceShare: number;
   readonly mount: number;
+  readonly bushGive: number;
   readonly isolator: number;
+  /** Bores of springs; bores and outer diameters of everything else. */
+  readonly springBore: number;
+  readonly diameter: number;
   readonly wheelLoadShare: number;
+  readonly unsprungMassShare: number;
+  readonly tyreOnArch: number;
+  readonly lowestWheel: number;
+  /** Friction of joints and seals at the wheel, N: what holds a standing car off its balance. */
+  readonly friction: number;
   readonly motionRatioShare: number;
   readonly gasShare: number;
 }

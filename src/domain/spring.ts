@@ -10,7 +10,7 @@ import {
   springRate,
   uncorrectedStress,
 } from './formula/coil.ts';
-import { shearModulusOf, ultimateStrengthOf } from './materials.ts';
+import { GRADES, type Grade, shearModulusOf, ultimateStrengthOf } from './materials.ts';
 import type { SolidHeight, Spring, WireData } from './parts.ts';
 import { rootBetween } from './solve.ts';
 
@@ -27,6 +27,8 @@ export interface SpringGiven {
   readonly wire: number | null;
   readonly totalCoils: number | null;
   readonly ends: EndType;
+  /** False: nobody states the shape of the ends, `ends` is what is usual. */
+  readonly endsStated: boolean;
   /** Thickness of the coating, mm per surface. */
   readonly coating: number;
   readonly estimate: EstimateSettings;
@@ -34,6 +36,8 @@ export interface SpringGiven {
 
 export interface EstimateSettings {
   readonly material: string;
+  /** Steels that an estimate's tall end may be of; null: the material is stated. */
+  readonly grade: Grade | null;
   /** MPa; null: the material's own. */
   readonly shearModulus: number | null;
   /** Uncorrected stress at solid over tensile strength at the thin and at the thick end of an estimate. */
@@ -91,18 +95,31 @@ const MODULUS_SPREAD = 1.03;
 
 /**
  * Wire or coils unknown but not both: the missing one follows from the rate, and is as sure as G. Coil bind is judged on
- * the tallest of the results for G, and for G 3 % lower and higher.
+ * the tallest of the results for G, and for G 3 % lower and higher; ends that nobody states may be taller.
  */
 function overModuli(given: SpringGiven, rate: number): SolidHeight {
+  const [low, , high] = atModuli(given, rate);
+  const tall = atModuli({ ...given, ends: tallestOf(given).ends }, rate).map(({ height }) => height);
+  const most = Math.max(high.height, ...tall.filter((height) => height < given.freeLength));
+  return {
+    source: 'estimated',
+    height: high.height,
+    least: low.height,
+    most,
+    thinWire: low.wire,
+    thickWire: high.wire,
+  };
+}
+
+/** Lowest first. */
+function atModuli(given: SpringGiven, rate: number): [SolidAt, SolidAt, SolidAt] {
   const nominal = modulus(given);
   const results = [nominal / MODULUS_SPREAD, nominal, nominal * MODULUS_SPREAD].map((shearModulus) => {
     const variant = { ...given, estimate: { ...given.estimate, shearModulus } };
     const wire = knownWire(variant, rate) as number;
     return { wire, height: solidOf(variant, rate, wire) };
   });
-  const sorted = results.toSorted((one, other) => one.height - other.height);
-  const [low, , high] = sorted as [SolidAt, SolidAt, SolidAt];
-  return { source: 'estimated', height: high.height, least: low.height, thinWire: low.wire, thickWire: high.wire };
+  return results.sort((one, other) => one.height - other.height) as [SolidAt, SolidAt, SolidAt];
 }
 
 interface SolidAt {
@@ -111,7 +128,7 @@ interface SolidAt {
 }
 
 function exactly(height: number, source: SolidHeight['source']): SolidHeight {
-  return { source, height, least: height, thinWire: null, thickWire: null };
+  return { source, height, least: height, most: height, thinWire: null, thickWire: null };
 }
 
 /** Wire and coils unknown: both ends of what the wire can be, and coil bind judged on the thick one. */
@@ -121,10 +138,36 @@ function estimated(given: SpringGiven, rate: number): { solid: SolidHeight; wire
   const height = solidOf(given, rate, thickWire);
   const least = solidOf(given, rate, thinWire);
   return {
-    solid: { source: 'estimated', height, least, thinWire, thickWire },
+    solid: { source: 'estimated', height, least, most: tallestSolid(given, rate, height), thinWire, thickWire },
     wire: wireData(given, rate, thickWire),
   };
 }
+
+/**
+ * The tall side of an estimate: the thick end in the steel and with the ends that make it tallest of all that nobody
+ * excludes. With ends that add length S(d) is greater at every wire, so the stress at solid is lower, the share is met by
+ * a thinner wire, and L - S, which is in proportion to d^(3-m)/D there, is less: the spring is taller.
+ */
+function tallestSolid(given: SpringGiven, rate: number, height: number): number {
+  const { ends, steels } = tallestOf(given);
+  const heights = steels.flatMap((material) => {
+    const variant = { ...given, ends, estimate: { ...given.estimate, material } };
+    // Coating on so many coils that not even the thinnest wire is left: no such spring.
+    if (solidOf(variant, rate, THINNEST) >= given.freeLength) return [];
+    return [solidOf(variant, rate, wireAtStressShare(variant, rate, given.estimate.thickStressShare))];
+  });
+  return Math.max(height, ...heights);
+}
+
+function tallestOf({ ends, endsStated, estimate }: SpringGiven) {
+  return {
+    ends: endsStated ? ends : TALLEST_ENDS,
+    steels: estimate.grade === null ? [estimate.material] : GRADES[estimate.grade].steels,
+  };
+}
+
+/** Two dead coils, and 1.5 wire diameters more because they are not ground: no other ends are taller. */
+const TALLEST_ENDS: EndType = 'closed';
 
 /**
  * The wire whose uncorrected stress at solid is a share of its tensile strength.
@@ -206,6 +249,7 @@ function wireData(given: SpringGiven, rate: number, diameter: number): WireData 
     totalCoils,
     activeCoils: totalCoils - inactiveCoils(given.ends),
     material: given.estimate.material,
+    materialGiven: given.estimate.grade === null,
     estimated: given.wire === null,
   };
 }

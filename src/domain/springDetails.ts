@@ -2,7 +2,6 @@
 import {
   bergstraesserFactor,
   criticalDeflection,
-  leastGapSum,
   slendernessRatio,
   springIndex,
   springMass,
@@ -14,8 +13,9 @@ import { elasticModulusOf, materialOf, shearModulusOf, ultimateStrengthOf } from
 import type { Spring, WireData } from './parts.ts';
 import { type Breach, breaches } from './validity.ts';
 
-/** Both ends between flat, parallel seats. */
-const FLAT_SEATS = 0.5;
+/** Ends of a spring for buckling (EN 13906-1, from memory): both between flat, parallel seats, or one seat that can tilt. */
+export const SEATS = { flat: 0.5, tilting: 0.7 } as const;
+type Seats = keyof typeof SEATS;
 
 export interface SpringDetails {
   /** Everything below follows from estimated wire. */
@@ -31,11 +31,9 @@ export interface SpringDetails {
   readonly stressAtSolid: number;
   readonly correctedStressAtSolid: number;
   readonly tensileStrength: number;
-  /** Slenderness between flat seats, and the deflection at which an unguided spring buckles, mm; Infinity: never. */
-  readonly slenderness: number;
-  readonly criticalDeflection: number;
-  /** Sum of gaps between coils the spring should keep, mm. */
-  readonly leastGapSum: number;
+  /** Slenderness, and the deflection at which an unguided spring buckles, mm; Infinity: never. */
+  readonly slenderness: Readonly<Record<Seats, number>>;
+  readonly criticalDeflection: Readonly<Record<Seats, number>>;
   /** Travel to solid over free length, dimensionless. */
   readonly workingShare: number;
   /** Rate that wire, coils and bore would give with the material's own G, N/mm: to hold against the given rate. */
@@ -55,7 +53,6 @@ export function springDetails(spring: Spring): SpringDetails | null {
     ...vibrationOf(spring, wire, meanDiameter),
     ...stressOf(spring, wire, meanDiameter),
     ...stabilityOf(spring, wire, meanDiameter),
-    leastGapSum: leastGapSum(wire.diameter, meanDiameter, wire.activeCoils),
     workingShare: (spring.freeLength - spring.solid.height) / spring.freeLength,
     breaches: breachesOf(spring, wire, meanDiameter),
   };
@@ -84,10 +81,14 @@ function stabilityOf(spring: Spring, wire: WireData, meanDiameter: number) {
   const elastic = elasticModulusOf(wire.material, wire.diameter);
   const shear = shearModulusOf(wire.material, wire.diameter);
   return {
-    slenderness: slendernessRatio(spring.freeLength, meanDiameter, FLAT_SEATS),
-    criticalDeflection: criticalDeflection(spring.freeLength, meanDiameter, FLAT_SEATS, elastic, shear),
+    slenderness: forSeats((seats) => slendernessRatio(spring.freeLength, meanDiameter, seats)),
+    criticalDeflection: forSeats((seats) => criticalDeflection(spring.freeLength, meanDiameter, seats, elastic, shear)),
     rateFromGeometry: springRate(shear, wire.diameter, meanDiameter, wire.activeCoils),
   };
+}
+
+function forSeats(compute: (factor: number) => number): Record<Seats, number> {
+  return { flat: compute(SEATS.flat), tilting: compute(SEATS.tilting) };
 }
 
 function breachesOf(spring: Spring, wire: WireData, meanDiameter: number): Breach[] {

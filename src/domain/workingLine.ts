@@ -8,7 +8,7 @@ export interface WorkingLine {
   readonly expression: string | null;
   /** The same with numbers put in. */
   readonly filled: string | null;
-  /** Inner units of `dimension`; null: does not exist for this corner. */
+  /** Inner units of `dimension`; null: not known, and `source` says why. */
   readonly value: number | null;
   readonly dimension: Dimension;
   readonly source: string;

@@ -1,5 +1,7 @@
 /** A user's mistake, with its place, and how it is printed. All problems of all files are reported at once. */
 
+import type { InputWarning } from '../domain/scenario.ts';
+
 /** What is wrong, without its place. */
 export interface Complaint {
   /** What stands there, e.g. `17,5 mm`. */
@@ -28,6 +30,11 @@ export const FILE_START: Place = { line: 1, column: 1 };
 export function formatProblem(problem: Problem): string {
   const { file, line, column, found, expected, advice } = problem;
   return `${file}:${line}:${column}: found ${found}\n  expected: ${expected}\n  advice: ${advice}`;
+}
+
+/** The same of a value that is read as it is and looks like a slip. */
+export function formatWarning({ file, line, column, found, usual, advice }: InputWarning): string {
+  return `${file}:${line}:${column}: warning: found ${found}\n  usual: ${usual}\n  advice: ${advice}`;
 }
 
 /** Sorted by file, line and column; the same problem at the same place is kept once. */

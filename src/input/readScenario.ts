@@ -6,10 +6,11 @@
  *                        schema + cross checks: all problems at once
  *                                                         |
  *                                  assembleScenario: every part written out
+ *                                  warningsOf: what looks like a slip of the pen
  */
 import { posix } from 'node:path';
 import type { InputFile } from '../domain/result.ts';
-import type { Scenario } from '../domain/scenario.ts';
+import type { InputWarning, Scenario } from '../domain/scenario.ts';
 import { type Assembled, assembleScenario } from './assemble/scenario.ts';
 import { type LoadedCatalogues, loadCatalogues, problemsIn } from './catalogue/loadCatalogues.ts';
 import { diskFiles, type FileReader, readText, toPosix, withoutMark } from './files.ts';
@@ -18,6 +19,7 @@ import { FILE_START, type PlacedComplaint, type Problem, sortProblems } from './
 import { crossChecks } from './rules/crossChecks.ts';
 import { complaintsOf, type PathComplaint } from './schema/issues.ts';
 import { type ScenarioFields, scenario as schema } from './schema/scenario.ts';
+import { warningsOf } from './slips/slips.ts';
 import { readYaml, type SourceDocument } from './source/yamlDocument.ts';
 
 export { formatProblem } from './problems.ts';
@@ -30,6 +32,8 @@ export type ReadScenario =
       readonly files: readonly InputFile[];
       /** As written, field by field, in inner units. */
       readonly fields: ScenarioFields;
+      /** What looks like a slip of the pen, with the names of `files`. */
+      readonly warnings: readonly InputWarning[];
     }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
@@ -55,6 +59,7 @@ export async function readScenario(path: string, read: FileReader = diskFiles): 
     ok: true,
     scenario: checked.scenario,
     fields: checked.fields,
+    warnings: warningsOf(yaml.document, checked.fields, catalogues, text.file.path),
     files: [text.file, ...[...catalogues.byName.values()].map((c) => c.file)],
   };
 }

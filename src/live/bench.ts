@@ -6,10 +6,10 @@ import { CHANGES } from '../domain/advice/changes.ts';
 import { heightOn } from '../domain/corner/balance.ts';
 import { type Finding, findingsOf } from '../domain/corner/findings.ts';
 import { type Geometry, geometryOf } from '../domain/corner/geometry.ts';
-import { type Corner, type Site, siteOf } from '../domain/corner/site.ts';
+import { type Carried, type Corner, type Site, siteOf } from '../domain/corner/site.ts';
 import { type CornerState, cornerState } from '../domain/corner/state.ts';
 import { type HeightWindow, heightWindow } from '../domain/corner/window.ts';
-import type { LiveRecord, LiveSetup, LiveStart } from '../domain/live.ts';
+import type { LiveAxle, LiveRecord, LiveSetup, LiveStart } from '../domain/live.ts';
 import type { AxleName } from '../domain/scenario.ts';
 import { AXLE_NAMES, FAMILIES } from '../domain/scenario.ts';
 
@@ -17,7 +17,7 @@ import { AXLE_NAMES, FAMILIES } from '../domain/scenario.ts';
 export interface Values {
   /** Which of the two stays while other parts change; the other one follows. */
   readonly held: 'height' | 'perch';
-  /** Of the one that is held: ride height hub to arch, or lower spring seat above the lower eye, mm. */
+  /** Of the one that is held: ride height hub to arch, or perch seat above the lower eye, mm. */
   readonly place: number;
   /** Cut off the sleeve, spacer at the mount, bump stop as cut, mm. */
   readonly trim: number;
@@ -103,7 +103,14 @@ export function changeOf(kind: string) {
 
 export function siteWith({ record, setup, bumpLoad }: Bench, axle: AxleName, { wheelLoad }: Values): Site {
   const bump = bumpLoad === null ? { kind: 'closed' as const } : { kind: 'load' as const, multiple: bumpLoad };
-  return siteOf(record, { ...setup, bump }, axle, wheelLoad);
+  return siteOf(record, { ...setup, bump }, axle, carriedWith(record.axles[axle], wheelLoad));
+}
+
+/** With another load on the wheel both sides carry as much more. */
+function carriedWith({ wheelLoad: swept, wheelLoads }: LiveAxle, wheelLoad: number): Carried {
+  if (wheelLoads === undefined) return { wheelLoad };
+  const more = wheelLoad - swept;
+  return { wheelLoad, wheelLoads: { left: wheelLoads.left + more, right: wheelLoads.right + more } };
 }
 
 /** The corner in all its numbers. A perch that is held out of reach leaves the corner at the end of its travel. */

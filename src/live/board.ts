@@ -2,7 +2,7 @@
 import { CONTACT_LABELS } from '../domain/corner/contactLabels.ts';
 import type { Contact } from '../domain/corner/contacts.ts';
 import { giveFor } from '../domain/corner/contacts.ts';
-import { thinnestContact } from '../domain/corner/state.ts';
+import { clearanceClosed, thinnestContact } from '../domain/corner/state.ts';
 import { fixed, PAGE } from '../report/numbers.ts';
 import { amount } from './amount.ts';
 import type { Judged } from './bench.ts';
@@ -119,13 +119,19 @@ function showRows(body: HTMLTableSectionElement, { state }: Judged, place: Place
     const fails = contact.clearance < contact.margin;
     const isGuess = contact.name === 'coil_bind' && state.corner.spring.solid.source === 'estimated';
     row.classList.toggle('alert', fails);
+    const closed = state.site.bump.kind === 'closed' ? null : clearanceClosed(state, contact.clearance);
     const mark = row.cells[0]?.querySelector('small');
-    if (mark) setText(mark, marks(fails, contact === thinnest, isGuess));
+    if (mark) setText(mark, marks(fails, contact === thinnest, isGuess, closed));
   }
 }
 
-function marks(fails: boolean, isThinnest: boolean, isGuess: boolean): string {
-  const said = [fails ? BOARD.fails : isThinnest ? BOARD.thinnest : '', isGuess ? BOARD.estimate : ''];
+/** @param closed clearance with the stop fully closed, mm; null where full bump is that */
+function marks(fails: boolean, isThinnest: boolean, isGuess: boolean, closed: number | null): string {
+  const said = [
+    fails ? BOARD.fails : isThinnest ? BOARD.thinnest : '',
+    isGuess ? BOARD.estimate : '',
+    closed === null ? '' : BOARD.closed(closed),
+  ];
   return said.filter((text) => text !== '').join('; ');
 }
 

@@ -82,6 +82,7 @@ function stopFields(stop: BumpStop): Field[] {
     ...named(stop),
     ...lengths({ length: stop.uncutLength, cut_length: stop.length, diameter: stop.diameter }),
     ['closed_fraction', digits(stop.closedFraction)],
+    ['closed_at_force', stop.closedAtForce === null ? null : quantity(stop.closedAtForce, 'N')],
     ...(stop.packer > 0 ? lengths({ packer: stop.packer, packer_diameter: stop.packerDiameter }) : []),
     [
       'curve',

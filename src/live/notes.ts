@@ -1,6 +1,8 @@
 /** What a reader must know of the numbers on the bench: estimates, and a motion curve used beyond what was measured. */
+import { gapsMissed } from '../domain/corner/coilGaps.ts';
 import type { CornerState } from '../domain/corner/state.ts';
-import { flags } from '../domain/messages.ts';
+import { stressDoubts } from '../domain/corner/stress.ts';
+import * as flags from '../domain/flagMessages.ts';
 import { isMeasured } from '../domain/motion.ts';
 import { NOTES } from './words.ts';
 
@@ -8,13 +10,18 @@ export function notesOf(state: CornerState): string[] {
   return [...springNotes(state), ...motionNotes(state)];
 }
 
-function springNotes({ corner: { spring }, site: { axle } }: CornerState): string[] {
+function springNotes(state: CornerState): string[] {
+  const { axle } = state.site;
+  const { spring } = state.corner;
   const { solid, wire, name } = spring;
+  const [doubts, missed] = [stressDoubts(state), gapsMissed(state)];
   return [
-    ...(solid.source === 'estimated' ? [flags.estimatedSolid(axle, name, solid.least, solid.height)] : []),
+    ...(solid.source === 'estimated' ? [flags.estimatedSolid(axle, name, solid)] : []),
     ...(solid.source === 'wire x coils' ? [flags.wireTimesCoils(axle, name)] : []),
     ...(spring.rateEstimated ? [NOTES.estimatedRate(name)] : []),
     ...(wire === null || wire.estimated ? [flags.stressNotChecked(axle, name)] : []),
+    ...(doubts.length > 0 ? [flags.stressDoubts(axle, name, doubts)] : []),
+    ...(missed ? [flags.gapsMissed(axle, name, missed, wire?.estimated === true)] : []),
   ];
 }
 

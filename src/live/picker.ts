@@ -1,7 +1,7 @@
 /** Which setup, combination and axle lie on the bench, and which of its parts are picked from a list. */
 
 import type { Finding } from '../domain/corner/findings.ts';
-import type { LiveRecord } from '../domain/live.ts';
+import type { LiveRecord, LiveSetup, LiveStart } from '../domain/live.ts';
 import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
 import type { Bench } from './bench.ts';
 import { element, setText } from './element.ts';
@@ -32,7 +32,7 @@ export function picker({ setups }: LiveRecord, picks: Picks): Picker {
       setup.value = bench.setup.name;
       if (start.dataset.setup !== bench.setup.name) {
         start.dataset.setup = bench.setup.name;
-        start.replaceChildren(...bench.setup.starts.map(({ id }, k) => startOption(bench, id, k)));
+        start.replaceChildren(...bench.setup.starts.map((one, k) => startOption(bench, one, k)));
       }
       start.value = bench.start.id;
       axle.show(shown);
@@ -40,12 +40,15 @@ export function picker({ setups }: LiveRecord, picks: Picks): Picker {
   };
 }
 
-function startOption({ record, setup }: Bench, id: string, place: number): HTMLOptionElement {
-  const springs = AXLE_NAMES.map((axle) => {
-    const digit = setup.starts[place]?.[axle].at(-1) ?? 0;
-    return record.axles[axle].options.spring[digit]?.name ?? '';
-  });
-  return element('option', { value: id }, PICK.combination(place + 1, id, springs));
+function startOption({ record, setup }: Bench, start: LiveStart, place: number): HTMLOptionElement {
+  const springs = AXLE_NAMES.map((axle) => record.axles[axle].options.spring[start[axle].at(-1) ?? 0]?.name ?? '');
+  return element('option', { value: start.id }, PICK.combination(whichOf(setup, start, place), start.id, springs));
+}
+
+function whichOf({ starts }: LiveSetup, { isPlan, rank }: LiveStart, place: number): string {
+  if (isPlan) return PICK.plan;
+  const number = rank ?? place + 1;
+  return starts.some((one) => one.isPlan) ? PICK.alone(number) : String(number);
 }
 
 export interface Chooser {

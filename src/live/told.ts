@@ -1,6 +1,7 @@
 /** What the bench tells of a corner: figures with their swept values beside them, and whether it works. */
 import { type Finding, judgedFrequency } from '../domain/corner/findings.ts';
-import { thinnestContact } from '../domain/corner/state.ts';
+import { balanceLimits } from '../domain/corner/pairBalance.ts';
+import { clearanceClosed, thinnestContact } from '../domain/corner/state.ts';
 import type { HeightWindow } from '../domain/corner/window.ts';
 import { limitLabel } from '../domain/messages.ts';
 import type { AxleName } from '../domain/scenario.ts';
@@ -57,12 +58,13 @@ export function figuresOf(bench: Bench, axle: AxleName, { judged, window, balanc
     return { id, label, dimension, value, aside };
   };
   const thin = thinnestContact(state);
+  const closed = site.bump.kind === 'closed' ? null : clearanceClosed(state, thin.clearance);
   const end = (which: 'low' | 'high') => (window?.usable ? window[which].height : Number.NaN);
   const limit = (which: 'low' | 'high') => (window?.usable ? TOLD.endsAt(limitLabel(window[which].limit)) : TOLD.none);
   return [
     one('bump_travel', TOLD.bump, state.bumpTravel, 'length', TOLD.atLeast(site.target.leastBumpTravel)),
     one('droop_travel', TOLD.droop, state.droopTravel, 'length', TOLD.atLeast(site.target.leastDroopTravel)),
-    one('thinnest_spare', TOLD.thinnest, thin.clearance - thin.margin, 'length', TOLD.contact(thin.name)),
+    one('thinnest_spare', TOLD.thinnest, thin.clearance - thin.margin, 'length', TOLD.contact(thin.name, closed)),
     one('slack', TOLD.slack, state.slack, 'length', TOLD.slackMeans(state.slack)),
     one('lowest_height', TOLD.lowest, end('low'), 'length', limit('low')),
     one('highest_height', TOLD.highest, end('high'), 'length', limit('high')),
@@ -76,7 +78,7 @@ export function figuresOf(bench: Bench, axle: AxleName, { judged, window, balanc
       'frequency',
       TOLD.window(site.target),
     ),
-    one('balance', TOLD.balance, balance, 'ratio', TOLD.balanceWindow(bench.setup.balance)),
+    one('balance', TOLD.balance, balance, 'ratio', TOLD.balanceWindow(balanceLimits(bench.setup.balance))),
     ...state.loads.flatMap(({ load, height, bumpTravel }, k) => [
       one(`load_${k}_bump_travel`, TOLD.loadBump(load.name), bumpTravel, 'length', TOLD.standsAt(height)),
     ]),

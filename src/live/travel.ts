@@ -22,14 +22,14 @@ export function placeAt(state: CornerState, share: Share): Place {
   const { standing, geometry, full, corner } = state;
   const height = heightAt(state, share);
   const length = lengthAt(state, share, height);
-  const squeeze = geometry.stopLength - length;
-  const whole = geometry.stopLength - full.length;
+  const squeeze = geometry.squeezeLength - length;
+  const whole = geometry.squeezeLength - full.length;
   const pressed = whole > 0 ? Math.min(1, Math.max(0, squeeze / whole)) : Number(share >= 1);
   return {
     height,
     length,
     travel: standing.height - height,
-    toStop: -squeeze,
+    toStop: length - geometry.stopLength,
     give: corner.mount.bushGive * pressed,
   };
 }
@@ -47,7 +47,10 @@ function lengthAt({ standing, geometry, full, site, corner }: CornerState, share
   return damperLengthAt(site, corner.mount, height);
 }
 
-/** The layout of a drawing whose full-bump figure stands at this place instead; its clearances stay those judged. */
+/**
+ * The layout of a drawing whose full-bump figure stands at this place instead; its clearances stay those judged. What they
+ * are with the stop fully closed stands in the table beside it, for which the picture has no room.
+ */
 export function layoutAt(state: CornerState, place: Place): CornerLayout {
   const lengths = stateLengths(state);
   return cornerLayout({
@@ -55,5 +58,6 @@ export function layoutAt(state: CornerState, place: Place): CornerLayout {
     damper: { ...lengths.damper, full: place.length },
     hubToArch: { ...lengths.hubToArch, full: place.height },
     mount: { ...lengths.mount, give: place.give },
+    contacts: lengths.contacts.map((contact) => ({ ...contact, closed: null })),
   });
 }

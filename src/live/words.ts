@@ -2,7 +2,7 @@
 import { CHECK_LABELS, type CheckName } from '../domain/checks.ts';
 import { CONTACT_LABELS } from '../domain/corner/contactLabels.ts';
 import type { ContactName } from '../domain/corner/contacts.ts';
-import type { Finding } from '../domain/corner/findings.ts';
+import { CLEAR_OF_STOP, type Finding } from '../domain/corner/findings.ts';
 import { limitLabel } from '../domain/messages.ts';
 import type { Spring } from '../domain/parts.ts';
 import type { AxleName, AxleTarget } from '../domain/scenario.ts';
@@ -45,7 +45,7 @@ export const PICTURE = {
 export function limitName({ check, detail }: Finding): string {
   if (CHECKS_WITHOUT_LIMIT.has(check)) return CHECK_LABELS[check];
   if (CONTACT_CHECKS.has(check)) return limitLabel(detail);
-  if (detail === 'clear of the stop') return limitLabel('bump_stop');
+  if (detail === CLEAR_OF_STOP) return limitLabel('bump_stop');
   const isState = (check === 'bump_travel' || check === 'droop_travel') && detail !== 'design load';
   return limitLabel(isState ? `${check}:${detail}` : check);
 }
@@ -60,7 +60,7 @@ const CONTACT_CHECKS: ReadonlySet<CheckName> = new Set<CheckName>([
 export const CONTROL_LABELS: Readonly<Record<ControlId, string>> = {
   height: 'ride height, hub to arch',
   perch: 'perch above lower eye',
-  trim: 'cut off the sleeve',
+  trim: 'sleeve trim',
   spacer: 'spacer at the mount',
   stop: 'bump stop as cut',
   load: 'corner load, on the wheel',
@@ -88,7 +88,10 @@ export const TOLD = {
   wheelRate: 'wheel rate',
   balance: 'rear over front frequency',
   atLeast: (least: number) => `at least ${millimetres(least)} asked for`,
-  contact: (name: ContactName) => CONTACT_LABELS[name],
+  contact: (name: ContactName, closed: number | null) =>
+    closed === null
+      ? CONTACT_LABELS[name]
+      : `${CONTACT_LABELS[name]}; clearance ${millimetres(closed)} mm with the stop fully closed`,
   slackMeans: (slack: number) => (slack > 0 ? 'loose by that much' : 'below 0: preloaded'),
   endsAt: (limit: string) => `ends at: ${limit}`,
   frequency: (basis: 'body' | 'ride') => `${basis} frequency`,
@@ -165,7 +168,9 @@ export const PICK = {
   held: 'While other values change, hold',
   full: 'Full bump is',
   closedOnly: 'Full bump is the stop closed: a bump load needs the force curves of all bump stops.',
-  combination: (rank: number, id: string, springs: readonly string[]) => `${rank}: ${springs.join(' / ')} (${id})`,
+  plan: 'the plan',
+  alone: (rank: number) => `${rank} for this setup alone`,
+  combination: (which: string, id: string, springs: readonly string[]) => `${which}: ${springs.join(' / ')} (${id})`,
   failing: (text: string, limit: string) => `${text} \u2013 fails: ${limit}`,
   spring: ({ name, freeLength, rate, rateEstimated }: Spring) =>
     `${name}, ${millimetres(freeLength)} mm, ${fixed(rate, 2, PAGE)} N/mm${rateEstimated ? ' (estimate)' : ''}`,
@@ -190,6 +195,7 @@ export const BOARD = {
   fails: 'fails',
   thinnest: 'nearest its margin',
   estimate: 'solid height: estimate',
+  closed: (mm: number) => `${millimetres(mm)} with the stop fully closed`,
 } as const;
 
 export const KEEP = {

@@ -11,7 +11,7 @@ import { plansResultOf } from '../domain/reporting/plans.ts';
 import { resultOf, type SetupFindings } from '../domain/reporting/result.ts';
 import { buildSheetOf } from '../domain/reporting/sheet.ts';
 import type { Combination, InputFile, PlansResult, Result } from '../domain/result.ts';
-import type { Scenario, Setup } from '../domain/scenario.ts';
+import type { InputWarning, Scenario, Setup } from '../domain/scenario.ts';
 import type { Steps } from '../domain/steps.ts';
 import { resweepOf } from '../sweep/again.ts';
 import { type Choice, judgeChoice } from '../sweep/choice.ts';
@@ -27,8 +27,15 @@ export interface BuildWishes {
 /** Beyond this many combinations over all setups the search for plans takes minutes and much memory. */
 const MOST_TO_PLAN = 1.5e8;
 
+/** What was read, with the files it came from and what in them looks like a slip of the pen. */
+interface Read {
+  readonly scenario: Scenario;
+  readonly files: readonly InputFile[];
+  readonly warnings?: readonly InputWarning[];
+}
+
 export function* built(
-  { scenario, files: inputs }: { readonly scenario: Scenario; readonly files: readonly InputFile[] },
+  { scenario, files: inputs, warnings = [] }: Read,
   toolVersion: string,
   swept: SweepOutcome,
   { rankBy = 'nominal', onFound = null }: BuildWishes = {},
@@ -40,7 +47,7 @@ export function* built(
   const told = tooMany ? [notes.plansOmitted(of, MOST_TO_PLAN)] : [];
   const mode = isBuild ? 'build' : 'sweep';
   const whole = (setups: readonly SetupFindings[], plans: PlansResult | null) =>
-    resultOf({ toolVersion, mode, judged, of, notes: told, scenario, inputs, setups, plans });
+    resultOf({ toolVersion, mode, judged, of, notes: told, warnings, scenario, inputs, setups, plans });
   const setups: SetupFindings[] = [];
   const isComplete = judged === of;
   const tell = (found: SetupFindings) => onFound?.(whole([...setups, found], null));
@@ -106,5 +113,5 @@ function* plansOf(
   const findings = yield* planFindings(scenario, plan, swept.setups);
   const judge = (setup: Setup, choice: Choice) => judgeChoice(scenario, setup, choice);
   const known = setups.flatMap(({ shortlist }) => shortlist);
-  return plansResultOf(findings, judge, known, fingerprint);
+  return yield* plansResultOf(findings, judge, known, fingerprint);
 }

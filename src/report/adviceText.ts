@@ -6,6 +6,7 @@ import type {
   RankBy,
   RateNeeded,
   Relaxation,
+  Relaxations,
   SetupAdvice,
   WhyNotSpring,
   WorkingRange,
@@ -15,7 +16,7 @@ import { FAMILY_LABELS } from './labels.ts';
 import { fixed, type NumberStyle, withUnits } from './numbers.ts';
 
 const DIMENSION_LABELS: Readonly<Record<string, string>> = {
-  trim: 'sleeve cut',
+  trim: 'sleeve trim',
   grooveDrop: 'groove lowered by',
   spacer: 'spacer',
   length: 'stop length',
@@ -64,6 +65,7 @@ export function lackText({ failures }: WhyNotSpring, style: NumberStyle): string
 export const CURE_LIMITS = [
   `Looked for in steps of ${STEP} mm: a sleeve trimmed by up to ${LIMITS.trim} mm, a spacer up to ${LIMITS.spacer} mm,`,
   `a stop from ${LIMITS.shortestStop} mm to uncut, a groove lowered by up to ${LIMITS.groove} mm, a helper of the other axle;`,
+  'a groove comes last where nobody said what the damper’s body is, and never on a single tube;',
   'alone first, then two together on the closest combinations. Each cure was confirmed by judging it in full.',
   'What keeps a groove, a spacer or a sleeve from being made so is a question for the workshop.',
 ].join(' ');
@@ -106,8 +108,29 @@ export function drawsText({ draws }: SetupAdvice): string {
   return `${draws.count} builds a purchase, each toleranced input drawn evenly within its tolerance, perch re-set to the target height (${draws.generator}, seed ${draws.seed})`;
 }
 
-/** `3.5 mm`; what never helps says how far was looked. */
-export function relaxationText({ by, most, unit }: Relaxation, style: NumberStyle): string {
-  const amount = (value: number) => `${fixed(value, unit === 'mm' ? 1 : 2, style)} ${unit}`.trimEnd();
-  return by === null ? `no answer, even by ${amount(most)}` : `by ${amount(by)}`;
+/** A requirement that gives an answer when it gives in by so much. */
+export interface FruitfulRelaxation extends Relaxation {
+  readonly by: number;
+}
+
+export function fruitful({ rows }: Relaxations): FruitfulRelaxation[] {
+  return rows.filter((row): row is FruitfulRelaxation => row.by !== null);
+}
+
+/** The others in one sentence, each with how far was looked; empty where there are none. */
+export function fruitlessText({ rows }: Relaxations, style: NumberStyle): string {
+  const none = rows.filter(({ by }) => by === null);
+  if (none.length === 0) return '';
+  const tried = none.map(({ requirement, most, unit }) => `${requirement} by ${amountText(most, unit, style)}`);
+  const who = none.length === rows.length ? 'No requirement' : 'No other requirement';
+  return `${who} gives an answer alone, not even relaxed so far: ${tried.join(', ')}.`;
+}
+
+/** `by 3.5 mm` */
+export function relaxationText({ by, unit }: FruitfulRelaxation, style: NumberStyle): string {
+  return `by ${amountText(by, unit, style)}`;
+}
+
+function amountText(value: number, unit: string, style: NumberStyle): string {
+  return `${fixed(value, unit === 'mm' ? 1 : 2, style)} ${unit}`.trimEnd();
 }

@@ -1,7 +1,7 @@
 /** What is built: the best plan over its setups, and for every other setup its own best; alike parts together. */
 import type { BuildSheet, Combination, PartChoice, Result, SetupResult } from '../domain/result.ts';
 import { AXLE_NAMES, type Family } from '../domain/scenario.ts';
-import { combinationOf } from './planParts.ts';
+import { answersOf } from './answers.ts';
 
 export interface Build {
   /** Of the plan, or of the combination. */
@@ -28,10 +28,11 @@ export function buildsOf(result: Result): Build[] {
 function plannedBuild(result: Result): Build | null {
   const { plans: [best] = [], sheets } = result.plans ?? {};
   if (best === undefined || sheets === undefined) return null;
+  const planned = answersOf(result).filter(({ plan }) => plan !== null);
   const setups = best.setups.flatMap((part, k) => {
-    const setup = result.setups.find(({ name }) => name === part.setup);
+    const answer = planned.find(({ setup }) => setup.name === part.setup);
     const sheet = sheets[k];
-    return setup && sheet ? [{ setup, combination: combinationOf(result, part), sheet }] : [];
+    return answer && sheet ? [{ ...answer, sheet }] : [];
   });
   return { id: best.id, isPlan: true, setups };
 }

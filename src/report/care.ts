@@ -14,11 +14,12 @@ function failing({ workable, failures, axles }: Combination): string[] {
   return [`does not work: ${count} ${count === 1 ? 'check fails' : 'checks fail'}`];
 }
 
-/** Clearances whose worst case is negative: measure before you buy. */
+/** Clearances whose worst case is negative, and springs that may leave their seats: measure before you buy. */
 function tight({ axles }: Combination): string[] {
   return AXLE_NAMES.flatMap((axle) =>
     axles[axle].tight.map(
-      ({ contact, worst_mm }) => `tight ${axle}: ${contact}, at worst ${withUnits(worst_mm, 'length', PAGE)}`,
+      ({ contact, worst_mm, seat }) =>
+        `tight ${axle}: ${contact}, at worst ${withUnits(seat?.worst_slack_mm ?? worst_mm, 'length', PAGE)}${seat ? ` loose of ${withUnits(seat.held_mm, 'length', PAGE)}` : ''}`,
     ),
   );
 }

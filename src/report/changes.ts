@@ -5,10 +5,11 @@
  */
 import type { InputChanges } from '../domain/differences.ts';
 import type { Result, SetupResult } from '../domain/result.ts';
+import { answerOf } from './answers.ts';
 import { inputsView } from './changes/inputs.ts';
 import { planChangeView } from './changes/plan.ts';
 import { talliesView } from './changes/tallies.ts';
-import { winnerView } from './changes/winner.ts';
+import { type WinnerSide, winnerView } from './changes/winner.ts';
 import { mapStrings, visibleInPage } from './escape.ts';
 import { contentPolicy, minified } from './html.ts';
 import { count, PAGE } from './numbers.ts';
@@ -37,7 +38,7 @@ function viewsOf(one: ReadReport, other: ReadReport, changes: InputChanges) {
     sameTool: before.tool.version === after.tool.version,
     sameScenario: before.scenario.fingerprint === after.scenario.fingerprint,
     inputs: inputsView(before, after, changes),
-    winners: pairs.map(([was, is]) => winnerView(was, is)),
+    winners: pairs.map(([was, is]) => winnerView(sideOf(before, was), sideOf(after, is))),
     plan: planChangeView(before, after),
     tallies: pairs.flatMap(([was, is]) => (was && is ? [talliesView(was, is)] : [])),
   };
@@ -52,6 +53,10 @@ function setupPairs(before: Result, after: Result): SetupPair[] {
     ...before.setups.map((setup) => [setup, find(after, setup.name)] as const),
     ...after.setups.filter(({ name }) => find(before, name) === null).map((setup) => [null, setup] as const),
   ];
+}
+
+function sideOf(result: Result, setup: SetupResult | null): WinnerSide | null {
+  return setup && { setup, answer: answerOf(result, setup) };
 }
 
 function reportView(when: string, { path, result }: ReadReport) {

@@ -1,6 +1,7 @@
-/** One page over the results of several scenarios: the best of each setup beside each other, and where its report is. */
+/** One page over the results of several scenarios: what is bought for each setup beside each other, and where its report is. */
 import type { Combination, Result, SetupResult } from '../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
+import { type Answer, answerOf } from './answers.ts';
 import { careWords } from './care.ts';
 import { mapStrings, visibleInPage } from './escape.ts';
 import { contentPolicy, minified } from './html.ts';
@@ -8,6 +9,7 @@ import { count, fixed, PAGE } from './numbers.ts';
 import { measure } from './read.ts';
 import { loadTemplates } from './templates.ts';
 import { themeCss } from './theme.ts';
+import { buildsText } from './working.ts';
 
 export interface NamedResult {
   /** Folder of the report beside this page. */
@@ -39,7 +41,7 @@ function incompleteView({ incomplete, scenario }: Result) {
 
 function rowsOf(name: string, result: Result) {
   return result.setups.map((setup) => {
-    const [best] = setup.shortlist.filter((combination) => combination.workable);
+    const answer = answerOf(result, setup);
     return {
       scenario: result.scenario.name,
       // The folder's name is part of an address here, and may hold anything that a file name may.
@@ -48,7 +50,8 @@ function rowsOf(name: string, result: Result) {
       incomplete: result.incomplete !== undefined,
       workable: count(setup.pairs.workable, PAGE),
       judged: count(judged(setup), PAGE),
-      best: best ? bestView(best) : null,
+      plan: answer?.plan?.id ?? null,
+      best: answer?.combination.workable ? bestView(answer) : null,
     };
   });
 }
@@ -57,10 +60,10 @@ function judged(setup: SetupResult): number {
   return AXLE_NAMES.reduce((sum, axle) => sum + setup.axles[axle].combinations, 0);
 }
 
-function bestView(best: Combination) {
+function bestView({ combination: best, builds }: Answer) {
   return {
     id: best.id,
-    care: careWords(best),
+    care: [...(builds ? [`random builds: ${buildsText(builds, best, PAGE)}`] : []), ...careWords(best)],
     score: fixed(best.score, 3, PAGE),
     ratio: fixed(best.values.frequency_ratio ?? null, 3, PAGE),
     axles: AXLE_NAMES.map((axle) => cornerView(best, axle)),

@@ -1,5 +1,6 @@
 /** The shortlist for a spreadsheet: one row a combination and setup, the unit in every header. */
 import { type Options, stringify } from 'csv-stringify/sync';
+import type { Builds } from '../domain/advice/types.ts';
 import type { Combination, CornerReport, CriterionScore, Result, SetupResult, SideReport } from '../domain/result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, SIDE_NAMES, type SideName } from '../domain/scenario.ts';
 import { formulaSafe } from './escape.ts';
@@ -35,12 +36,12 @@ export function csvTable(leading: readonly string[], rows: readonly Cells[]): st
 const LEADING = ['setup', 'rank', 'id', 'workable', 'score'];
 
 function rowOf(setup: SetupResult, combination: Combination, place: number): Cells {
-  const { rank, id, workable, score, criteria, values, axles } = combination;
+  const { rank, id, workable, score, criteria } = combination;
   return [
     ...Object.entries({ setup: setup.name, rank, id, workable, score }),
     ...criteriaColumns(criteria),
     ...adviceColumns(setup, place),
-    ...numberColumns({ values, axles }),
+    ...numberColumns(combination),
   ];
 }
 
@@ -48,24 +49,33 @@ export function criteriaColumns(criteria: readonly CriterionScore[]): Cells {
   return criteria.map((c) => [criterionColumn(c), c.desirability]);
 }
 
-/** Quantities of the pair, then front and rear. */
-export function numberColumns({ values, axles }: Pick<Combination, 'values' | 'axles'>): Cells {
-  return [...Object.entries(values), ...AXLE_NAMES.flatMap((axle) => cornerColumns(axle, axles[axle]))];
+/** Quantities of the pair and its words, then front and rear. */
+export function numberColumns({ values, words = {}, axles }: Pick<Combination, 'values' | 'words' | 'axles'>): Cells {
+  return [
+    ...Object.entries(values),
+    ...Object.entries(words),
+    ...AXLE_NAMES.flatMap((axle) => cornerColumns(axle, axles[axle])),
+  ];
 }
 
-/** How robust the purchase is, whether another beats it, and what its parts cost. */
+/** What becomes of random builds, whether another beats it, and what its parts cost. */
 function adviceColumns({ advice }: SetupResult, place: number): Cells {
   const purchase = advice?.purchases[place];
   if (!advice || !purchase) return [];
-  const { dominated_by, share, worst_score, order } = purchase;
+  const { dominated_by, worst_score, order } = purchase;
   return Object.entries({
-    ranked_by: advice.ranked_by,
-    dominated_by,
-    working_builds_share: share,
+    ...{ ranked_by: advice.ranked_by, dominated_by },
+    ...Object.fromEntries(buildsColumns(purchase)),
     worst_score,
     priced_parts_total: order.total,
     unpriced_parts: order.unpriced.join('; '),
   });
+}
+
+/** Shares of random builds: those that work, and by the worst they fail those that don't. */
+export function buildsColumns({ share, fails }: Builds): Cells {
+  const failing = Object.entries(fails ?? {}).map(([key, value]) => [`builds_${key}`, value] as const);
+  return [['working_builds_share', share], ...failing];
 }
 
 function criterionColumn({ criterion, axle }: CriterionScore): string {

@@ -102,6 +102,7 @@ function workingRows(line: WorkingLine, width: number): string[] {
 }
 
 function pieces({ expression, filled, value, dimension, source }: WorkingLine): string[] {
+  if (value === null) return [`: ${source}`];
   const said = ` = ${withUnits(value, dimension, PLAIN)}`;
   if (expression === null) return source === 'given' ? [said] : [said, `  [${source}]`];
   // A formula that is one symbol or number fills in to what the value says anyway.

@@ -5,12 +5,15 @@
  */
 import { createHash } from 'node:crypto';
 import type { Result, SetupResult } from '../domain/result.ts';
+import { type Answer, answerOf, answersOf, isInFull } from './answers.ts';
+import { cautionViews } from './cautions.ts';
 import { embeddedJson, liveJson } from './embed.ts';
 import { mapStrings, visibleInPage } from './escape.ts';
 import { leanPage } from './lean.ts';
+import { untoleranced } from './measure/untoleranced.ts';
 import { count, PAGE } from './numbers.ts';
 import { pageScript } from './pageScripts.ts';
-import { answerView } from './sections/answer.ts';
+import { aloneView, answerView } from './sections/answer.ts';
 import { bandsViews } from './sections/bands.ts';
 import { buildView } from './sections/build.ts';
 import { buildSheetViews } from './sections/buildSheet.ts';
@@ -18,6 +21,7 @@ import { drawingsView } from './sections/drawing.ts';
 import { forcesView } from './sections/forces.ts';
 import { funnelView } from './sections/funnel.ts';
 import { givenView } from './sections/given.ts';
+import { loadCasesView } from './sections/loadCases.ts';
 import { mapsView } from './sections/maps.ts';
 import { paperNotes, screenOnly } from './sections/paper.ts';
 import { planView } from './sections/plan.ts';
@@ -26,6 +30,7 @@ import { planOrderView, purchaseView } from './sections/purchase.ts';
 import { shortlistView } from './sections/shortlist.ts';
 import { surenessView } from './sections/sureness.ts';
 import { tasteView } from './sections/taste.ts';
+import { warningsView } from './sections/warnings.ts';
 import { whyNotView } from './sections/whyNot.ts';
 import { windowsView } from './sections/windows.ts';
 import { workshopView } from './sections/workshop.ts';
@@ -59,25 +64,37 @@ async function sectionViews(result: Result) {
   const { mode, scenario, setups } = result;
   const isBuild = mode === 'build';
   const found = setups.filter((setup) => setup.shortlist.length > 0);
+  const answers = answersOf(result);
   const windows = [];
-  for (const setup of found) windows.push(await windowsView(result, setup, setup === found[0]));
-  const { drawings, forces, maps } = await pictures(result, found);
-  const sureness = await surenessViews(found);
+  for (const answer of answers) windows.push(await windowsView(result, answer, answer === answers[0]));
+  const { drawings, forces, maps } = await pictures(result, answers);
+  const sureness = await surenessViews(answers);
+  const shortlists = isBuild
+    ? []
+    : found.map((setup) => shortlistView(setup, isPrinted(result, setup), found.length === 1));
+  const isPlanned = answers.some(({ plan }) => plan !== null);
   const views = {
     title: scenario.name,
     description: scenario.description,
     incomplete: incompleteView(result),
     notes: result.notes ?? [],
+    warnings: warningsView(result),
     isBuild,
     answers: setups.map((setup) => answerView(result, setup)),
-    paperNotes: paperNotes(setups),
+    paperNotes: paperNotes(answers),
+    isPlanned,
     plan: planView(result),
-    shortlists: isBuild ? [] : found.map((setup) => shortlistView(setup, found.length === 1)),
+    alone: given(setups.map((setup) => aloneView(result, setup))),
+    shortlists,
+    filtersTight: shortlists.some(({ anyTight, allTight }) => anyTight && !allTight),
+    printsShortlist: found.some((setup) => isPrinted(result, setup)),
     drawings,
     forces,
     windows,
+    loadCases: given(found.map(loadCasesView)),
     maps,
     sureness,
+    untoleranced: untoleranced(),
     purchases: isBuild ? [] : given(found.map((setup) => purchaseView(result, setup))),
     planOrder: planOrderView(result),
     tastes: isBuild ? [] : given(found.map(tasteView)),
@@ -86,10 +103,12 @@ async function sectionViews(result: Result) {
     builds: isBuild ? found.flatMap((setup) => setup.shortlist.map((c) => buildView(setup, c))) : [],
     buildSheets: buildSheetViews(result),
     workshop: workshopView(result),
+    cautions: cautionViews(),
     given: givenView(result),
     provenance: provenanceView(result),
   };
-  return { ...views, screenOnly: screenOnly(leftToScreen(views)) };
+  const long = { ...views, plans: views.plan ? [views.plan] : [] };
+  return { ...views, screenOnly: screenOnly(leftToScreen(long)) };
 }
 
 /** In the order of the page. */
@@ -99,10 +118,13 @@ function leftToScreen(views: Record<LongPart, readonly unknown[]>): (readonly [s
 
 /** Parts of the page that print leaves out, from how many of them on. */
 const LONG_PARTS = [
+  ['plans', 'further plans and what a set of springs for each setup would gain', 1],
+  ['alone', 'what each setup would choose by itself', 1],
   ['shortlists', 'the rest of the shortlist and how the scores come about', 1],
   ['purchases', 'the purchases compared', 1],
   ['tastes', 'other weights', 1],
   ['drawings', 'drawings and charts of the further setups', 2],
+  ['loadCases', 'load cases', 1],
   ['maps', 'maps', 1],
   ['sureness', 'tolerances of every number', 1],
   ['funnels', 'why the rest fail', 1],
@@ -116,14 +138,18 @@ function given<View>(views: readonly (View | null)[]): View[] {
   return views.filter((view) => view !== null);
 }
 
-/** How sure the best of each setup is, in words, figures and pictures. */
-async function surenessViews(setups: readonly SetupResult[]) {
+/** How sure what is bought is, in words, figures and pictures. */
+async function surenessViews(answers: readonly Answer[]) {
   const views = [];
-  for (const setup of setups) {
-    const [best] = setup.shortlist;
-    if (best) views.push({ ...surenessView(setup, best), pictures: await bandsViews(best) });
+  for (const { setup, combination } of answers.filter(isInFull)) {
+    views.push({ ...surenessView(setup, combination), pictures: await bandsViews(combination) });
   }
   return views;
+}
+
+/** Paper shows one build: of a setup that a plan serves, only the plan’s. */
+function isPrinted(result: Result, setup: SetupResult): boolean {
+  return !answerOf(result, setup)?.plan;
 }
 
 /** Said at the top of a page whose sweep was stopped. */
@@ -132,18 +158,18 @@ function incompleteView({ incomplete }: Result) {
 }
 
 /** Drawings and charts of each setup that has them; one after the other, since drawing counts its definitions. */
-async function pictures(result: Result, setups: readonly SetupResult[]) {
+async function pictures(result: Result, answers: readonly Answer[]) {
   const forces = [];
   const maps = [];
-  for (const setup of setups) {
+  for (const answer of answers) {
     // Print shows the pictures of the first setup.
-    forces.push(await forcesView(result, setup, setup === setups[0]));
-    maps.push(await mapsView(result, setup));
+    forces.push(await forcesView(result, answer, answer === answers[0]));
+    maps.push(await mapsView(result, answer));
   }
   return {
-    drawings: setups.map((setup) => drawingsView(result, setup)).filter((view) => view !== null),
-    forces: forces.filter((view) => view !== null),
-    maps: maps.filter((view) => view !== null),
+    drawings: given(answers.map((answer) => drawingsView(result, answer))),
+    forces: given(forces),
+    maps: given(maps),
   };
 }
 

@@ -12,6 +12,7 @@ const RECTANGLE = /<rect( class="[^"]*")? x="([^"]*)" y="([^"]*)" width="([\d.]+
 const MOVED_PATH = /<path transform="translate\(([^,()]+),([^,()]+)\)" d="([^"]*)"([^<>]*)\/>/g;
 const MOVED_WORDS = /<text([^<>]*?) transform="translate\(([^,()]+),([^,()]+)\)"([^<>]*)>([^<>]*)<\/text>/g;
 const PATH = /<path([^<>]*?) d="([^"]*)"/g;
+const PLACED_WORDS = /<(?:text|tspan) [^<>]*>/g;
 const WINDOW = /<svg x="[^"]*" y="[^"]*" width="[^"]*" height="[^"]*" viewBox="([^"]*)">[\s\S]*?<\/svg>/g;
 const RUN_OF_PATHS = /(?:<path d="[^"]*"[^<>]*\/>){2,}/g;
 
@@ -36,13 +37,14 @@ function leanText(body: string): string {
     .replace(IDLE_SPACE, '')
     .replace(/<\/thead>(?=<tbody)|<\/tbody>(?=<tbody|<\/table>)/g, '')
     .replaceAll('&nbsp;', '\u00a0')
-    .replace(/<(td|th|small)( [^<>]*)? class="([a-z])"/g, '<$1$2 class=$3');
+    .replace(/<(td|th|small)( [^<>]*)? class="([a-z])"/g, '<$1$2 class=$3')
+    .replace(/ aria-hidden="true"(?=[ >])/g, ' aria-hidden=true');
 }
 
 /** Elements of these names stand in pictures only. */
 function leanPictures(body: string): string {
   const plain = straightened(body.replaceAll(' xmlns="http://www.w3.org/2000/svg"', ''));
-  return shortened(joined(unwrapped(clipped(plain))));
+  return unquoted(shortened(joined(unwrapped(clipped(plain)))));
 }
 
 /** Labels that a chart hid, lines as paths, marks drawn where they stand, figures to a tenth of a pixel. */
@@ -124,4 +126,9 @@ function shortened(svg: string): string {
     const short = shortPath(straightPath(d));
     return short === null || short.length > d.length ? whole : `<path${before} d="${short}"`;
   });
+}
+
+/** HTML asks for no quotes around a number. */
+function unquoted(svg: string): string {
+  return svg.replace(PLACED_WORDS, (tag) => tag.replace(/ (x|y|dy)="(-?[\d.]+)"/g, ' $1=$2'));
 }

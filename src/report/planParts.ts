@@ -7,7 +7,8 @@ import { fixed, PAGE } from './numbers.ts';
 export function combinationOf(result: Result, { setup, id }: PlanPart): Combination {
   const listed = result.setups.find(({ name }) => name === setup)?.shortlist ?? [];
   const brought = result.plans?.combinations.map(({ combination }) => combination) ?? [];
-  const found = [...listed, ...brought].find((one) => one.id === id);
+  // What the plans brought may be in full where the shortlist is not.
+  const found = [...brought, ...listed].find((one) => one.id === id);
   if (found === undefined) throw new Error(`The result has no combination “${id}”.`);
   return found;
 }

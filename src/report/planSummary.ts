@@ -1,14 +1,18 @@
 /** The plan over several setups, for the terminal. */
+import type { Order } from '../domain/advice/types.ts';
 import type { PlanRecord, PlansResult, Result } from '../domain/result.ts';
-import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
+import { answersOf } from './answers.ts';
 import { hanging } from './explain.ts';
-import { count, fixed, PLAIN, withUnits } from './numbers.ts';
+import { count, fixed, PLAIN } from './numbers.ts';
 import { combinationOf, gainText, springsOf } from './planParts.ts';
-import { quantityOf } from './read.ts';
-import { perchText } from './sections/sides.ts';
+import { worstOver } from './working.ts';
 
 /** A block of lines; null where no plan was looked for. `row` puts a title before a text. */
-export function planBlock(result: Result, row: (title: string, text: string) => string): string | null {
+export function planBlock(
+  result: Result,
+  row: (title: string, text: string) => string,
+  orderText: (result: Result, order: Order) => string,
+): string | null {
   const { plans } = result;
   if (!plans) return null;
   const say = (title: string, text: string) => hanging(row(title, ''), text);
@@ -16,7 +20,8 @@ export function planBlock(result: Result, row: (title: string, text: string) => 
   return [
     `plan for ${plans.setups.join(', ')}`,
     ...(best ? bestRows(result, best, say) : say('NOTHING', nothingText(plans))),
-    ...say('springs', setsText(result, plans)),
+    ...(best?.order ? say('order', orderText(result, best.order)) : []),
+    ...say('sets', setsText(result, plans)),
   ].join('\n');
 }
 
@@ -25,25 +30,19 @@ type Say = (title: string, text: string) => string[];
 function bestRows(result: Result, plan: PlanRecord, say: Say): string[] {
   const price = plan.price === null ? '' : `; ${fixed(plan.price, 2, PLAIN)} ${result.scenario.currency}`;
   const scores = plan.setups.map(({ setup, score }) => `${setup} ${fixed(score, 3, PLAIN)}`).join(', ');
+  const worst = worstOver(
+    answersOf(result).filter((answer) => answer.plan === plan),
+    PLAIN,
+  );
   return [
-    ...say('best', `${plan.id}, score ${fixed(plan.score, 3, PLAIN)} of 1 (${scores})${price}`),
-    ...plan.setups.flatMap((part) => {
-      const combination = combinationOf(result, part);
-      const basis = result.setups.find(({ name }) => name === part.setup)?.frequency_basis ?? 'body';
-      const corner = (axle: AxleName) => {
-        const { values } = combination.axles[axle];
-        const perch = perchText(combination.axles[axle]);
-        const bump = withUnits(quantityOf(values, 'bump_travel_mm'), 'length', PLAIN);
-        const frequency = withUnits(quantityOf(values, `${basis}_frequency_hz`), 'frequency', PLAIN);
-        return `${axle} perch ${perch}, bump travel left ${bump}, ${frequency}`;
-      };
-      return say(part.setup, [`${part.id}: ${springsOf(combination)}`, ...AXLE_NAMES.map(corner)].join('; '));
-    }),
+    ...(worst === null ? [] : say('builds', worst)),
+    ...say('bought', `${plan.id}, score ${fixed(plan.score, 3, PLAIN)} of 1 (${scores})${price}`),
+    ...say('springs', plan.setups.map((part) => `${part.setup} ${springsOf(combinationOf(result, part))}`).join('; ')),
   ];
 }
 
 function nothingText({ workable, swapped }: PlansResult): string {
-  if (swapped.length > 0) return 'works in every setup, even with swapped parts.';
+  if (swapped.length > 0) return 'works in every setup, even with swapped parts: each needs a build of its own.';
   const [front, rear] = [count(workable.front, PLAIN), count(workable.rear, PLAIN)];
   return `works in every setup: ${front} front and ${rear} rear combinations do, no pair of them is balanced in all.`;
 }

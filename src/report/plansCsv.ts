@@ -1,6 +1,6 @@
 /** The plans for a spreadsheet: one row a plan and setup, the unit in every header. */
 import type { PlanPart, PlanRecord, Result } from '../domain/result.ts';
-import { type Cells, criteriaColumns, csvTable, numberColumns } from './csv.ts';
+import { buildsColumns, type Cells, criteriaColumns, csvTable, numberColumns } from './csv.ts';
 import { combinationOf } from './planParts.ts';
 
 const LEADING = [
@@ -34,7 +34,12 @@ function planRows(result: Result, kind: string, plan: PlanRecord, rank: number |
 }
 
 function partRow(result: Result, part: PlanPart): Cells {
-  const { setup, id, score, criteria } = part;
+  const { setup, id, score, criteria, builds } = part;
   const own = Object.entries({ setup, id, score });
-  return [...own, ...criteriaColumns(criteria), ...numberColumns(combinationOf(result, part))];
+  return [
+    ...own,
+    ...criteriaColumns(criteria),
+    ...(builds ? buildsColumns(builds) : []),
+    ...numberColumns(combinationOf(result, part)),
+  ];
 }

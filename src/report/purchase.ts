@@ -1,6 +1,6 @@
-/** The purchase list as Markdown, to print, send or keep: what to order and cut, how robust it is, and the cures. */
+/** The purchase list as Markdown, to print, send or keep: what to order and cut, what becomes of random builds, and the cures. */
 import { cureText } from '../domain/advice/messages.ts';
-import type { Order, PurchaseAdvice, SetupAdvice, WhyNotSpring } from '../domain/advice/types.ts';
+import type { Builds, Order, PlanPurchase, PurchaseAdvice, SetupAdvice, WhyNotSpring } from '../domain/advice/types.ts';
 import { CHECK_LABELS } from '../domain/checks.ts';
 import type { Combination, CornerReport, Result, SetupResult } from '../domain/result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, SIDE_NAMES } from '../domain/scenario.ts';
@@ -8,6 +8,8 @@ import {
   CLOSENESS,
   CURE_LIMITS,
   drawsText,
+  fruitful,
+  fruitlessText,
   lackText,
   lookedText,
   RANKED_BY,
@@ -17,13 +19,17 @@ import {
   relaxationText,
   springText,
 } from './adviceText.ts';
+import { answerOf, answersOf } from './answers.ts';
 import { mapStrings, visible } from './escape.ts';
 import { AXLE_TITLES, CRITERION_LABELS, FAMILY_LABELS } from './labels.ts';
 import { count, fixed, PLAIN, percent, withUnits } from './numbers.ts';
 import { choiceText } from './parts.ts';
+import { measureFirst } from './sections/plan.ts';
+import { hasPrices, hasWorst, NO_WORST } from './sections/purchase.ts';
 import { perchText } from './sections/sides.ts';
-import { BASES, winnerText } from './sections/taste.ts';
+import { BASES, changesText, telling, winnerText } from './sections/taste.ts';
 import { leastAmount, RELAXATION_BASES } from './sections/whyNot.ts';
+import { buildsText, estimateText, failsText } from './working.ts';
 
 const CAUTION =
   'Numbers for choosing parts. They do not replace measuring your own parts, going through the whole travel with the spring out, a proper spring compressor, a licensed workshop, or your local road rules.';
@@ -53,19 +59,42 @@ function markdownSafe(text: string): string {
 }
 
 /** The best plan over several setups: what is bought for all of them. */
-function planBlocks({ plans, scenario }: Result): string[] {
-  const best = plans?.plans[0];
-  if (!plans || !best?.order) return [];
+function planBlocks(result: Result): string[] {
+  const { plans, scenario } = result;
+  if (!plans) return [];
+  const best = plans.plans[0];
+  if (!best) return [`**No plan works in every setup** (${plans.setups.join(', ')}): each needs a build of its own.`];
+  const answers = answersOf(result).filter(({ plan }) => plan === best);
   return [
-    `## One set of parts for ${plans.setups.join(' and ')}`,
-    `Best plan: **${best.id}**, score ${fixed(best.score, 3, PLAIN)} of 1; combinations ${best.setups.map((part) => part.id).join(', ')}.`,
-    orderTable(best.order, scenario.currency),
+    `## One build for ${plans.setups.join(' and ')}`,
+    `The plan: **${best.id}**, score ${fixed(best.score, 3, PLAIN)} of 1; combinations ${best.setups.map((part) => part.id).join(', ')}.`,
+    ...answers.flatMap(({ setup, combination, builds }) => {
+      if (!builds) return [];
+      return [`Random builds for ${setup.name}: ${buildsText(builds, combination, PLAIN)}.${failsSentence(builds)}`];
+    }),
+    ...(best.order ? ['### Parts to order', orderTable(best.order, scenario.currency)] : []),
+    '### Cuts and settings',
+    ...answers.flatMap(({ setup, combination }) => [
+      `In setup ${setup.name}:`,
+      ...AXLE_NAMES.map((axle) => cornerList(axle, combination.axles[axle])),
+    ]),
+    ...measureFirst(answers).map(({ tag, text }) => `- **${tag}:** ${text}`),
+    ...(plans.purchase ? planPurchaseBlocks(plans.purchase) : []),
+  ];
+}
+
+function planPurchaseBlocks({ ranges }: PlanPurchase): string[] {
+  return [
+    '### How free the plan’s cuts are',
+    'Listed values of what is shared that still pass every check of the corner in every setup, everything else as chosen.',
+    rangeTable(ranges),
   ];
 }
 
 function setupBlocks(result: Result, setup: SetupResult): string[] {
   const { advice, shortlist } = setup;
-  const title = `## Setup ${setup.name}`;
+  const isBehind = Boolean(answerOf(result, setup)?.plan);
+  const title = isBehind ? `## If the car had only setup ${setup.name}` : `## Setup ${setup.name}`;
   if (!advice) return [title, 'The sweep was stopped: no advice.'];
   const best = shortlist[0];
   const found = best?.workable ? bestBlocks(result, setup, advice, best) : [relaxationBlock(advice)];
@@ -82,7 +111,7 @@ function bestBlocks(result: Result, setup: SetupResult, advice: SetupAdvice, bes
     `### Cuts and settings`,
     ...AXLE_NAMES.map((axle) => cornerList(axle, best.axles[axle])),
     ...(result.mode === 'build' ? [] : choiceBlocks(result, setup, advice, purchase)),
-    `Builds that work: ${percent(purchase.share, 1, PLAIN)} of ${drawsText(advice)}.`,
+    `Random builds: ${buildsText(purchase, best, PLAIN)}.${failsSentence(purchase)} Drawn: ${drawsText(advice)}.`,
     ...tasteBlocks(advice),
     `### Which rate the car asks for`,
     rateList(advice),
@@ -97,11 +126,13 @@ function choiceBlocks({ scenario }: Result, setup: SetupResult, advice: SetupAdv
     rangeTable(best.ranges),
     '### The shortlist',
     purchaseTable(setup, advice, scenario.currency),
-    '◆ stands: no other is at least as good on every criterion and better on one. Worst-case score: every criterion at the worst end of its tolerances.',
+    `◆ stands: no other is at least as good on every criterion and better on one. ${hasWorst(advice) ? 'Worst-case score: every criterion at the worst end of its tolerances.' : NO_WORST}`,
   ];
 }
 
-function orderTable({ lines, total, unpriced }: Order, currency: string): string {
+function orderTable(order: Order, currency: string): string {
+  const { lines, total, unpriced } = order;
+  const isPriced = hasPrices(order);
   const rows = lines.map((line) => {
     const spring =
       line.free_length_mm === null
@@ -109,11 +140,13 @@ function orderTable({ lines, total, unpriced }: Order, currency: string): string
         : `, ${withUnits(line.free_length_mm, 'length', PLAIN)}, ${withUnits(line.rate_n_per_mm, 'rate', PLAIN)}`;
     const price = line.price === null ? 'no price' : fixed(line.price, 2, PLAIN);
     const sum = line.total === null ? '' : fixed(line.total, 2, PLAIN);
-    return [`${line.part}${spring}`, FAMILY_LABELS[line.family], line.axles.join(', '), String(line.count), price, sum];
+    const part = [`${line.part}${spring}`, FAMILY_LABELS[line.family], line.axles.join(', '), String(line.count)];
+    return isPriced ? [...part, price, sum] : part;
   });
-  const isPriced = lines.some((line) => line.price !== null);
-  const sum = ['**together**', '', '', '', '', isPriced ? `**${fixed(total, 2, PLAIN)}**` : 'no prices'];
-  const head = ['part', 'what', 'axle', 'pieces', `price each, ${currency}`, `together, ${currency}`];
+  const what = ['part', 'what', 'axle', 'pieces'];
+  if (!isPriced) return `${table(what, rows)}\n\nNo part has a price.`;
+  const sum = ['**together**', '', '', '', '', `**${fixed(total, 2, PLAIN)}**`];
+  const head = [...what, `price each, ${currency}`, `together, ${currency}`];
   const named = unpriced.length > 0 ? `\n\nNo price given, and not in the total: ${unpriced.join(', ')}.` : '';
   return table(head, [...rows, sum]) + named;
 }
@@ -146,22 +179,46 @@ function rangeTable(ranges: PurchaseAdvice['ranges']): string {
   return table(['axle', 'what', 'works'], rows);
 }
 
-function purchaseTable({ shortlist }: SetupResult, { purchases }: SetupAdvice, currency: string): string {
-  const rows = purchases.map(({ id, dominated_by, share, worst_score, order }, k) => [
-    String(k + 1),
-    id,
-    fixed(shortlist[k]?.score, 3, PLAIN),
-    dominated_by === null ? '◆ stands' : `○ beaten by ${dominated_by}`,
-    percent(share, 1, PLAIN),
-    fixed(worst_score, 3, PLAIN),
-    order.lines.every((line) => line.price === null) ? 'no price' : fixed(order.total, 2, PLAIN),
-  ]);
-  return table(['rank', 'id', 'score', 'mark', 'builds that work', 'worst-case score', `parts, ${currency}`], rows);
+function purchaseTable({ shortlist }: SetupResult, advice: SetupAdvice, currency: string): string {
+  const { purchases } = advice;
+  const columns: readonly (readonly [
+    head: string,
+    tells: boolean,
+    cell: (one: PurchaseAdvice, k: number) => string,
+  ])[] = [
+    ['rank', true, (_, k) => String(k + 1)],
+    ['id', true, ({ id }) => id],
+    ['score', true, (_, k) => fixed(shortlist[k]?.score, 3, PLAIN)],
+    ['mark', true, ({ dominated_by: by }) => (by === null ? '◆ stands' : `○ beaten by ${by}`)],
+    ['builds that work', true, (one, k) => shareText(one, shortlist[k])],
+    ['the others, each by its worst', purchases.some(({ fails }) => fails), (one) => failsText(one, PLAIN)],
+    ['worst-case score', hasWorst(advice), ({ worst_score }) => fixed(worst_score, 3, PLAIN)],
+    [
+      `parts, ${currency}`,
+      purchases.some(({ order }) => hasPrices(order)),
+      ({ order }) => fixed(order.total, 2, PLAIN),
+    ],
+  ];
+  const shown = columns.filter(([, tells]) => tells);
+  return table(
+    shown.map(([head]) => head),
+    purchases.map((one, k) => shown.map(([, , cell]) => cell(one, k))),
+  );
+}
+
+function failsSentence(builds: Builds): string {
+  const text = failsText(builds, PLAIN);
+  return text === '' ? '' : ` Those that fail, each by its worst: ${text}.`;
+}
+
+function shareText({ share }: Builds, combination: Combination | undefined): string {
+  const estimate = combination ? estimateText(combination) : null;
+  return `${percent(share, 1, PLAIN)}${estimate === null ? '' : `, ${estimate}`}`;
 }
 
 function tasteBlocks({ taste }: SetupAdvice): string[] {
   if (!taste) return [];
-  const rows = taste.rows.map((row) => [
+  const rows = telling(taste).map((row) => [
     CRITERION_LABELS[row.criterion],
     `${fixed(row.weight, 2, PLAIN)} -> ${fixed(row.tried, 2, PLAIN)}`,
     row.winner,
@@ -170,8 +227,8 @@ function tasteBlocks({ taste }: SetupAdvice): string[] {
   ]);
   return [
     '### If your weights were other',
-    BASES[taste.basis],
-    table(['criterion', 'weight', 'best then', 'score', 'springs'], rows),
+    `${changesText(taste)} ${BASES[taste.basis]}`,
+    ...(rows.length > 0 ? [table(['criterion', 'weight', 'best then', 'score', 'springs'], rows)] : []),
   ];
 }
 
@@ -184,14 +241,19 @@ function rateList({ rates }: SetupAdvice): string {
 
 function relaxationBlock({ relaxations }: SetupAdvice): string {
   if (!relaxations) return 'Nothing works.';
-  const rows = relaxations.rows.map((row) => [
+  const none = fruitlessText(relaxations, PLAIN);
+  const found = fruitful(relaxations);
+  if (found.length === 0) return `**Nothing works.** ${none}`;
+  const hasWinners = relaxations.basis === 'all';
+  const rows = found.map((row) => [
     row.requirement,
     row.axles.join(' and '),
     relaxationText(row, PLAIN),
-    row.winner ?? '',
+    ...(hasWinners ? [row.winner ?? ''] : []),
   ]);
-  const head = table(['requirement', 'axle', 'relaxed', 'best then'], rows);
-  return `**Nothing works.** ${RELAXATION_BASES[relaxations.basis]}\n\n${head}`;
+  const heads = ['requirement', 'axle', 'relaxed', ...(hasWinners ? ['best then'] : [])];
+  const text = `**Nothing works.** ${RELAXATION_BASES[relaxations.basis]}\n\n${table(heads, rows)}`;
+  return none === '' ? text : `${text}\n\n${none}`;
 }
 
 function whyNotBlocks({ why_not }: SetupAdvice, axle: AxleName): string[] {

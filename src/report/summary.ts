@@ -1,23 +1,28 @@
 /** What a sweep found, for the terminal. */
-import type { WhyNot } from '../domain/advice/types.ts';
+import type { Order, WhyNot } from '../domain/advice/types.ts';
 import { CHECK_LABELS } from '../domain/checks.ts';
-import type { AxleTally, Combination, CornerReport, Result, SetupResult } from '../domain/result.ts';
+import type { AxleTally, CornerReport, Result, SetupResult } from '../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../domain/scenario.ts';
-import { RANKED_BY, relaxationText } from './adviceText.ts';
+import { fruitful, RANKED_BY, relaxationText } from './adviceText.ts';
+import { type Answer, answerOf } from './answers.ts';
 import { mapStrings, visible } from './escape.ts';
 import { hanging } from './explain.ts';
 import { count, fixed, PLAIN, percent, withUnits } from './numbers.ts';
+import { springsOf } from './planParts.ts';
 import { planBlock } from './planSummary.ts';
 import { choiceOf, nameOf, quantityOf, wordOf } from './read.ts';
 import { messagesOf } from './sections/answer.ts';
 import { mostRejecting } from './sections/nothing.ts';
 import { perchText, thinnerSide } from './sections/sides.ts';
+import { tightText } from './tight.ts';
+import { estimateText, failsText, worstText } from './working.ts';
 
 export function sweepSummary(result: Result): string {
   const shown = mapStrings(result, visible);
   const blocks = shown.setups.map((setup) => setupBlock(shown, setup));
-  const plan = planBlock(shown, row);
-  return `${[shown.scenario.name, ...incompleteRows(shown), ...(shown.notes ?? []), ...blocks, ...(plan === null ? [] : [plan])].join('\n\n')}\n`;
+  const plan = planBlock(shown, row, orderText);
+  const told = [...incompleteRows(shown), ...(shown.notes ?? []), ...(plan === null ? [] : [plan])];
+  return `${[shown.scenario.name, ...told, ...blocks].join('\n\n')}\n`;
 }
 
 function incompleteRows({ incomplete }: Result): string[] {
@@ -27,9 +32,9 @@ function incompleteRows({ incomplete }: Result): string[] {
 }
 
 function setupBlock(result: Result, setup: SetupResult): string {
-  const best = setup.shortlist[0];
+  const answer = answerOf(result, setup);
   const counts = result.mode === 'build' ? [] : countRows(setup);
-  const found = best ? bestRows(result, setup, best) : [...nothingRows(setup), ...relaxationRows(setup)];
+  const found = answer ? bestRows(result, answer) : [...nothingRows(setup), ...relaxationRows(setup)];
   return [`setup ${setup.name}`, ...counts, ...found].join('\n');
 }
 
@@ -61,41 +66,61 @@ function nothingRows({ axles, pairs }: SetupResult): string[] {
   });
 }
 
-function bestRows(result: Result, setup: SetupResult, best: Combination): string[] {
-  const { mode } = result;
+function bestRows(result: Result, answer: Answer): string[] {
+  const { setup, combination: best } = answer;
   const failures = [...AXLE_NAMES.flatMap((axle) => best.axles[axle].failures.map((f) => ({ axle, ...f })))];
   return [
-    ...verdictRows(mode, best),
+    ...verdictRows(result.mode, answer),
+    ...buildsRows(answer),
     ...AXLE_NAMES.flatMap((axle) => cornerRows(setup, axle, best.axles[axle])),
     row('balance', `rear over front frequency ${fixed(quantityOf(best.values, 'frequency_ratio'), 2, PLAIN)}`),
     ...failures.flatMap((f) => hanging(row('FAILS', `${f.axle}, `), `${CHECK_LABELS[f.check]}: ${f.message}`)),
     ...best.failures.flatMap((f) => hanging(row('FAILS', ''), `${CHECK_LABELS[f.check]}: ${f.message}`)),
     ...AXLE_NAMES.flatMap((axle) => tightRows(axle, best.axles[axle])),
-    ...adviceRows(result, setup),
+    ...adviceRows(result, answer),
     ...messagesOf(best, 'estimate').flatMap((message) => hanging(row('estimate', ''), message)),
     ...messagesOf(best, 'warning').flatMap((message) => hanging(row('warning', ''), message)),
+    ...aloneRows(answer),
   ];
 }
 
-/** What it costs, how robust it is, and how many of the other springs have a cure. */
-function adviceRows({ scenario, mode }: Result, { advice }: SetupResult): string[] {
-  const purchase = advice?.purchases[0];
+/** What the setup would choose by itself, behind the plan that is bought. */
+function aloneRows({ plan, setup: { name, shortlist } }: Answer): string[] {
+  const [best] = shortlist;
+  if (plan === null || !best) return [];
+  const springs = `${best.id}, score ${fixed(best.score, 3, PLAIN)} of 1: ${springsOf(best)}`;
+  return hanging(row('alone', ''), `if the car had only ${name}: ${springs}`);
+}
+
+/** What becomes of random builds: the worst of it in words, how many work, and all of the others. */
+function buildsRows({ setup, combination, builds: tried }: Answer): string[] {
+  if (!setup.advice || !tried) return [];
+  const drawn = `of ${setup.advice.draws.count} random builds within tolerance`;
+  const [worst, works] = [worstText(tried, PLAIN), percent(tried.share, 1, PLAIN)];
+  const said = worst === null ? `${works} ${drawn} work` : `${worst} ${drawn}; ${works} work`;
+  const all = [said, failsText(tried, PLAIN), estimateText(combination) ?? ''];
+  return hanging(row('builds', ''), all.filter((text) => text !== '').join('; '));
+}
+
+/** What it costs, and how many of the other springs have a cure. */
+function adviceRows(result: Result, { setup: { advice }, plan }: Answer): string[] {
+  const [purchase] = advice?.purchases ?? [];
   if (!advice || !purchase) return [];
-  const { order, share } = purchase;
+  const ranked = advice.ranked_by === 'nominal' ? [] : hanging(row('ranked by', ''), RANKED_BY[advice.ranked_by]);
+  const orders = [...ranked, ...hanging(row('order', ''), orderText(result, purchase.order))];
+  return [
+    ...(result.mode === 'build' || plan !== null ? [] : orders),
+    ...AXLE_NAMES.flatMap((axle) => cureRows(axle, advice.why_not[axle])),
+  ];
+}
+
+/** `32 parts, 868.00 EUR` */
+function orderText({ scenario }: Result, order: Order): string {
   const pieces = order.lines.reduce((sum, line) => sum + line.count, 0);
   const isPriced = order.lines.some((line) => line.price !== null);
   const unpriced = order.unpriced.length > 0 ? `; no price for ${order.unpriced.join(', ')}` : '';
   const price = isPriced ? `${fixed(order.total, 2, PLAIN)} ${scenario.currency}${unpriced}` : 'no prices given';
-  const total = `${count(pieces, PLAIN)} parts, ${price}`;
-  const ranked = advice.ranked_by === 'nominal' ? [] : hanging(row('ranked by', ''), RANKED_BY[advice.ranked_by]);
-  return [
-    ...(mode === 'build' ? [] : [...ranked, ...hanging(row('order', ''), total)]),
-    ...hanging(
-      row('robust', ''),
-      `${percent(share, 1, PLAIN)} of ${advice.draws.count} random builds within tolerance work`,
-    ),
-    ...AXLE_NAMES.flatMap((axle) => cureRows(axle, advice.why_not[axle])),
-  ];
+  return `${count(pieces, PLAIN)} parts, ${price}`;
 }
 
 function cureRows(axle: AxleName, { springs }: WhyNot): string[] {
@@ -109,17 +134,17 @@ function cureRows(axle: AxleName, { springs }: WhyNot): string[] {
 
 /** The requirement that costs least to give in on. */
 function relaxationRows({ advice }: SetupResult): string[] {
-  const cheapest = advice?.relaxations?.rows[0];
-  if (!advice || !cheapest) return [];
-  const text =
-    cheapest.by === null
-      ? 'no requirement alone gives an answer'
-      : `${cheapest.axles.join(' and ')} ${cheapest.requirement} ${relaxationText(cheapest, PLAIN)} would give an answer, ${cheapest.winner ?? 'on thinned lists'}`;
+  if (!advice?.relaxations) return [];
+  const [cheapest] = fruitful(advice.relaxations);
+  const text = cheapest
+    ? `${cheapest.axles.join(' and ')} ${cheapest.requirement} ${relaxationText(cheapest, PLAIN)} would give an answer, ${cheapest.winner ?? 'on thinned lists'}`
+    : 'no requirement alone gives an answer';
   return [...hanging(row('give in', ''), text), ...AXLE_NAMES.flatMap((axle) => cureRows(axle, advice.why_not[axle]))];
 }
 
-function verdictRows(mode: Result['mode'], best: Combination): string[] {
+function verdictRows(mode: Result['mode'], { combination: best, plan }: Answer): string[] {
   const score = `score ${fixed(best.score, 3, PLAIN)} of 1`;
+  if (plan !== null) return [row('plan', `${best.id}, ${score}`)];
   if (mode === 'sweep') return [row('best', `${best.id}, ${score}`)];
   return [row('build', best.workable ? `${best.id} works, ${score}` : `${best.id} does NOT work`)];
 }
@@ -137,9 +162,15 @@ function cornerRows(setup: SetupResult, axle: AxleName, corner: CornerReport): s
     ...hanging(row('', ''), `${windowText(corner)}; ${setup.frequency_basis} frequency ${frequency};`),
     ...hanging(
       row('', ''),
-      `tightest clearance ${length('thinnest_clearance_mm')}, ${wordOf(corner, 'thinnest_contact')}${thinnerText(corner)}`,
+      `tightest clearance ${length('thinnest_clearance_mm')}${closedText(values)}, ${wordOf(corner, 'thinnest_contact')}${thinnerText(corner)}`,
     ),
   ];
+}
+
+/** Where full bump is judged under a load, the same with the stop fully closed. */
+function closedText(values: CornerReport['values']): string {
+  const closed = values.thinnest_clearance_closed_mm ?? null;
+  return closed === null ? '' : ` (${withUnits(closed, 'length', PLAIN)} with the stop fully closed)`;
 }
 
 /** Where the clearance is less at one side's own load. */
@@ -147,15 +178,13 @@ function thinnerText(corner: CornerReport): string {
   const side = thinnerSide(corner);
   if (side === null) return '';
   const clearance = withUnits(quantityOf(side.report.values, 'thinnest_clearance_mm'), 'length', PLAIN);
-  return `; on the ${side.name} ${clearance}, ${side.report.words.thinnest_contact ?? ''}`;
+  return `; on the ${side.name} ${clearance}${closedText(side.report.values)}, ${side.report.words.thinnest_contact ?? ''}`;
 }
 
-/** Clearances that tolerances could use up. */
+/** Clearances that tolerances could use up, and a spring they could let out of its seat. */
 function tightRows(axle: AxleName, { tight }: CornerReport): string[] {
-  return tight.flatMap(({ contact, clearance_mm, worst_mm, measure }) => {
-    const [now, worst] = [clearance_mm, worst_mm].map((value) => withUnits(value, 'length', PLAIN));
-    const said = `${contact}: clearance ${now} could be ${worst} at worst. Measure before you buy: ${measure}.`;
-    return hanging(row('TIGHT', `${axle}, `), said);
+  return tight.flatMap((one) => {
+    return hanging(row('TIGHT', `${axle}, `), `${tightText(one, PLAIN)} Measure before you buy: ${one.measure}.`);
   });
 }
 
@@ -175,7 +204,7 @@ function purchase({ parts }: CornerReport): string {
   return [
     `${spring.name}, ${length(spring, 'free_length_mm')}, ${rate}`,
     ...(helperName === null ? [] : [`with ${helperName}`]),
-    choiceOf(sleeve, 'trim_mm') > 0 ? `sleeve cut by ${length(sleeve, 'trim_mm')}` : 'sleeve uncut',
+    choiceOf(sleeve, 'trim_mm') > 0 ? `sleeve trimmed by ${length(sleeve, 'trim_mm')}` : 'sleeve untrimmed',
     ...(choiceOf(mount, 'spacer_mm') > 0 ? [`spacer ${length(mount, 'spacer_mm')}`] : []),
     `stop ${length(bumpStop, 'cut_length_mm')}`,
   ].join('; ');

@@ -54,7 +54,7 @@ function fixedSpare(site: AxleLayout['site'], { corner, geometry }: Pick<Head, '
   if (site.bump.kind !== 'closed') return Number.POSITIVE_INFINITY;
   const spares = contactLengths(site, corner, geometry, 0)
     .filter(([name]) => name !== 'coil_bind' && !name.startsWith('sleeve'))
-    .map(([name, length]) => geometry.closedLength - length - giveFor(corner, name) - marginFor(site, name));
+    .map(([name, length]) => geometry.closedLength - length - giveFor(corner, name) - marginFor(site, corner, name));
   return Math.min(...spares);
 }
 

@@ -61,7 +61,7 @@ export function newDesk(layout: AxleLayout): Desk {
     layout,
     tally: emptyTally(layout.options.spring.length, count),
     work: { blocks: 0, runs: 0, single: 0, scored: 0 },
-    room: headRoom(count),
+    room: headRoom(count, layout.sides.length),
     places: layout.sleeves.flatMap((sleeve) => layout.perches.map((perch) => perchLimits(sleeve, perch))),
     fits: new Map(),
     masks: new Array<FitMask | null>(layout.sleeves.length * layout.perches.length).fill(null),

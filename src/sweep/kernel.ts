@@ -114,7 +114,7 @@ function sweepPerches(round: Round): void {
   desk.tooLow.fill(0);
   desk.tooHigh.fill(0);
   let runs = 0;
-  const clearing = clearingSleeves(desk, head, sleeves, desk.room.fullLength[0] as number);
+  const clearing = clearingSleeves(desk, head, sleeves, desk.room.leastFull[0] as number);
   for (const sleeve of sleeves) {
     const block = sleeveBlock(desk, head, sleeve, clearing);
     for (const perch of perches) {

@@ -2,7 +2,7 @@
  * How the kernel cuts the product of options: heads (damper, mount, isolator, bump stop, rod end), then sleeves,
  * perches and stacks (helper, spring). index = ((head * sleeves + sleeve) * perches + perch) * stacks + stack.
  */
-import type { Corner, Site } from '../domain/corner/site.ts';
+import { type Corner, type Site, siteAtSide } from '../domain/corner/site.ts';
 import type { Perch, Sleeve } from '../domain/parts.ts';
 import type { AxleOptions, Ranking } from '../domain/scenario.ts';
 import { combinationCount, cornerAt } from './options.ts';
@@ -16,6 +16,8 @@ export interface AxleLayout {
   readonly sleeves: readonly Sleeve[];
   readonly perches: readonly Perch[];
   readonly heads: number;
+  /** The site at the load of either side; empty where one load stands for both. */
+  readonly sides: readonly Site[];
   /** True when a stack costs the same on every sleeve and perch of a head, or price isn't ranked. */
   readonly onePrice: boolean;
   /** Combinations of one head. */
@@ -23,7 +25,7 @@ export interface AxleLayout {
 }
 
 export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): AxleLayout {
-  const stacks = stackTable(options);
+  const stacks = stackTable(options, site.margins);
   const headSize = options.sleeve.length * options.perch.length * stacks.count;
   return {
     site,
@@ -33,6 +35,7 @@ export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): 
     sleeves: options.sleeve,
     perches: options.perch,
     heads: combinationCount(options) / headSize,
+    sides: site.sides.map((side) => siteAtSide(site, side)),
     onePrice: ranking.price === null || (samePrice(options.sleeve) && samePrice(options.perch)),
     headSize,
   };

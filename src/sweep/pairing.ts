@@ -7,6 +7,7 @@
  * between them, so band pairs are taken in the order of that bound until it falls behind the worst purchase kept.
  * Equal scores go to the better corners, then to the lower front index, then the lower rear index.
  */
+import { balanceLimits } from '../domain/corner/pairBalance.ts';
 import { type Candidate, isBalanced, pairLogScore, upperBalance } from '../domain/ranking/criteria.ts';
 import type { PairTally } from '../domain/result.ts';
 import type { Ranking, Setup } from '../domain/scenario.ts';
@@ -160,7 +161,7 @@ export function countBalanced(
   const rising = [...fronts.keys()].sort((a, b) => a - b);
   const upTo = [0];
   for (const frequency of rising) upTo.push((upTo.at(-1) as number) + (fronts.get(frequency) as number));
-  const { from, to } = setup.balance;
+  const { from, to } = balanceLimits(setup.balance);
   let count = 0;
   for (const [rear, times] of rears) {
     const first = firstWhere(rising, (front) => rear / front <= to);

@@ -87,7 +87,7 @@ export function countSingly(round: Round, sleeve: number, perch: number, mask: F
   let meetsUpTo = Number.NEGATIVE_INFINITY;
   desk.work.single += layout.stacks.count;
   for (let stack = 0; stack < layout.stacks.count; stack++) {
-    const full = room.fullLength[stack] as number;
+    const full = room.leastFull[stack] as number;
     const verdict = mask.fitting[stack] === 0 ? VERDICT.fit : verdictOf(stack, full);
     count(tally, stack % layout.options.spring.length, verdict, 1);
     if (verdict !== PASS) continue;

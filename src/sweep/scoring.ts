@@ -1,5 +1,5 @@
 /** Scoring a workable stack, but only where bounds say that it could still be kept. */
-import { giveFor, marginFor } from '../domain/corner/contacts.ts';
+import { giveFor } from '../domain/corner/contacts.ts';
 import type { Corner } from '../domain/corner/site.ts';
 import { cornerState, thinnestContact } from '../domain/corner/state.ts';
 import { heightWindow } from '../domain/corner/window.ts';
@@ -147,7 +147,7 @@ function keepBound(
   scores.spare[stack] = binds.spare ? limits.spare : ENDLESS.spare;
 }
 
-/** Whatever the sleeve: between these places the perch neither looses the spring nor lets it go solid. */
+/** Whatever the sleeve: between these places the perch neither looses the spring nor lets it go solid or overstresses it. */
 function ownLimits(round: Round, stack: number): Limits {
   const { desk, head, engagement, grid } = round;
   const { site, stacks } = desk.layout;
@@ -157,9 +157,9 @@ function ownLimits(round: Round, stack: number): Limits {
   const lowest = geometry.droopLength - geometry.seatBelowShoulder - (stacks.freeLength[stack] as number) - allowed;
   // Under a bump load the damper stops earlier, so the perch may be higher than with the stop closed.
   if (site.bump.kind !== 'closed') return { lowest, highest: Number.POSITIVE_INFINITY, spare };
-  const short = giveFor(corner, 'coil_bind') + marginFor(site, 'coil_bind');
-  const solid = geometry.seatBelowShoulder + (stacks.solidLength[stack] as number);
-  return { lowest, highest: geometry.closedLength - solid - short, spare };
+  const short = giveFor(corner, 'coil_bind') + (stacks.bindMargin[stack] as number);
+  const shortest = Math.max((stacks.solidLength[stack] as number) + short, stacks.leastGap[stack] as number);
+  return { lowest, highest: geometry.closedLength - geometry.seatBelowShoulder - shortest, spare };
 }
 
 /** Clearance of the coils beyond its margin at the target height, mm. */
@@ -168,7 +168,7 @@ function coilSpare({ desk, head }: Round, stack: number): number {
   const { corner, geometry } = head;
   const solid = geometry.seatBelowShoulder + (layout.stacks.solidLength[stack] as number);
   const clearance = (room.fullLength[stack] as number) - (room.perch[stack] as number) - solid;
-  return clearance - giveFor(corner, 'coil_bind') - marginFor(layout.site, 'coil_bind');
+  return clearance - giveFor(corner, 'coil_bind') - (layout.stacks.bindMargin[stack] as number);
 }
 
 /** Least clearance of the sleeve beyond its margins, mm, worked out once a round. */

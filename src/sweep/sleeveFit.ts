@@ -10,7 +10,7 @@ import type { Head } from './head.ts';
 export function sleeveClears(desk: Desk, head: Head, number: number, full: number): boolean {
   const { site } = desk.layout;
   return sleeveContacts(desk, head, number).every(([name, length, give]) => {
-    return full - length - give >= marginFor(site, name);
+    return full - length - give >= marginFor(site, head.corner, name);
   });
 }
 
@@ -53,7 +53,7 @@ function cutsOf(desk: Desk, sleeves: readonly number[]): readonly (readonly numb
 export function sleeveSpare(desk: Desk, head: Head, number: number, full: number): number {
   const { site } = desk.layout;
   const spares = sleeveContacts(desk, head, number).map(([name, length, give]) => {
-    return full - length - give - marginFor(site, name);
+    return full - length - give - marginFor(site, head.corner, name);
   });
   return Math.min(Number.POSITIVE_INFINITY, ...spares);
 }

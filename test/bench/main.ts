@@ -79,7 +79,8 @@ function kernelAgainstPlain(name: string, layout: AxleLayout, rounds: number): v
 function passingLayout(scenario: Scenario, options: AxleOptions): AxleLayout {
   const layout = frontLayout(scenario, options);
   const { target, margins } = layout.site;
-  const wide = { coilBind: -1e3, damper: -1e3, sleeve: -1e3, body: -1e3, tyre: -1e3, passing: margins.passing };
+  const coilBind = { kind: 'fixed', value: -1e3 } as const;
+  const wide = { coilBind, damper: -1e3, sleeve: -1e3, body: -1e3, tyre: -1e3, passing: margins.passing };
   const easy = {
     leastBumpTravel: -1e3,
     leastDroopTravel: -1e3,
@@ -89,7 +90,8 @@ function passingLayout(scenario: Scenario, options: AxleOptions): AxleLayout {
   };
   const perch = options.perch.map((p) => ({ ...p, height: -1e3, inset: -1e3, engagement: 1e3 }));
   const site = { ...layout.site, margins: wide, target: { ...target, ...easy } };
-  return { ...layout, site, options: { ...options, perch }, perches: perch };
+  const stacks = { ...layout.stacks, bindMargin: layout.stacks.bindMargin.map(() => coilBind.value) };
+  return { ...layout, site, stacks, options: { ...options, perch }, perches: perch };
 }
 
 /** Scenarios to be swept on threads, by name: another process is told which. */

@@ -47,7 +47,7 @@ export function plainLoop(layout: AxleLayout, from: number, to: number): Float64
     const give = giveFor(corner, 'coil_bind');
     const damperSpare = full - (lengths.get('damper') ?? 0) - margins.damper;
     const tyreSpare = full - (lengths.get('tyre_arch') ?? 0) - giveFor(corner, 'tyre_arch') - margins.tyre;
-    const sleeveMargin = marginFor(site, 'sleeve_isolator') + giveFor(corner, 'sleeve_isolator');
+    const sleeveMargin = marginFor(site, corner, 'sleeve_isolator') + giveFor(corner, 'sleeve_isolator');
     const bump = standing.height - geometry.stopHeight - target.leastBumpTravel;
     const droop = geometry.droopHeight - standing.height - target.leastDroopTravel;
     for (let s = 0; s < sleeves.length; s++) {
@@ -73,7 +73,7 @@ export function plainLoop(layout: AxleLayout, from: number, to: number): Float64
       const place = standing.length - seat - (freeLength[k] as number) + deflection;
       if (place < (feet[s] as number) + rise) return LOW;
       if (place > (tops[s] as number) - inset) return HIGH;
-      if (full - (place + seat + (solidLength[k] as number)) - give < margins.coilBind) return BIND;
+      if (full - (place + seat + (solidLength[k] as number)) - give < (stacks.bindMargin[k] as number)) return BIND;
       const slack = geometry.droopLength - seat - place - (freeLength[k] as number);
       if (slack > target.allowedSlack || slack > engagement) return LOOSE;
       const open = force < (stacks.knee[k] as number) ? seriesOf(k) : (mainRate[k] as number);

@@ -35,7 +35,13 @@ export function scaled(options: AxleOptions, scale: Scale): AxleOptions {
   const [sleeve] = options.sleeve;
   const [stop] = options.bumpStop;
   if (!sleeve || !stop) throw new Error('the demo lost its sleeve or its stop');
-  const estimate = { material: 'chrome_silicon', shearModulus: null, thinStressShare: 0.56, thickStressShare: 0.45 };
+  const estimate = {
+    material: 'chrome_silicon',
+    grade: null,
+    shearModulus: null,
+    thinStressShare: 0.56,
+    thickStressShare: 0.45,
+  };
   return {
     ...options,
     mount: options.mount.flatMap((mount: Mount) =>
@@ -56,6 +62,7 @@ export function scaled(options: AxleOptions, scale: Scale): AxleOptions {
           wire: null,
           totalCoils: null,
           ends: 'closed_ground',
+          endsStated: true,
           coating: 0,
           estimate,
         }),

@@ -1,14 +1,30 @@
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
+import type { Combination, Result } from '../../src/domain/result.ts';
 import { reportHtml } from '../../src/report/html.ts';
 import { hostile } from '../report/fixture.ts';
 import { sweptScenario } from '../setup/scenarios.ts';
 import { openPage, seen } from './harness.ts';
 
 let html = '';
+let result: Result;
 beforeAll(async () => {
-  html = await reportHtml(await sweptScenario('hill-hatch'));
+  result = await sweptScenario('hill-hatch');
+  html = await reportHtml(result);
 }, 300_000);
+
+/** The same with those combinations of each shortlist told not to be tight. */
+function slackened(isSlack: (place: number) => boolean): Result {
+  const loose = (one: Combination): Combination => {
+    const { front, rear } = one.axles;
+    return { ...one, axles: { front: { ...front, tight: [] }, rear: { ...rear, tight: [] } } };
+  };
+  const setups = result.setups.map((setup) => ({
+    ...setup,
+    shortlist: setup.shortlist.map((one, place) => (isSlack(place) ? loose(one) : one)),
+  }));
+  return { ...result, setups };
+}
 
 /** The shortlist's ids from top to bottom, as far as they are shown. */
 const idsOf = (page: Page) =>
@@ -76,7 +92,8 @@ test('the two rows of a combination stay together whichever column orders them',
 });
 
 test('the shortlist is narrowed by words and by what is tight, and says so', async () => {
-  const { page } = await openPage(html);
+  // Each of the demo's combinations is tight: told so of every second one alone, there is something to choose.
+  const { page } = await openPage(await reportHtml(slackened((place) => place % 2 === 1)));
   const all = await idsOf(page);
   await page.locator('#find').focus();
   await page.keyboard.type('hs260 helper');
@@ -95,6 +112,16 @@ test('the shortlist is narrowed by words and by what is tight, and says so', asy
   const tight = await idsOf(page);
   expect([...safe, ...tight].sort()).toEqual([...all].sort());
   expect(Math.min(safe.length, tight.length)).toBeGreaterThan(0);
+  expect(tight).toEqual(all.filter((_, place) => place % 2 === 0));
+});
+
+test.each([
+  ['each combination is', false],
+  ['none is', true],
+])('where %s tight there is no such choice', async (_, isSlack) => {
+  const { page } = await openPage(await reportHtml(slackened(() => isSlack)));
+  expect(await page.locator('#find').isVisible()).toBe(true);
+  expect(await page.locator('input[name=care]').count()).toBe(0);
 });
 
 test('one world of units is put aside and comes back', async () => {
@@ -123,6 +150,8 @@ test('what was set is there again after a reload, beside a link to a row', async
   await page.locator('input[name=units][value=metric]').check();
   await press(page, '#shortlist thead th:nth-child(9) button', 'Enter');
   const order = await idsOf(page);
+  // What a setup would buy alone is folded away behind the plan.
+  await page.locator('#purchase details > summary').first().click();
   await page.locator(`#purchase a[href="#${id}"]`).first().click();
   expect(await hashOf(page)).toMatch(new RegExp(`^#${id}&units=metric&sort\\d+=8a$`));
   expect(await page.locator(':target').getAttribute('id')).toBe(id);

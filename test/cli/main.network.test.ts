@@ -67,6 +67,7 @@ test('no command uses the network', { timeout: 300_000 }, async () => {
     [['compare', join('out', 'report.html'), join('merged', 'report.html')], 0],
     [['audit', mine, '--blank', 'low', '--out', 'audit'], 0],
     [['measure', mine, '--out', 'measure', '--quiet'], 0],
+    [['fields', 'axles'], 0],
     [['explain', mine, 'nonsense'], 2],
   ];
   for (const [args, code] of runs) {

@@ -42,6 +42,7 @@ test('commands that are none, too few arguments, files that are not there', SLOW
   expect(await refused(2, 'explain', KIT)).toContain("missing required argument 'id'");
   expect(await refused(2, 'check', join(folder, 'nowhere.yaml'))).toContain('no such file');
   expect(await refused(2, 'explain', KIT, 'no-id')).toContain('is not an id');
+  expect(await refused(2, 'check')).toContain('Name a scenario to check');
   expect(await refused(2, 'fields', 'axles.front.wings')).toContain("No field 'axles.front.wings'");
   const again = join(folder, 'again', 'scenario.yaml');
   expect(await refused(2, 'sweep', KIT, again, '--out', 'both')).toContain('no such file');

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { CHECK_LABELS, CHECKS } from '../../src/domain/checks.ts';
 import { largeScenario } from '../setup/largeScenario.ts';
 import { springsift } from '../setup/run.ts';
 
@@ -35,6 +36,14 @@ describe('from a new scenario to a report', () => {
     expect(ran.stdout).toMatch(/front {2}[\d\s,]+ combinations/);
   });
 
+  test('check says what a sweep asks of every combination, in the order of counting', SLOW, async () => {
+    const ran = await springsift(['check', '--explain-checks']);
+    expect(ran).toMatchObject({ code: 0, stderr: '' });
+    const places = CHECKS.map((name) => ran.stdout.indexOf(CHECK_LABELS[name]));
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
+    expect(places[0]).toBe(0);
+  });
+
   test('check says so when a sweep would refuse that many, and what to narrow', SLOW, async () => {
     const huge = join(folder, 'huge.yaml');
     const text = await readFile(await largeScenario(join(folder, 'huge')), 'utf8');
@@ -56,7 +65,7 @@ describe('from a new scenario to a report', () => {
     const again = await springsift(['sweep', join(starter, 'scenario.yaml'), '--out', out]);
     expect(again.code).toBe(1);
     expect(again.stderr).toContain('--force');
-    const id = /best\s+(low-F[0-9A-Z]+-R[0-9A-Z]+-[0-9A-Z]{2})/.exec(ran.stdout)?.[1] ?? '';
+    const id = /(?:best|plan)\s+(low-F[0-9A-Z]+-R[0-9A-Z]+-[0-9A-Z]{2})/.exec(ran.stdout)?.[1] ?? '';
     const explained = await springsift(['explain', join(starter, 'scenario.yaml'), id]);
     expect(explained).toMatchObject({ code: 0, stderr: '' });
     expect(explained.stdout).toContain('W = m_s * g_n');
@@ -118,7 +127,7 @@ test('nothing workable ends with 3, and the report is written all the same', SLO
   const path = join(folder, 'hopeless.yaml');
   await writeFile(
     path,
-    text.replaceAll(/bump_travel: \{ least: 1\.6 in, good: 2\.6 in/g, 'bump_travel: { least: 5 in, good: 6 in'),
+    text.replaceAll(/bump_travel: \{ least: 1\.6 in, good: 2\.6 in/g, 'bump_travel: { least: 4.6 in, good: 5 in'),
   );
   const out = join(folder, 'hopeless');
   const ran = await springsift(['sweep', path, '--out', out, '--quiet']);

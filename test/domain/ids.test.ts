@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cornerId, fingerprintOf, fnv1a, fromBase32, pairId, parsePairId, toBase32 } from '../../src/domain/ids.ts';
+import type { Damper, DamperBody } from '../../src/domain/parts.ts';
 import type { Scenario } from '../../src/domain/scenario.ts';
 import { realScenario } from '../setup/scenarios.ts';
 
@@ -49,4 +50,17 @@ test('the last bit of a number, which engines round differently, makes no other 
   expect(moved(1 + 2 ** -52).axles.front.options.spring).not.toEqual(scenario.axles.front.options.spring);
   expect(fingerprintOf(moved(1 + 2 ** -52))).toBe(fingerprintOf(scenario));
   expect(fingerprintOf(moved(1 + 1e-8))).not.toBe(fingerprintOf(scenario));
+});
+
+test('finding out what a damper’s body is changes no id: it is no other part', async () => {
+  const scenario = await realScenario('hill-hatch');
+  const as = (body: DamperBody | undefined): Scenario => {
+    const { front } = scenario.axles;
+    const damper = front.options.damper.map((one) => ({ ...one, body }) as Damper);
+    return { ...scenario, axles: { ...scenario.axles, front: { ...front, options: { ...front.options, damper } } } };
+  };
+  // Undefined: written to no JSON, as before bodies were told apart.
+  for (const body of ['unknown', 'twin_tube', 'single_tube', undefined] as const) {
+    expect(fingerprintOf(as(body))).toBe(fingerprintOf(scenario));
+  }
 });

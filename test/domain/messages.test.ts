@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest';
 import { CHECKS, type CheckName } from '../../src/domain/checks.ts';
 import type { Finding } from '../../src/domain/corner/findings.ts';
-import { findingMessage, flags, limitLabel, notes, unitOfCheck } from '../../src/domain/messages.ts';
+import * as flags from '../../src/domain/flagMessages.ts';
+import { findingMessage, limitLabel, notes, unitOfCheck } from '../../src/domain/messages.ts';
+import type { SolidHeight } from '../../src/domain/parts.ts';
 import { VALIDITY, type ValidityRow } from '../../src/domain/validity.ts';
 
 const say = (check: CheckName, detail: string, found: number, needed: number) =>
@@ -100,11 +102,54 @@ test('shares are told in percent, and which way Olley’s criterion is missed', 
 });
 
 test('numbers have the digits that anyone could measure', () => {
-  expect(flags.doubtfulSolid('front', 'spring', 0.7249)).toMatch(/to 0\.72 of its strength/);
-  expect(flags.estimatedSolid('rear', 'spring', 70.26, 81.31)).toMatch(/70\.3 mm to 81\.3 mm; .* judged on 81\.3 mm/);
-  expect(flags.damping('front', 0.256, 0.3, 0.5)).toMatch(/0\.26 lies outside 0\.30 to 0\.50/);
+  const solid = (most: number): SolidHeight => {
+    return { source: 'estimated', height: 81.31, least: 70.26, most, thinWire: 8, thickWire: 9 };
+  };
+  const line = { stress: 926.6, allowed: 860.3 };
+  const doubt = { place: 'solid' as const, line, isMaterialTaken: false, isSolidDoubtful: false };
+  expect(flags.stressDoubts('front', 'spring', [doubt])).toBe(
+    'Front: spring: The spring’s stress pressed solid is 927 MPa; 860 MPa is allowed (0.56 of its strength, EN 13906-1, from memory).',
+  );
+  expect(flags.gapsMissed('rear', 'spring', { clearance: 12.06, least: 12.54 }, false)).toMatch(
+    /within 12\.1 mm of coil bind .* 12\.5 mm \(EN 13906-1, from memory\), 18\.8 mm under repeated load/,
+  );
+  expect(flags.estimatedSolid('rear', 'spring', solid(81.31))).toMatch(
+    /70\.3 mm to 81\.3 mm; .* judged on 81\.3 mm\. M/,
+  );
+  expect(flags.estimatedSolid('rear', 'spring', solid(97.26))).toMatch(
+    /70\.3 mm to 97\.3 mm; .* judged on 81\.3 mm, and weaker steel or unground ends would make it taller\./,
+  );
+  expect(flags.damping('front', 0.256, 0.3, 0.5)).toMatch(/0\.26, lies outside 0\.30 to 0\.50/);
   expect(flags.olley(12.4, 1.134, 1.256)).toMatch(/12 % below .* 1\.13 times pitch, .* is 1\.26 Hz/);
   expect(flags.outsideMotion('front', [['full bump', 251.26]])).toMatch(/: full bump \(251\.3 mm\)\.$/);
-  expect(flags.metalBeyondFull('front', 'coil bind', 3.14)).toMatch(/coil bind comes 3\.1 mm before/);
-  expect(flags.looseSleeve('front', 0.54)).toMatch(/is 0\.5 mm wider/);
+  expect(flags.beyondFull('front', 'coil bind', -3.14, 6)).toMatch(/coil bind comes 3\.1 mm before/);
+  expect(flags.beyondFull('front left', 'coil bind', 2.44, 6)).toMatch(/^Front left: .* 2\.4 mm left .* of 6\.0 mm\.$/);
+  expect(flags.looseSleeve('front', 0.54)).toMatch(
+    /is 0\.5 mm wider.*a shim takes it up.*tape.*never what carries side load/,
+  );
+});
+
+test('one sentence a place tells a spring’s stress, whether it rejects or warns, and the advice stands once', () => {
+  const line = { stress: 900, allowed: 800 };
+  const doubts = (['solid', 'full bump'] as const).map((place) => ({
+    ...{ place, line, isMaterialTaken: true },
+    isSolidDoubtful: place === 'solid',
+  }));
+  const told = flags.stressDoubts('rear', 'spring', doubts);
+  for (const { place } of doubts) {
+    const finding = { check: 'overstressed' as const, detail: place, found: 900, needed: 800, shortfall: 100 };
+    expect(told).toContain(findingMessage(finding));
+  }
+  expect(told.match(/Its material is not given/g)).toHaveLength(1);
+  expect(told).toMatch(/The solid height given may be too low: ask, or measure it\.$/);
+  expect(flags.gapsMissed('front', 'spring', { clearance: 9, least: 12 }, true)).toContain(
+    'from memory, estimated wire',
+  );
+});
+
+test('every limit of a height window has a name of its own', () => {
+  const limits = ['overstressed', 'unloaded_spring', 'frequency_from', 'frequency_to', 'perch_low', 'coil_bind'];
+  const labels = limits.map(limitLabel);
+  expect(new Set(labels).size).toBe(limits.length);
+  for (const [k, limit] of limits.entries()) expect(labels[k]).not.toBe(limit);
 });

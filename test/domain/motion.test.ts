@@ -106,3 +106,110 @@ test('half a millimetre of reading error turns neither the sign of the ratio nor
     }),
   );
 });
+
+/**
+ * Swing arms in exact plane geometry: an arm of length `arm` from a pivot 350 mm below the arch lip to the hub, the damper's lower
+ * eye on it `eye` out, its upper end fixed to the body at `top`. Nothing of it is fitted.
+ */
+const ARMS = [
+  { arm: 380, eye: 250, top: [170, 400] },
+  { arm: 340, eye: 200, top: [230, 380] },
+  { arm: 420, eye: 330, top: [260, 420] },
+] as const;
+
+function armLength({ arm, eye, top: [x, y] }: (typeof ARMS)[number], hubToArch: number): number {
+  const angle = Math.asin((350 - hubToArch) / arm);
+  return Math.hypot(x - eye * Math.cos(angle), y - eye * Math.sin(angle));
+}
+
+/** Root mean square errors of the length 20 and 40 mm beyond either end: as the curve goes on, by ratio, by end slope. */
+function errorsBeyond(count: number, readingError: () => number, runs = 1) {
+  const squares = { curve: 0, ratio: 0, slope: 0 };
+  for (const arm of ARMS) {
+    for (let run = 0; run < runs; run++) {
+      const heights = Array.from({ length: count }, (_, k) => 300 + (70 * k) / (count - 1));
+      const curve = motionCurve({
+        pairs: pairsOf(heights.map((h) => [h, armLength(arm, h) + readingError()])),
+        ratio: null,
+      });
+      for (const [place, end, off] of [
+        [0, 300, -20],
+        [0, 300, -40],
+        [count - 1, 370, 20],
+        [count - 1, 370, 40],
+      ] as const) {
+        const exact = armLength(arm, end + off);
+        const straight = (slope: number) => ((curve.bases[place] as number) + slope * off - exact) ** 2;
+        squares.curve += (baseAt(curve, end + off) - exact) ** 2;
+        squares.ratio += straight(ratioAt(curve, end));
+        squares.slope += straight(curve.slopes[place] as number);
+      }
+    }
+  }
+  const root = (sum: number) => Math.sqrt(sum / (4 * runs * ARMS.length));
+  return { curve: root(squares.curve), ratio: root(squares.ratio), slope: root(squares.slope) };
+}
+
+/** Normal deviates by Box and Muller (1958), from a generator with a seed. */
+function normal(spread: number) {
+  let seed = 12_345;
+  const uniform = () => {
+    seed = (seed * 1_103_515_245 + 12_345) % 2 ** 31;
+    return (seed + 1) / (2 ** 31 + 1);
+  };
+  return () => spread * Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+}
+
+test('on a swing arm three pairs go on best at the end slope, more pairs at the least-squares ratio', () => {
+  const exact = (count: number) => errorsBeyond(count, () => 0);
+  // Exactly read: two pairs are one line; three need the parabola's end slope, which leaves a third of the error; from four on
+  // the least-squares quadratic has the same curvature.
+  expect(exact(2).curve).toBeCloseTo(exact(2).slope, 9);
+  expect(exact(3).curve).toBe(exact(3).slope);
+  expect(exact(3).ratio / exact(3).curve).toBeGreaterThan(2.5);
+  for (const count of [4, 7]) {
+    expect(exact(count).curve).toBe(exact(count).ratio);
+    expect(exact(count).ratio / exact(count).slope).toBeLessThan(1.06);
+    // Read with errors of 0.25 mm, the end slope hangs on the last three readings alone.
+    const read = errorsBeyond(count, normal(0.25), 300);
+    expect(read.slope / read.curve).toBeGreaterThan(1.3);
+  }
+  // What the end slope costs with three pairs that are read as badly: a third more.
+  const three = errorsBeyond(3, normal(0.25), 300);
+  expect(three.slope / three.ratio).toBeLessThan(1.5);
+  // The figures that the function's comment states.
+  const stated = [2, 3, 4, 7].map(exact).concat([3, 4, 7].map((count) => errorsBeyond(count, normal(0.25), 300)));
+  expect(stated.map(({ slope, ratio }) => `${slope.toFixed(2)} ${ratio.toFixed(2)}`)).toEqual([
+    ...['0.45 0.45', '0.16 0.45', '0.16 0.16', '0.16 0.16'],
+    ...['0.75 0.58', '1.04 0.74', '1.92 0.67'],
+  ]);
+});
+
+test('beyond three pairs the length and its inverse agree, and a slope that no motion has leaves the ratio', () => {
+  const three = (last: number) =>
+    motionCurve({
+      pairs: pairsOf([
+        [300, 380],
+        [330, 409],
+        [360, last],
+      ]),
+      ratio: null,
+    });
+  const smooth = three(437);
+  // The parabola through the three: slopes 29/30 and 28/30, so 27.5/30 at the upper end.
+  expect(baseAt(smooth, 380) - 437).toBeCloseTo((20 * 27.5) / 30, 9);
+  for (const height of [250, 299, 361, 420]) expect(heightAt(smooth, baseAt(smooth, height))).toBeCloseTo(height, 9);
+  // A third pair that hardly rises would give an end slope of 0, which nothing could be inverted by.
+  const bent = three(410);
+  expect(baseAt(bent, 380) - 410).toBeCloseTo(20 * ratioAt(bent, 380), 9);
+  expect(heightAt(bent, baseAt(bent, 400))).toBeCloseTo(400, 9);
+  const steep = motionCurve({
+    pairs: pairsOf([
+      [300, 380],
+      [330, 385],
+      [360, 437],
+    ]),
+    ratio: null,
+  });
+  expect(baseAt(steep, 380) - 437).toBeCloseTo(20 * ratioAt(steep, 380), 9);
+});

@@ -2,11 +2,17 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { springRate, uncorrectedStress } from '../../src/domain/formula/coil.ts';
-import { MATERIAL_NAMES, shearModulusOf, ultimateStrengthOf } from '../../src/domain/materials.ts';
+import { type Grade, MATERIAL_NAMES, shearModulusOf, ultimateStrengthOf } from '../../src/domain/materials.ts';
 import type { Spring, WireData } from '../../src/domain/parts.ts';
 import { resolveSpring, type SpringGiven, springFault } from '../../src/domain/spring.ts';
 
-const ESTIMATE = { material: 'chrome_silicon', shearModulus: null, thinStressShare: 0.56, thickStressShare: 0.45 };
+const ESTIMATE = {
+  material: 'chrome_silicon',
+  grade: null,
+  shearModulus: null,
+  thinStressShare: 0.56,
+  thickStressShare: 0.45,
+};
 const ENDS = ['plain', 'plain_ground', 'closed', 'closed_ground'] as const;
 
 function given(change: Partial<SpringGiven>): SpringGiven {
@@ -20,6 +26,7 @@ function given(change: Partial<SpringGiven>): SpringGiven {
     wire: null,
     totalCoils: null,
     ends: 'closed_ground',
+    endsStated: true,
     coating: 0,
     estimate: ESTIMATE,
     ...change,
@@ -107,11 +114,110 @@ describe('a spring whose wire nobody knows', () => {
   });
 });
 
+describe('the tall side of an estimate', () => {
+  const unstated = (grade: Grade, change: Partial<SpringGiven> = {}) =>
+    given({ endsStated: false, estimate: { ...ESTIMATE, grade }, ...change });
+
+  /** A and m of R_m = A/d^m, and G of thick wire: Shigley, Tables 10-4 and 10-5; dead coils and d more by the ends: Table 10-1, EN 13906-1. */
+  const STEELS = {
+    music_wire: [2211, 0.145, 80_000],
+    hard_drawn: [1783, 0.19, 78_600],
+    oil_tempered: [1855, 0.187, 77_200],
+    chrome_vanadium: [2005, 0.168, 77_200],
+    chrome_silicon: [1974, 0.108, 77_200],
+    chrome_silicon_en: [1974, 0.108, 79_500],
+  } as const;
+  const DEAD = { plain: [0, 1.5], plain_ground: [1, 0], closed: [2, 1.5], closed_ground: [2, 0] } as const;
+
+  /** The solid height at 0.45 R_m by halving, straight from k = G d^4/(8 D^3 n) and tau = 8 F D/(pi d^3). */
+  function solidAt(steel: keyof typeof STEELS, ends: keyof typeof DEAD, s: SpringGiven): number {
+    const [A, m, G] = STEELS[steel];
+    const [dead, taller] = DEAD[ends];
+    const k = s.rate as number;
+    const height = (d: number) => {
+      const D = s.bore + 2 * s.coating + d;
+      return (d + 2 * s.coating) * ((G * d ** 4) / (8 * D ** 3 * k) + dead + taller);
+    };
+    const tooThin = (d: number) => {
+      const stress = (8 * k * (s.freeLength - height(d)) * (s.bore + 2 * s.coating + d)) / (Math.PI * d ** 3);
+      return stress > 0.45 * A * d ** -m;
+    };
+    let [thin, thick] = [1, 40];
+    for (let i = 0; i < 80; i++) {
+      const middle = (thin + thick) / 2;
+      if (tooThin(middle)) thin = middle;
+      else thick = middle;
+    }
+    return height(thin);
+  }
+  const tallest = (s: SpringGiven, steels: readonly (keyof typeof STEELS)[], ends: readonly (keyof typeof DEAD)[]) =>
+    Math.max(...steels.flatMap((steel) => ends.map((end) => solidAt(steel, end, s))));
+  const ALL = Object.keys(STEELS) as (keyof typeof STEELS)[];
+
+  test('is the tallest of every steel and shape of ends that nobody excludes, each solved by itself', () => {
+    fc.assert(
+      fc.property(gridSpring, (change) => {
+        const free = { freeLength: change.freeLength, rate: change.rate, bore: change.bore, coating: change.coating };
+        for (const [grade, steels] of [
+          ['any', ALL],
+          ['tempered', ALL.filter((name) => name !== 'hard_drawn')],
+          ['alloy', ['chrome_vanadium', 'chrome_silicon', 'chrome_silicon_en']],
+        ] as const) {
+          const s = unstated(grade, free);
+          expect(resolveSpring(s).solid.most).toBeCloseTo(tallest(s, steels, ENDS), 6);
+          const stated = { ...s, ends: change.ends, endsStated: true };
+          const own = tallest(stated, steels, [change.ends]);
+          const { solid } = resolveSpring(stated);
+          expect(solid.most).toBeCloseTo(Math.max(own, solid.height), 6);
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  test('is hard-drawn, unground wire where nothing is stated: about a fifth taller than what coil bind is judged on', () => {
+    const { solid } = resolveSpring(unstated('any', { freeLength: 254, rate: 30.65, bore: 63.5 }));
+    expect(solid.most).toBeCloseTo(
+      solidAt('hard_drawn', 'closed', unstated('any', { freeLength: 254, rate: 30.65, bore: 63.5 })),
+      6,
+    );
+    expect(solid.most / solid.height).toBeGreaterThan(1.15);
+    expect(solid.most / solid.height).toBeLessThan(1.3);
+    expect(solid.least).toBeLessThan(solid.height);
+  });
+
+  test('is the thick end itself where material and ends are stated', () => {
+    const { solid } = resolveSpring(given({}));
+    expect(solid.most).toBe(solid.height);
+  });
+
+  test('leaves out ends that leave no room: coating so thick that unground coils would be longer than the spring', () => {
+    // 3.5 coats of 5 mm each side are 35 mm: as long as the spring; two are 20 mm.
+    const short = { freeLength: 35, rate: 400, bore: 60, coating: 5 };
+    const { solid } = resolveSpring(unstated('any', short));
+    expect(solid.most).toBe(solid.height);
+    expect(resolveSpring(unstated('any', { ...short, freeLength: 60 })).solid.most).toBeGreaterThan(
+      resolveSpring(unstated('any', { ...short, freeLength: 60 })).solid.height,
+    );
+  });
+
+  test('of a spring whose wire is known and whose coils are not is 1.5 wires of unground ends', () => {
+    const { solid } = resolveSpring(unstated('any', { wire: 10.5 }));
+    expect(solid.most - solid.height).toBeCloseTo(1.5 * 10.5, 8);
+    // Counted coils and no wire: 8 and a half more, of the thickest wire that has the rate.
+    const counted = resolveSpring(unstated('any', { totalCoils: 8 })).solid;
+    expect(counted.most).toBeCloseTo(9.5 * (counted.thickWire ?? 0), 8);
+    // Where unground ends would be longer than the spring, it has none.
+    const room = resolveSpring(unstated('any', { wire: 10.5, freeLength: solid.height + 10 })).solid;
+    expect(room.most).toBe(room.height);
+  });
+});
+
 describe('a solid height that was measured or catalogued', () => {
   test('is taken as it stands, whatever wire and coils say', () => {
     for (const change of [{}, { wire: 10 }, { wire: 10, totalCoils: 9 }, { totalCoils: 9 }]) {
       const { solid } = resolveSpring(given({ solidHeight: 88, ...change }));
-      expect(solid).toEqual({ source: 'catalogue', height: 88, least: 88, thinWire: null, thickWire: null });
+      expect(solid).toEqual({ source: 'catalogue', height: 88, least: 88, most: 88, thinWire: null, thickWire: null });
     }
   });
 

@@ -14,8 +14,9 @@ const GIVEN: SpringGiven = {
   wire: 2.5,
   totalCoils: 14,
   ends: 'plain_ground',
+  endsStated: true,
   coating: 0,
-  estimate: { material: 'music_wire', shearModulus: null, thinStressShare: 0.56, thickStressShare: 0.45 },
+  estimate: { material: 'music_wire', grade: null, shearModulus: null, thinStressShare: 0.56, thickStressShare: 0.45 },
 };
 
 function detailsOf(change: Partial<SpringGiven>) {
@@ -36,8 +37,20 @@ describe('the spring of Shigley’s Problem 10-3', () => {
 
   test('needs support: it buckles before it is solid', () => {
     const details = detailsOf({});
-    expect(details.criticalDeflection).toBeLessThan(162.8 - 35);
-    expect(detailsOf({ freeLength: 140 }).criticalDeflection).toBe(Number.POSITIVE_INFINITY);
+    expect(details.criticalDeflection.flat).toBeLessThan(162.8 - 35);
+    expect(detailsOf({ freeLength: 140 }).criticalDeflection.flat).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  test('is slenderer and buckles sooner where a seat can tilt: 0.7 of its length counts instead of 0.5', () => {
+    const details = detailsOf({});
+    expect(details.slenderness).toEqual({
+      flat: expect.closeTo((0.5 * 162.8) / 28.5, 9),
+      tilting: expect.closeTo((0.7 * 162.8) / 28.5, 9),
+    });
+    expect(details.criticalDeflection.tilting).toBeLessThan(details.criticalDeflection.flat);
+    // 0.7 x 140 mm is the counted length of a flat-seated spring of 196 mm: the same share of either's length buckles it.
+    const tilting = detailsOf({ freeLength: 140 }).criticalDeflection.tilting / 140;
+    expect(tilting).toBeCloseTo(detailsOf({ freeLength: 196 }).criticalDeflection.flat / 196, 9);
   });
 
   test('moves over the share of its length that is not solid', () => {
@@ -58,7 +71,7 @@ test('a spring without wire has no details', () => {
 });
 
 test('wire beyond the diameters its strength was fitted to is flagged with that range', () => {
-  const estimate = { ...GIVEN.estimate, material: 'chrome_silicon' };
+  const estimate = { ...GIVEN.estimate, material: 'chrome_silicon', materialGiven: true };
   const details = detailsOf({
     wire: 11,
     bore: 62,
@@ -66,6 +79,7 @@ test('wire beyond the diameters its strength was fitted to is flagged with that 
     rate: 50,
     freeLength: 220,
     ends: 'closed_ground',
+    endsStated: true,
     estimate,
   });
   expect(details.breaches.map((b) => [b.row.id, b.value])).toEqual([['strength_fit', 11]]);
@@ -80,6 +94,7 @@ test('an index, a length and coils outside EN 15800’s scope are flagged', () =
     freeLength: 650,
     totalCoils: 3.5,
     ends: 'closed_ground',
+    endsStated: true,
   });
   expect(details.breaches.map((b) => b.row.id)).toEqual(['index', 'free_length', 'active_coils']);
 });

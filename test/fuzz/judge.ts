@@ -7,6 +7,7 @@ import { formatProblem, type Problem, readScenario } from '../../src/input/readS
 import { draw } from '../../src/pipeline/drawing.ts';
 import { explain, sift } from '../../src/pipeline.ts';
 import { explainText } from '../../src/report/explain.ts';
+import { resultsJson } from '../../src/report/json.ts';
 import { sweepSummary } from '../../src/report/summary.ts';
 import { planOf } from '../../src/sweep/sweep.ts';
 import type { Input } from './corpus.ts';
@@ -61,7 +62,7 @@ const validate = new Ajv2020({ strict: false, allErrors: true }).compile(schema)
 async function judgeResult(result: Result): Promise<void> {
   judgeNumbers(result, 'result');
   // As a reader of results.json gets it.
-  if (!validate(JSON.parse(JSON.stringify(result)))) {
+  if (!validate(JSON.parse(resultsJson(result)))) {
     const [first] = validate.errors ?? [];
     throw new Error(`result breaks its schema: ${first?.instancePath} ${first?.message}`);
   }

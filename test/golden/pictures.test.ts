@@ -5,6 +5,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Result, SetupResult } from '../../src/domain/result.ts';
+import { answerOf } from '../../src/report/answers.ts';
 import type { Drawing } from '../../src/report/charts/draw.ts';
 import { placeDrawing } from '../../src/report/drawing/cornerDrawing.ts';
 import { cornerLayout } from '../../src/report/drawing/layout.ts';
@@ -63,11 +64,12 @@ function compare(name: string, svg: string): void {
 }
 
 async function picturesOf(result: Result, setup: SetupResult): Promise<[string, string][]> {
-  const drawings = drawingsView(result, setup)?.corners ?? [];
-  const forces = (await forcesView(result, setup))?.charts ?? [];
-  const maps = await mapsView(result, setup);
-  const [best] = setup.shortlist;
-  const bands = best ? await bandsViews(best) : [];
+  const answer = answerOf(result, setup);
+  if (answer === null) throw new Error(`Setup ${setup.name} has no answer.`);
+  const drawings = drawingsView(result, answer)?.corners ?? [];
+  const forces = (await forcesView(result, answer))?.charts ?? [];
+  const maps = await mapsView(result, answer);
+  const bands = await bandsViews(answer.combination);
   const charts: [string, Drawing | null | undefined][] = [
     ...forces.map(({ axle, drawing }): [string, Drawing] => [`forces-${axle}`, drawing]),
     ...bands.map(({ title, drawing }): [string, Drawing] => [`bands-${title.toLowerCase()}`, drawing]),

@@ -36,7 +36,6 @@ test('quantities arrive in inner units', async () => {
   expect(axles.rear.options.damper[0]?.gas).toEqual({
     kind: 'charge',
     chargePressure: 2,
-    chargeTemperature: 20,
     gasVolume: 120_000,
     rodArea: expect.closeTo(153.938, 3),
   });
@@ -117,12 +116,62 @@ test('load cases are multiples or a lateral acceleration', async () => {
   ]);
 });
 
+test('balance is rejected beyond 0.8 to 1.4 or the wanted window, unless limits are given', async () => {
+  const written = 'balance: { target: 1.12, from: 1.02, to: 1.25 }';
+  const balanceOf = async (text: string) => (await scenarioOf([[written, `balance: ${text}`]])).setups[0]?.balance;
+  expect((await scenarioOf()).setups[0]?.balance.limits).toEqual({ from: 0.8, to: 1.4 });
+  expect((await balanceOf('{ target: 1, from: 0.7, to: 1.5 }'))?.limits).toEqual({ from: 0.7, to: 1.5 });
+  const own = '{ target: 1, from: 0.9, to: 1.1, limits: { from: 0.9, to: 1.2 } }';
+  expect((await balanceOf(own))?.limits).toEqual({ from: 0.9, to: 1.2 });
+  const { assumptions } = await scenarioOf();
+  expect(assumptions.find(({ field }) => /balance\.limits$/.test(field))?.value).toMatch(/below 0.8 and above 1.4/);
+  const inside = '{ target: 1, from: 0.9, to: 1.1, limits: { from: 0.95, to: 1.05 } }';
+  const problems = await problemsOf([[written, `balance: ${inside}`]]);
+  expect(problems.map(({ found }) => found)).toEqual([
+    'a limit of 0.95 inside the wanted window, 0.9 to 1.1',
+    'a limit of 1.05 inside the wanted window, 0.9 to 1.1',
+  ]);
+});
+
+test('a charge counts at the working temperature, which is an assumption where it is not given', async () => {
+  const gasOf = async (more: string) => {
+    const charge = `gas: { charge: 20 bar, temperature: 0 degC, rod_diameter: 14 mm, volume: 100 cm3${more} }`;
+    const { axles, assumptions } = await scenarioOf([[/gas: .*/.exec(SCENARIO)?.[0] ?? '', charge]]);
+    const gas = axles.front.options.damper[0]?.gas;
+    return { pressure: gas?.kind === 'charge' ? gas.chargePressure : Number.NaN, assumptions };
+  };
+  // 20 bar gauge and 1.01325 bar of air, from 273.15 K to 293.15 K or 323.15 K.
+  const at = (kelvin: number) => (2.101325 * kelvin) / 273.15 - 0.101325;
+  const found = await gasOf('');
+  expect(found.pressure).toBeCloseTo(at(293.15), 12);
+  expect(found.assumptions.map(({ field, value }) => `${field} ${value}`).join()).toMatch(
+    /gas.working_temperature 20 degC/,
+  );
+  expect((await gasOf(', working_temperature: 50 degC')).pressure).toBeCloseTo(at(323.15), 12);
+});
+
+test('the height that roll centre and centre of gravity belong to is read, and an assumption where it is not', async () => {
+  const rollOf = async (more: string) => {
+    const roll = `roll: { track: 1480 mm, roll_centre_height: 60 mm, bar_rate: 12 N/mm${more} }`;
+    return scenarioOf([['tyre_on_arch: 250 mm', `tyre_on_arch: 250 mm\n    ${roll}`]]);
+  };
+  expect((await rollOf(', at_height: 33 cm')).axles.front.roll?.atHeight).toBe(330);
+  const { axles, assumptions } = await rollOf('');
+  expect(axles.front.roll).toEqual({ track: 1480, rollCentreHeight: 60, barRate: 12 });
+  expect(assumptions.map(({ field }) => field)).toContain('axles.front.roll.at_height');
+});
+
 test('every default taken is listed with its value and source', async () => {
   const { assumptions, margins } = await scenarioOf();
-  expect(margins.coilBind).toBe(6);
+  expect(margins.coilBind).toEqual({ kind: 'default', lowered: 0 });
   expect(assumptions).toContainEqual({
     field: 'margins.coil_bind',
-    value: '6 mm',
+    value: expect.stringMatching(/^not given: the greater of 6 mm .* and half of the least sum of gaps/),
+    source: 'left out of the scenario',
+  });
+  expect(assumptions).toContainEqual({
+    field: 'margins.damper',
+    value: '3 mm',
     source: 'common practice, no source',
   });
   expect(assumptions).toContainEqual({
@@ -135,7 +184,7 @@ test('every default taken is listed with its value and source', async () => {
 
 test('a value given by the user is no assumption', async () => {
   const { assumptions, margins } = await scenarioOf([['setups:', 'margins: { coil_bind: 10 mm }\n\nsetups:']]);
-  expect(margins).toMatchObject({ coilBind: 10, damper: 3 });
+  expect(margins).toMatchObject({ coilBind: { kind: 'fixed', value: 10 }, damper: 3 });
   const fields = assumptions.map((assumption) => assumption.field);
   expect(fields).not.toContain('margins.coil_bind');
   expect(fields).toContain('margins.damper');
@@ -273,4 +322,27 @@ test('problems of the catalogue come together with those of the scenario', async
 test('a filter that leaves no spring of a catalogue is a problem', async () => {
   const [problem] = await problemsOf([['from: 50 N/mm, to: 60 N/mm', 'from: 51 N/mm, to: 59 N/mm']]);
   expect(problem?.found).toContain('none of the 4 springs');
+});
+
+test('the margin to coil bind is a length or the word for each spring’s own, and what is neither is told in its own terms', async () => {
+  const read = async (value: string) =>
+    (await scenarioOf([['setups:', `margins: { coil_bind: ${value} }\n\nsetups:`]])).margins;
+  expect((await read('en_13906')).coilBind).toEqual({ kind: 'en_13906', lowered: 0 });
+  expect((await read('0.25 in')).coilBind).toEqual({ kind: 'fixed', value: 6.35 });
+  const told = async (value: string) => {
+    const [problem] = await problemsOf([['setups:', `margins: { coil_bind: ${value} }\n\nsetups:`]]);
+    return problem?.expected;
+  };
+  expect(await told('en_13907')).toContain('en_13906');
+  expect(await told('10 mmm')).toMatch(/^a length with its unit/);
+  expect(await told('[1]')).toMatch(/^a length with its unit/);
+});
+
+test('a material counts as given where row or scenario name it, not where the usual one is taken', async () => {
+  const given = async (edits: readonly Edit[]) =>
+    (await scenarioOf(edits)).axles.front.options.spring.map(({ wire }) => wire?.materialGiven);
+  expect(new Set(await given([]))).toEqual(new Set([false]));
+  expect(new Set(await given([['only:', 'estimate: { material: chrome_silicon }\n        only:']]))).toEqual(
+    new Set([true]),
+  );
 });

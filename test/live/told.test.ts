@@ -29,7 +29,11 @@ test('a stop cut 5 mm shorter gives that much more bump travel', () => {
 });
 
 test('everything that fails is told with its sentence, the balance with the other axle too', () => {
-  const soft = withValues(swept, 'front', { wheelLoad: swept.axles.front.wheelLoad * 1.45 });
+  // Limits close around what was swept, so that a heavier front is out of balance.
+  const ratio = tell(swept, 'front').balance;
+  const balance = { ...swept.setup.balance, limits: { from: ratio - 0.05, to: ratio + 0.05 } };
+  const strict = { ...swept, setup: { ...swept.setup, balance } };
+  const soft = withValues(strict, 'front', { wheelLoad: swept.axles.front.wheelLoad * 1.45 });
   const told = tell(soft, 'front');
   expect(told.findings.map(({ check }) => check)).toContain('balance');
   const verdict = verdictOf('front', told);
@@ -84,6 +88,9 @@ test('estimates are called estimates, in the notes and in the message', async ()
       /^Front: the solid height of front grid is an estimate, [\d.]+ mm to [\d.]+ mm; coil bind is judged on/,
     ),
     expect.stringMatching(/^Front: the stress of front grid is not checked/),
+    expect.stringMatching(
+      /^Front: front grid comes within [\d.]+ mm of coil bind at full bump; its least sum of gaps .* estimated wire/,
+    ),
   ]);
   expect(messageOf(withValues(kit, 'front', { spacer: 1 }), kit, 'Kit')).toContain(notes[0]);
 });

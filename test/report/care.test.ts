@@ -29,11 +29,11 @@ test('where there is nothing to know, nothing is said', () => {
 });
 
 test('tight clearances come with their worst case in both worlds, estimates with their axle', () => {
-  const tight = [{ contact: 'spring coil-bound', clearance_mm: 6, worst_mm: -2.54, measure: 'the spring' }];
+  const tight = [{ contact: 'coil bind', clearance_mm: 6, worst_mm: -2.54, measure: 'the spring' }];
   const words = { ...sure.axles.rear.words, solid_height_source: 'estimated' };
   const axles = { front: { ...sure.axles.front, tight }, rear: { ...sure.axles.rear, words } };
   expect(careWords({ ...sure, axles })).toEqual([
-    'tight front: spring coil-bound, at worst \u22122.5 mm (\u22120.10 in)',
+    'tight front: coil bind, at worst \u22122.5 mm (\u22120.10 in)',
     'estimate rear: solid height',
   ]);
 });

@@ -4,6 +4,7 @@ import type { InputChanges } from '../../src/domain/differences.ts';
 import type { Result } from '../../src/domain/result.ts';
 import { changesHtml } from '../../src/report/changes.ts';
 import { combination, HIDDEN, hostile, result, setup } from './fixture.ts';
+import { ownSets, planned } from './planFixture.ts';
 
 const NONE: InputChanges = { changes: [], reworded: [] };
 const page = (before: Result, after: Result, changes = NONE) =>
@@ -67,11 +68,11 @@ test('a setup that one report lacks, or where nothing works any more, is said so
 
 test('clearances that are not sure are told beside the winner', async () => {
   const best = combination('low', 1);
-  const tight = [{ contact: 'spring coil-bound', clearance_mm: 6, worst_mm: -2.54, measure: 'the spring' }];
+  const tight = [{ contact: 'coil bind', clearance_mm: 6, worst_mm: -2.54, measure: 'the spring' }];
   const unsure = { ...best, axles: { ...best.axles, rear: { ...best.axles.rear, tight } } };
   const after = result({ setups: [setup('low', { shortlist: [unsure] })] });
   const text = textOf(await page(result({ setups: [setup('low', { shortlist: [best] })] }), after));
-  expect(text).toContain('tight rear: spring coil-bound, at worst \u22122.5 mm (\u22120.10 in)');
+  expect(text).toContain('tight rear: coil bind, at worst \u22122.5 mm (\u22120.10 in)');
 });
 
 test('nothing may be loaded or run, and hostile names are shown, neither run nor turned around', async () => {
@@ -87,4 +88,11 @@ test('nothing may be loaded or run, and hostile names are shown, neither run nor
   );
   expect(html).not.toMatch(/<script|<b>|<i>|\sstyle=|\son\w+=/);
   expect(HIDDEN.filter((character) => html.includes(character))).toEqual([]);
+});
+
+test('where one build serves several setups it is the winner, not what each would choose alone', async () => {
+  const text = textOf(await page(planned({ plans: [ownSets] }), planned()));
+  expect(text).toContain('Before: street-F4F7-R2K7-7Q , part of plan-0000002');
+  expect(text).toContain('After: street-F4F1-R2K1-7Q , part of plan-0000001');
+  expect(textOf(await page(result(), result()))).not.toContain('part of');
 });

@@ -52,10 +52,10 @@ test('a formula too long for the line goes on below, broken before an equals sig
 
 test('failures and each flag once stand at the head', () => {
   const flag = { kind: 'estimate', message: 'Front: the solid height is an estimate.' } as const;
-  const failure = { check: 'coil_bind', message: 'Spring coil-bound.', shortfall: 3, unit: 'mm' } as const;
+  const failure = { check: 'coil_bind', message: 'Coil bind.', shortfall: 3, unit: 'mm' } as const;
   const text = explainText(explanation({ workable: false, failures: [failure], flags: [flag, flag] }));
   expect(text).toMatch(/^low-F4F1-R2K1-7Q: does not work\n/);
-  expect(text).toContain('coil bind: Spring coil-bound.');
+  expect(text).toContain('coil bind: Coil bind.');
   expect(text.match(/solid height is an estimate/g)).toHaveLength(1);
 });
 

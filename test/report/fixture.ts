@@ -3,6 +3,7 @@
  * look at, and no reference for the model.
  */
 import { CHECKS, type CheckName } from '../../src/domain/checks.ts';
+import { MARGIN_BASES } from '../../src/domain/corner/coilGaps.ts';
 import type { Explanation } from '../../src/domain/explanation.ts';
 import { cornerQuantities } from '../../src/domain/quantities/corner.ts';
 import { pairQuantities } from '../../src/domain/quantities/pair.ts';
@@ -22,6 +23,7 @@ import type {
 import type { AxleName, Family, Setup } from '../../src/domain/scenario.ts';
 import type { Dimension } from '../../src/domain/units.ts';
 import type { WorkingLine } from '../../src/domain/workingLine.ts';
+import { type Answer, answersOf } from '../../src/report/answers.ts';
 
 /** Markup, script ends, formula starts, terminal codes, direction marks, line separators. */
 export const HOSTILE = `=cmd|' /C x'!A0</script><script>alert(1)</script><b onclick="x">&amp;\u202Egnp\u2066\u001B[2J\u2028\u200f`;
@@ -137,6 +139,9 @@ export function corner(choice: CornerChoice): CornerReport {
       lowest_height_mm: choice.low,
       highest_height_mm: choice.high,
       height_coverage_pct: 82,
+      clearance_coil_bind_mm: 9.6,
+      margin_coil_bind_mm: 8,
+      least_gap_sum_mm: 9.2,
       clearance_damper_mm: 4.1,
       thinnest_clearance_mm: 9.6,
       thinnest_spare_mm: 1.6,
@@ -164,11 +169,16 @@ export function corner(choice: CornerChoice): CornerReport {
     }),
     words: {
       stop_meets: 'sleeve',
+      full_bump_force: 'known',
       solid_height_source: 'estimated',
+      wire_source: 'estimated',
+      coil_bind_margin: MARGIN_BASES.usual,
+      mount_seat: 'fixed',
+      mount_bolted: 'above',
       lowest_height_limit: 'least bump travel (two up)',
       highest_height_limit: 'spring loose at droop',
       window: 'usable',
-      thinnest_contact: 'spring coil-bound',
+      thinnest_contact: 'coil bind',
       thinnest_metal: 'damper bottoming inside',
     },
     bands: { bump_travel_mm: BUMP_BAND, clearance_damper_mm: DAMPER_BAND, ride_frequency_hz: BUMP_BAND },
@@ -345,7 +355,7 @@ export function build(): Result {
     failures: [
       {
         check: 'coil_bind',
-        message: 'Spring coil-bound before full bump, by 3.2 mm; the margin asks for 8.0 mm.',
+        message: 'Coil bind before full bump, by 3.2 mm; the margin asks for 8.0 mm.',
         shortfall: 11.2,
         unit: 'mm',
       },
@@ -403,4 +413,11 @@ export function explanation(change: Partial<Explanation> = {}): Explanation {
     score: whole.score,
     ...change,
   };
+}
+
+/** What is bought for its first setup. */
+export function firstAnswer(given: Result): Answer {
+  const [answer] = answersOf(given);
+  if (answer === undefined) throw new Error('The result has no answer.');
+  return answer;
 }

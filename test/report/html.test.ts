@@ -74,7 +74,7 @@ test('the answer is one sentence with springs, cut, spacer, stop and perch, in b
   const text = textOf(sweep);
   expect(text).toContain('Best of 2 000 000 workable pairs');
   expect(text).toMatch(
-    /in front coil 60 x 190 x 50 \(190\.0 mm \(7\.48 in\) , 50\.00 N\/mm \(285\.5 lbf\/in\) \), sleeve 150 cut by 20\.0 mm/,
+    /in front coil 60 x 190 x 50 \(190\.0 mm \(7\.48 in\) , 50\.00 N\/mm \(285\.5 lbf\/in\) \), sleeve 150 trimmed by 20\.0 mm/,
   );
   expect(text).toMatch(/foam stop cut to 40\.0 mm \(1\.57 in\) , perch seat at 213\.3 mm \(8\.40 in\)/);
 });
@@ -103,7 +103,7 @@ test('a build lists every failing check with its message and every quantity with
   const text = textOf(given);
   expect(text).toContain('It does not work: 2 checks fail.');
   expect(text).toMatch(
-    /Front coil bind Spring coil-bound before full bump, by 3\.2 mm; the margin asks for 8\.0 mm\. 11\.20 mm/,
+    /Front coil bind Coil bind before full bump, by 3\.2 mm; the margin asks for 8\.0 mm\. 11\.20 mm/,
   );
   expect(text).toMatch(/Both front and rear out of balance Rear over front frequency is 0\.981, below 1\.020\. 0\.039/);
   expect(text).toMatch(/W sprung load 2324\.2 522\.5 2324\.2 522\.5 N lbf W &#x3D; m_s \* g_n/);

@@ -6,6 +6,8 @@ import { snakeKey } from '../../src/domain/keys.ts';
 import { FAMILIES } from '../../src/domain/scenario.ts';
 import { resultsJson } from '../../src/report/json.ts';
 import { resultFrom } from '../../src/report/written.ts';
+import { recorded } from '../live/records.ts';
+import { SCENARIOS } from '../setup/scenarios.ts';
 import { build, hostile, result } from './fixture.ts';
 
 const schema = JSON.parse(readFileSync(new URL('../../src/report/results.schema.json', import.meta.url), 'utf8'));
@@ -15,8 +17,16 @@ test.each([
   ['a sweep', result()],
   ['a build', build()],
   ['hostile names', hostile()],
+  ['a warning', result({ warnings: [{ file: 'a.yaml', line: 1, column: 2, found: 'x', usual: 'y', advice: 'z' }] })],
 ])('the schema accepts %s', (_, given) => {
   validate(JSON.parse(resultsJson(given)));
+  expect(validate.errors).toBeNull();
+});
+
+// Found by fuzzing: margins by rule, limits of the balance and loads of both sides were none of the schema's.
+test.each(SCENARIOS)('the schema accepts what the bench of %s starts from', async (name) => {
+  const { record } = await recorded(name);
+  validate(JSON.parse(resultsJson({ ...result(), live: record })));
   expect(validate.errors).toBeNull();
 });
 

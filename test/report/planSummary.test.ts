@@ -5,21 +5,24 @@ import { oneSet, planned, plans } from './planFixture.ts';
 
 const flat = (text: string) => text.replace(/\s+/g, ' ');
 
-test('the plan, its corners per setup and what a second set gains stand under the setups', () => {
+test('the plan stands first; each setup shows its part of it, with what it would choose alone behind', () => {
   const text = flat(sweepSummary(planned()));
-  expect(text).toContain(
-    'plan for low, street best plan-0000001, score 0.400 of 1 (low 0.500, street 0.320); 800.00 EUR',
+  expect(text).toMatch(
+    /^Hill hatch plan for low, street bought plan-0000001, score 0\.400 of 1 \(low 0\.500, street 0\.320\); 800\.00 EUR/,
   );
-  expect(text).toContain(
-    'low low-F4F1-R2K1-7Q: coil 60 x 190 x 50 / coil 60 x 190 x 40; front perch 213.3 mm (8.40 in)',
-  );
+  expect(text).toContain('plan low-F4F1-R2K1-7Q, score 0.782 of 1 front coil 60 x 190 x 50');
+  expect(text).toContain('alone if the car had only low: low-F4F1-R2K1-7Q, score 0.782 of 1: coil 60 x 190 x 50 /');
   expect(text).toContain('lifts the score from 0.400 to 0.600 (+0.200), for 300.50 EUR more');
 });
 
-test('where no plan works that is said, with what a set for each setup would give', () => {
+test('where no plan works that is said first, with what a set for each setup would give', () => {
   const { comparison } = plans();
   const text = flat(sweepSummary(planned({ plans: [], comparison: { ...comparison, one_set: null } })));
-  expect(text).toContain('NOTHING works in every setup: 1,204 front and 77 rear combinations do');
+  expect(text).toMatch(
+    /^Hill hatch plan for low, street NOTHING works in every setup: 1,204 front and 77 rear combinations do/,
+  );
+  expect(text).toContain('best low-F4F1-R2K1-7Q');
+  expect(text).not.toContain('alone');
   expect(text).toContain('no single set works in every setup; with a set for each the plan scores 0.600 of 1');
 });
 
@@ -36,7 +39,7 @@ const summaryOf = (change: Parameters<typeof planned>[0]) => flat(sweepSummary(p
 
 test('where not even swapped parts make a plan that is said', () => {
   expect(summaryOf({ plans: [], swapped: ['spring'] })).toContain(
-    'NOTHING works in every setup, even with swapped parts.',
+    'NOTHING works in every setup, even with swapped parts: each needs a build of its own.',
   );
 });
 
@@ -44,7 +47,7 @@ test('a plan without prices says nothing about money', () => {
   const free = { ...oneSet, price: null, springs_price: null };
   const { comparison } = plans();
   const text = summaryOf({ plans: [free], comparison: { ...comparison, one_set: free } });
-  expect(text).toContain('(low 0.500, street 0.320) low low-');
+  expect(text).toContain('(low 0.500, street 0.320) springs low coil');
   expect(text).not.toContain('EUR more');
 });
 

@@ -39,7 +39,7 @@ test('where only the pairs fail, balance is named', () => {
 test('a build that fails lists every failing check with its axle', () => {
   const text = sweepSummary(build());
   expect(text).toContain('does NOT work');
-  expect(text).toContain('FAILS     front, coil bind: Spring coil-bound before full bump, by 3.2 mm');
+  expect(text).toContain('FAILS     front, coil bind: Coil bind before full bump, by 3.2 mm');
   expect(text).toContain('FAILS     front and rear out of balance: Rear over front frequency is 0.981');
 });
 

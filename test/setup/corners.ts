@@ -1,9 +1,9 @@
 /** Invented corners for tests of the model: a plain one to vary, and random ones for properties. */
 import fc from 'fast-check';
-import type { Corner, Site } from '../../src/domain/corner/site.ts';
+import type { Corner, Site, SiteSide } from '../../src/domain/corner/site.ts';
 import { motionCurve } from '../../src/domain/motion.ts';
 import type { Helper } from '../../src/domain/parts.ts';
-import type { AxleTarget } from '../../src/domain/scenario.ts';
+import type { AxleTarget, Tolerances } from '../../src/domain/scenario.ts';
 
 const priceless = { price: null };
 
@@ -17,6 +17,7 @@ export function plainCorner(change: Partial<Corner> = {}): Corner {
       compressed: 320,
       bodyLength: 318,
       bodyDiameter: 50,
+      body: 'twin_tube',
       gas: { kind: 'linear', outForce: 160, inForce: 215 },
       forceVelocity: null,
     },
@@ -43,6 +44,7 @@ export function plainCorner(change: Partial<Corner> = {}): Corner {
       length: 38,
       uncutLength: 60,
       closedFraction: 0.4,
+      closedAtForce: null,
       diameter: 46,
       packer: 0,
       packerDiameter: 0,
@@ -68,7 +70,7 @@ export function plainCorner(change: Partial<Corner> = {}): Corner {
       freeLength: 220,
       rate: 38,
       bore: 60,
-      solid: { source: 'catalogue', height: 76, least: 76, thinWire: null, thickWire: null },
+      solid: { source: 'catalogue', height: 76, least: 76, most: 76, thinWire: null, thickWire: null },
       wire: null,
       rateEstimated: false,
     },
@@ -86,6 +88,14 @@ export const plainHelper: Helper = {
   bore: 60,
   coupler: 4,
   couplerBore: 60,
+};
+
+/** Everything known exactly. */
+export const noTolerances: Tolerances = {
+  ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
+  ...{ closedFraction: 0, closedFractionOfCurve: 0, stopForceShare: 0, mount: 0, bushGive: 0, isolator: 0 },
+  ...{ springBore: 0, diameter: 0, wheelLoadShare: 0, unsprungMassShare: 0, tyreOnArch: 0, lowestWheel: 0 },
+  ...{ friction: 0, motionRatioShare: 0, gasShare: 0 },
 };
 
 export const plainTarget: AxleTarget = {
@@ -127,7 +137,8 @@ export function plainSite(change: Partial<Site> = {}): Site {
     frequencyBasis: 'body',
     loads: [],
     heaviestLoad: sprungLoad,
-    margins: { coilBind: 6, damper: 3, sleeve: 4, body: 4, tyre: 8, passing: 1 },
+    sides: [],
+    margins: { coilBind: { kind: 'fixed', value: 6 }, damper: 3, sleeve: 4, body: 4, tyre: 8, passing: 1 },
     ...change,
   };
 }
@@ -188,7 +199,18 @@ export const anyCorner: fc.Arbitrary<Corner> = fc
     });
   });
 
-/** Sites around the plain one, with and without load states, bump load and standing on the stop. */
+/** Left and right of a site, one `apart` kg under and the other over its sprung mass. */
+export function sidesApart({ sprungMass, sprungLoad, heaviestLoad }: Site, apart: number): SiteSide[] {
+  const side = (name: SiteSide['name'], more: number): SiteSide => ({
+    name,
+    sprungMass: sprungMass + more,
+    sprungLoad: (sprungMass + more) * 9.80665,
+    heaviestLoad: (sprungMass + more) * 9.80665 + (heaviestLoad - sprungLoad),
+  });
+  return [side('left', -apart), side('right', apart)];
+}
+
+/** Sites around the plain one, with and without load states, bump load, standing on the stop and a load on each side. */
 export const anySite: fc.Arbitrary<Site> = fc
   .record({
     mass: between(150, 350),
@@ -197,13 +219,14 @@ export const anySite: fc.Arbitrary<Site> = fc
     extra: fc.array(between(-30, 60), { maxLength: 2 }),
     multiple: fc.option(between(1.5, 5), { nil: null }),
     onStop: fc.option(between(-15, 0), { nil: null, freq: 2 }),
+    apart: fc.oneof({ arbitrary: fc.constant(null), weight: 2 }, { arbitrary: between(-40, 40), weight: 1 }),
   })
   .map((r) => {
     const sprungLoad = r.mass * 9.80665;
     const loads = r.extra.map((kg, k) => {
       return { name: `state ${k + 1}`, sprungMass: r.mass + kg, sprungLoad: (r.mass + kg) * 9.80665 };
     });
-    return plainSite({
+    const site = plainSite({
       sprungMass: r.mass,
       sprungLoad,
       loads,
@@ -219,6 +242,7 @@ export const anySite: fc.Arbitrary<Site> = fc
         }),
       }),
     });
+    return r.apart === null ? site : { ...site, sides: sidesApart(site, r.apart) };
   });
 
 /**
@@ -240,7 +264,7 @@ export const anyFullCorner: fc.Arbitrary<Corner> = fc
       spacer: fc.constantFrom(0, 8),
       damping: fc.boolean(),
       proud: fc.boolean(),
-      stopDiameter: fc.constantFrom(46, 55),
+      stopDiameter: fc.constantFrom(46, 50, 55),
     }),
   )
   .map(([corner, r]) => fullCorner(corner, r));
@@ -264,10 +288,16 @@ interface FullChoice {
 function fullCorner(corner: Corner, r: FullChoice): Corner {
   const spigot = r.spigots ? 4 : 0;
   const washerDiameter = r.proud ? 46 : 52;
-  const charge = { chargePressure: r.pressure, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 };
+  const charge = { chargePressure: r.pressure, rodArea: 150, gasVolume: 110_000 };
   const gas = { none: { kind: 'none' }, linear: corner.damper.gas, charge: { kind: 'charge', ...charge } } as const;
   const coils = corner.spring.solid.height / r.wireDiameter;
-  const wire = { diameter: r.wireDiameter, totalCoils: coils, activeCoils: coils - 2, material: 'chrome_silicon' };
+  const wire = {
+    diameter: r.wireDiameter,
+    totalCoils: coils,
+    activeCoils: coils - 2,
+    material: 'chrome_silicon',
+    materialGiven: true,
+  };
   return {
     ...corner,
     damper: {

@@ -37,14 +37,3 @@ export function productionPackages(): readonly InstalledPackage[] {
       licence: license ?? 'none stated',
     }));
 }
-
-/** One row a licence, as Markdown. */
-export function licenceTable(): string {
-  const packages = productionPackages();
-  const found = [...new Set(packages.map(({ licence }) => licence))].sort();
-  const rows = found.map((licence) => {
-    const names = packages.filter((one) => one.licence === licence).map(({ name }) => name);
-    return `| ${licence} | ${[...new Set(names)].sort().join(', ')} |`;
-  });
-  return ['| licence | packages |', '| --- | --- |', ...rows].join('\n');
-}

@@ -102,7 +102,11 @@ const setup = (name: string): fc.Arbitrary<Setup> =>
     .record({
       front: target,
       rear: target,
-      balance: fc.constantFrom({ target: 1, from: 0.85, to: 1.2 }, { target: 1.05, from: 1, to: 1.1 }),
+      balance: fc.constantFrom<Setup['balance']>(
+        { target: 1, from: 0.85, to: 1.2 },
+        { target: 1.05, from: 1, to: 1.1 },
+        { target: 1.05, from: 1, to: 1.1, limits: { from: 0.9, to: 1.3 } },
+      ),
       multiple: fc.constantFrom(null, null, 3),
       extra: fc.constantFrom(null, null, 20),
     })

@@ -6,6 +6,10 @@ import { comparePairs, countBalanced, pairUp, type ScoredPair } from '../../src/
 
 const STACKS = 5;
 const setup = { name: 'low', balance: { target: 1.1, from: 1, to: 1.2 } } as Setup;
+/** Limits at the wanted window, around it, and on one side only. */
+const SETUPS = [undefined, { from: 0.8, to: 1.4 }, { from: 1, to: 1.4 }].map((limits) => {
+  return { ...setup, balance: { ...setup.balance, ...(limits ? { limits } : {}) } } as Setup;
+});
 const rankingOf = (keep: number, price: boolean): Ranking => ({
   weights: { bump_travel: 3, height_coverage: 2, balance: 2, front_frequency: 1, price: price ? 1 : 0, clearance: 0 },
   price: price ? { good: 400, worst: 900 } : null,
@@ -32,7 +36,7 @@ function sideOf(candidates: Candidate[]) {
   return { candidates, frequencies, stacks: STACKS };
 }
 
-function bruteForce(fronts: Candidate[], rears: Candidate[], ranking: Ranking): ScoredPair[] {
+function bruteForce(fronts: Candidate[], rears: Candidate[], ranking: Ranking, setup: Setup): ScoredPair[] {
   const all = fronts.flatMap((front) =>
     rears
       .filter((rear) => isBalanced(front, rear, setup))
@@ -46,15 +50,23 @@ function bruteForce(fronts: Candidate[], rears: Candidate[], ranking: Ranking): 
 test('the best purchases are those of all pairs formed and sorted, ties to the lower index', () => {
   let ties = 0;
   fc.assert(
-    fc.property(candidates, candidates, fc.integer({ min: 1, max: 9 }), fc.boolean(), (fronts, rears, keep, price) => {
-      const ranking = rankingOf(keep, price);
-      const expected = bruteForce(fronts, rears, ranking);
-      if (expected.some((p, k) => p.logScore === expected[k + 1]?.logScore)) ties++;
-      const { best, tally } = pairUp(sideOf(fronts), sideOf(rears), setup, ranking);
-      expect(best).toEqual(expected);
-      expect(tally.considered).toBe(fronts.length * rears.length);
-      expect(tally.workable + tally.rejected_by_balance).toBe(tally.considered);
-    }),
+    fc.property(
+      candidates,
+      candidates,
+      fc.integer({ min: 1, max: 9 }),
+      fc.boolean(),
+      fc.constantFrom(...SETUPS),
+      (...p) => {
+        const [fronts, rears, keep, price, setup] = p;
+        const ranking = rankingOf(keep, price);
+        const expected = bruteForce(fronts, rears, ranking, setup);
+        if (expected.some((p, k) => p.logScore === expected[k + 1]?.logScore)) ties++;
+        const { best, tally } = pairUp(sideOf(fronts), sideOf(rears), setup, ranking);
+        expect(best).toEqual(expected);
+        expect(tally.considered).toBe(fronts.length * rears.length);
+        expect(tally.workable + tally.rejected_by_balance).toBe(tally.considered);
+      },
+    ),
     { numRuns: 2000 },
   );
   expect(ties).toBeGreaterThan(100);
@@ -85,5 +97,5 @@ test('hundreds of candidates a side, in many bands, still give the best purchase
     });
   const [fronts, rears] = [many(1), many(7)];
   const ranking = rankingOf(8, false);
-  expect(pairUp(sideOf(fronts), sideOf(rears), setup, ranking).best).toEqual(bruteForce(fronts, rears, ranking));
+  expect(pairUp(sideOf(fronts), sideOf(rears), setup, ranking).best).toEqual(bruteForce(fronts, rears, ranking, setup));
 });

@@ -16,7 +16,7 @@ import { prepareFolder, writeFiles } from '../files.ts';
 import * as say from '../messages.ts';
 import { defaultFolder } from '../places.ts';
 import { toolVersion } from '../version.ts';
-import { type Loaded, type LoadOptions, load } from './load.ts';
+import { type Loaded, type LoadOptions, load, warn } from './load.ts';
 
 export interface AuditOptions extends LoadOptions {
   readonly blank?: string;
@@ -68,6 +68,7 @@ async function auditMeasured(
   const read = await readMeasured(measuredPath, checked.scenario);
   if (!read.ok)
     throw badInput([...read.problems.map(formatProblem), say.auditProblems(read.problems.length)].join('\n'));
+  warn(read.warnings, measuredPath);
   const folder = options.out ?? defaultFolder(path);
   const force = options.force ?? false;
   const adopted = options.adopt === undefined ? null : await adoptedPath(path, options.adopt, checked, force);

@@ -1,11 +1,29 @@
 /** `check SCENARIO`: every problem of the input, or the number of combinations, and whether a sweep takes on so many. */
+import { CHECK_LABELS, CHECK_MEANINGS, CHECKS } from '../../domain/checks.ts';
+import { hanging } from '../../report/explain.ts';
 import { limitFault } from '../../sweep/limits.ts';
 import { planOf } from '../../sweep/sweep.ts';
-import { EXIT, type ExitCode } from '../exit.ts';
+import { badInput, EXIT, type ExitCode } from '../exit.ts';
 import * as say from '../messages.ts';
 import { type LoadOptions, load } from './load.ts';
 
-export async function check(path: string, options: LoadOptions): Promise<ExitCode> {
+export interface CheckOptions extends LoadOptions {
+  readonly explainChecks?: boolean;
+}
+
+export async function check(path: string | undefined, options: CheckOptions): Promise<ExitCode> {
+  if (options.explainChecks) process.stdout.write(`${checksText()}\n`);
+  else if (path === undefined) throw badInput(say.nothingToCheck());
+  return path === undefined ? EXIT.ok : checkFile(path, options);
+}
+
+/** Every check of a sweep in the order in which a combination meets them, and what it asks. */
+function checksText(): string {
+  const width = Math.max(...CHECKS.map((name) => CHECK_LABELS[name].length)) + 2;
+  return CHECKS.flatMap((name) => hanging(CHECK_LABELS[name].padEnd(width), CHECK_MEANINGS[name])).join('\n');
+}
+
+async function checkFile(path: string, options: LoadOptions): Promise<ExitCode> {
   const { scenario } = await load(path, options);
   const { combinations, isBuild } = planOf(scenario);
   const setups = scenario.setups.map((setup) => setup.name);

@@ -1,5 +1,8 @@
-/** Reads a scenario for a command, or ends with every problem it has. */
-import { diskFiles, diskFilesAnywhere } from '../../input/files.ts';
+/** Reads a scenario for a command and says what in it is not usual, or ends with every problem it has. */
+import { posix } from 'node:path';
+import type { InputWarning } from '../../domain/scenario.ts';
+import { diskFiles, diskFilesAnywhere, toPosix } from '../../input/files.ts';
+import { formatWarning } from '../../input/problems.ts';
 import { formatProblem, readScenario } from '../../input/readScenario.ts';
 import { badInput } from '../exit.ts';
 import * as say from '../messages.ts';
@@ -13,7 +16,21 @@ export interface LoadOptions {
 
 export async function load(path: string, { allowOutside = false }: LoadOptions = {}) {
   const read = await readScenario(path, allowOutside ? diskFilesAnywhere : diskFiles);
-  if (read.ok) return read;
+  if (read.ok) {
+    warn(read.warnings, path);
+    return read;
+  }
   const lines = read.problems.map(formatProblem);
   throw badInput([...lines, say.problemCount(lines.length)].join('\n'));
+}
+
+/** Warnings about a file and what it names, as places an editor's terminal can jump to. */
+export function warn(warnings: readonly InputWarning[], path: string): void {
+  if (warnings.length === 0) return;
+  const lines = warnings.map((warning) => formatWarning({ ...warning, file: beside(path, warning.file) }));
+  process.stderr.write(`${[...lines, say.warningCount(lines.length)].join('\n')}\n`);
+}
+
+function beside(path: string, name: string): string {
+  return posix.isAbsolute(name) ? name : posix.join(posix.dirname(toPosix(path)), name);
 }

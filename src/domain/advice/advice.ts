@@ -1,8 +1,8 @@
 /**
- * From a ranking to a purchase: what to order, what freedom it leaves, how robust it is, how the answer hangs on the
+ * From a ranking to a purchase: what to order, what freedom it leaves, what becomes of random builds, how the answer hangs on the
  * weights, why the other springs fail and what would cure them.
  *
- *   judged pairs --robustness--> order of the shortlist --> purchases, taste, rates, cures, and relaxations if empty
+ *   judged pairs --random builds--> order of the shortlist --> purchases, taste, rates, cures, and relaxations if empty
  */
 import { judgedFrequency } from '../corner/findings.ts';
 import { siteOf } from '../corner/site.ts';
@@ -12,14 +12,14 @@ import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario, type Setup } from '
 import type { Steps } from '../steps.ts';
 import { dominators } from './dominance.ts';
 import { orderOf } from './order.ts';
+import { buildsOf, DRAWS, type Drawn, drawnBuilds, worstScore } from './randomBuilds.ts';
 import { workingRanges } from './ranges.ts';
 import { rateNeeded } from './rateNeeded.ts';
 import { relaxations } from './relax.ts';
-import { DRAWS, drawnFrequencies, workingShare, worstScore } from './robustness.ts';
 import { rounded } from './rounding.ts';
 import { type Resweep, tasteTable } from './taste.ts';
 import { thinned } from './thinning.ts';
-import type { PurchaseAdvice, RankBy, RateNeeded, Relaxations, SetupAdvice, WhyNot } from './types.ts';
+import type { Builds, PurchaseAdvice, RankBy, RateNeeded, Relaxations, SetupAdvice, WhyNot } from './types.ts';
 import { whyNot } from './whyNot.ts';
 
 export interface AdviceRequest {
@@ -68,19 +68,19 @@ export function* reported({ judged, fingerprint }: Pick<AdviceRequest, 'judged' 
 
 export function* advisedOn(request: AdviceRequest, { nominal, reports }: Reported): Steps<Advised> {
   const { rankBy, fingerprint, scenario, setup } = request;
-  const shares = yield* sharesOf(request);
+  const builds = yield* buildsOfAll(request);
   const worst = nominal.map((combination) => (combination.workable ? worstScore(scenario, setup, combination) : 0));
-  const places = orderBy(rankBy, shares, worst);
+  const places = orderBy(rankBy, builds, worst);
   const judged = places.map((place) => request.judged[place] as JudgedPair);
   const shortlist =
     rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint, reports));
-  const sureness = places.map((place) => ({ share: shares[place] as number, worst: worst[place] as number }));
+  const sureness = places.map((place) => ({ builds: builds[place] as Builds, worst: worst[place] as number }));
   const advice = yield* adviceOf({ ...request, judged }, shortlist, sureness);
   return { judged, shortlist: shortlist.map((one, k) => (k === 0 ? one : withoutBands(one))), advice };
 }
 
 interface Sureness {
-  readonly share: number;
+  readonly builds: Builds;
   readonly worst: number;
 }
 
@@ -106,7 +106,21 @@ function* adviceOf(
   return advice;
 }
 
-function purchasesOf(request: AdviceRequest, shortlist: readonly Combination[], sureness: readonly Sureness[]) {
+/** One pair as a purchase by itself, whether or not a shortlist holds it. */
+export function* purchaseAdvice(
+  request: Pick<AdviceRequest, 'scenario' | 'setup'>,
+  pair: JudgedPair,
+  combination: Combination,
+): Steps<PurchaseAdvice> {
+  const alone = { ...request, judged: [pair] };
+  const [builds] = yield* buildsOfAll(alone);
+  const worst = worstScore(request.scenario, request.setup, combination);
+  return purchasesOf(alone, [combination], [{ builds: builds as Builds, worst }])[0] as PurchaseAdvice;
+}
+
+type Purchasing = Pick<AdviceRequest, 'scenario' | 'setup' | 'judged'>;
+
+function purchasesOf(request: Purchasing, shortlist: readonly Combination[], sureness: readonly Sureness[]) {
   const dominated = dominators(shortlist);
   return shortlist.map(({ id }, k): PurchaseAdvice => {
     const { workings } = request.judged[k] as JudgedPair;
@@ -114,40 +128,40 @@ function purchasesOf(request: AdviceRequest, shortlist: readonly Combination[], 
       const { site, corner } = workings[axle].state;
       return workingRanges(site, corner, request.scenario.axles[axle].options);
     };
-    const { share, worst } = sureness[k] as Sureness;
+    const { builds, worst } = sureness[k] as Sureness;
     return {
       id,
       dominated_by: dominated[k] ?? null,
       worst_score: rounded(worst, 3),
-      share,
+      ...builds,
       ranges: { front: ranges('front'), rear: ranges('rear') },
       order: orderOf({ front: workings.front.state.corner, rear: workings.rear.state.corner }),
     };
   });
 }
 
-/** Shares of the draws that work; a corner that several purchases share is drawn once. */
-function* sharesOf({ scenario, setup, judged }: AdviceRequest): Steps<number[]> {
-  const drawn = new Map<string, Float64Array>();
-  const frequencies = ({ workings, indices }: JudgedPair, axle: AxleName) => {
+/** What becomes of the draws; a corner that several purchases share is drawn once. */
+function* buildsOfAll({ scenario, setup, judged }: Purchasing): Steps<Builds[]> {
+  const drawn = new Map<string, Drawn[]>();
+  const drawnOf = ({ workings, indices }: JudgedPair, axle: AxleName) => {
     const key = `${axle} ${indices[axle]}`;
-    const known = drawn.get(key) ?? drawnFrequencies(workings[axle].state, scenario.tolerances);
+    const known = drawn.get(key) ?? drawnBuilds(workings[axle].state, scenario.tolerances);
     drawn.set(key, known);
     return known;
   };
-  const shares: number[] = [];
+  const builds: Builds[] = [];
   for (const pair of judged) {
-    yield { what: 'random builds of the best', done: shares.length, of: judged.length };
-    shares.push(workingShare(frequencies(pair, 'front'), frequencies(pair, 'rear'), setup));
+    yield { what: 'random builds of the best', done: builds.length, of: judged.length };
+    builds.push(buildsOf(drawnOf(pair, 'front'), drawnOf(pair, 'rear'), setup));
   }
-  return shares;
+  return builds;
 }
 
 /** Places of the shortlist in the order asked for; equal worst cases go by the share, equal shares by the score. */
-function orderBy(rankBy: RankBy, shares: readonly number[], worst: readonly number[]): number[] {
-  const places = shares.map((_, k) => k);
+function orderBy(rankBy: RankBy, builds: readonly Builds[], worst: readonly number[]): number[] {
+  const places = builds.map((_, k) => k);
   if (rankBy === 'nominal') return places;
-  const share = (k: number) => shares[k] as number;
+  const share = (k: number) => (builds[k] as Builds).share;
   const worstOf = (k: number) => (rankBy === 'worst' ? worst[k] : 0) as number;
   return places.sort((a, b) => worstOf(b) - worstOf(a) || share(b) - share(a) || a - b);
 }

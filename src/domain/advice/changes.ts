@@ -2,8 +2,10 @@
  * The continuous changes a cure may consist of: how to read and set each on a corner, between which limits, and how
  * little of it could possibly make up a shortfall.
  */
+
+import type { CheckName } from '../checks.ts';
 import { bushForceAt, gasForceAt } from '../corner/balance.ts';
-import type { Finding } from '../corner/findings.ts';
+import { CLEAR_OF_STOP, CLOSED_BY, type Finding } from '../corner/findings.ts';
 import { sleeveStopsBumpStop, sleeveTopOf } from '../corner/geometry.ts';
 import { gasRateAt } from '../corner/rates.ts';
 import { type Corner, damperLengthAt, type Site } from '../corner/site.ts';
@@ -95,7 +97,7 @@ function rateOverSpacers(site: Site, corner: Corner): number | null {
 
 /** Rate of gas that pushes evenly over the stroke, whichever way, N/mm. */
 function evenGasRate({ damper }: Corner): number {
-  return Math.abs(gasRateAt(damper, damper.extended));
+  return Math.abs(gasRateAt(damper, damper.extended, 'vibrating'));
 }
 
 /** Checks that only sleeve and perch decide once head and springs are chosen. */
@@ -106,6 +108,17 @@ export function isOfSleeve({ check }: Finding): boolean {
 /** Whether the sleeve, left whole, would stand proud of the body and be met by the stop. */
 export function stopCanMeetSleeve(site: Site, corner: Corner): boolean {
   return sleeveStopsBumpStop(site, corner, corner.sleeve.ledgeHeight + corner.sleeve.length);
+}
+
+/**
+ * How a change may be advised on a corner. In a single tube the piston runs on the inside of the wall that a groove would
+ * weaken, gas pressure behind it; where nobody said what the body is, a groove is the last thing to think of.
+ */
+export type Advised = 'freely' | 'last' | 'never';
+
+export function howAdvised({ kind }: ContinuousChange, { damper }: Corner): Advised {
+  if (kind !== 'groove' || damper.body === 'twin_tube') return 'freely';
+  return damper.body === 'unknown' ? 'last' : 'never';
 }
 
 export const CHANGES: readonly ContinuousChange[] = [
@@ -160,14 +173,23 @@ function withSpacer(mount: Corner['mount'], spacer: number): Corner['mount'] {
 /**
  * The least change that could make up all shortfalls, mm. A millimetre of change moves the damper's length, the seat or
  * a contact by one; at the wheel that is 1/MR, and the perch may move another one against it: no length of the model moves
- * by more than 1 + 1/MR. A frequency only follows the damper's gas, by far less than 0.01 Hz a mm, unless the car may
- * stand on its stop. What counts otherwise bounds nothing.
+ * by more than 1 + 1/MR. A frequency only follows the damper's gas, by far less than 0.01 Hz a mm. On its stop a car stands
+ * on a spring of any rate: nothing that follows the perch or the frequency is bounded there. What counts otherwise bounds
+ * nothing.
  */
 export function leastChange(findings: readonly Finding[], site: Site): number {
   const perMm = mostPerMm(site);
+  const onStop = mayStandOnStop(findings, site);
   let least = 0;
-  for (const finding of findings) least = Math.max(least, leastFor(finding, perMm, site.standingOnStop));
+  for (const finding of findings) least = Math.max(least, leastFor(finding, perMm, onStop));
   return least;
+}
+
+/** A car that may stand on its stop, or does so and fails by it. */
+function mayStandOnStop(findings: readonly Finding[], site: Site): boolean {
+  return (
+    site.standingOnStop || findings.some(({ check, detail }) => check === 'bump_travel' && detail === CLEAR_OF_STOP)
+  );
 }
 
 function mostPerMm({ motion }: Site): number {
@@ -176,10 +198,21 @@ function mostPerMm({ motion }: Site): number {
 
 const MOST_HZ_PER_MM = 0.01;
 
+/** What the parts alone decide, wherever the perch has to be. */
+const OF_PARTS: ReadonlySet<CheckName> = new Set([
+  'damper_bottoms',
+  'sleeve_metal',
+  'body_metal',
+  'tyre_on_arch',
+  'bump_travel',
+  'droop_travel',
+]);
+
 function leastFor({ check, detail, shortfall }: Finding, perMm: number, onStop: boolean): number {
   if (check === 'fit' || check === 'unloaded_spring' || check === 'overstressed' || detail === 'unstable') return 0;
-  if (check === 'frequency') return onStop ? 0 : shortfall / MOST_HZ_PER_MM;
-  return shortfall / perMm;
+  // A place of the perch on the stop's force.
+  if (detail.startsWith(CLOSED_BY) || (onStop && !OF_PARTS.has(check))) return 0;
+  return shortfall / (check === 'frequency' ? MOST_HZ_PER_MM : perMm);
 }
 
 /**
@@ -187,14 +220,15 @@ function leastFor({ check, detail, shortfall }: Finding, perMm: number, onStop: 
  * the spring's force, which follows the deflection at full bump by no more than the stiffer spring's rate.
  */
 export function leastStep(change: ContinuousChange, findings: readonly Finding[], corner: Corner, site: Site): number {
+  const onStop = mayStandOnStop(findings, site);
   let least = 0;
   for (const finding of findings) {
     const perMm = change.perMm(finding, corner, site);
     const { check, shortfall } = finding;
     const needed =
-      check === 'overstressed' && !site.standingOnStop
+      check === 'overstressed' && !onStop
         ? shortfall / (stressPerMm(corner) * perMm)
-        : leastFor(finding, perMm, site.standingOnStop);
+        : leastFor(finding, perMm, onStop);
     least = Math.max(least, needed);
   }
   return least;

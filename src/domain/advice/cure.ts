@@ -8,8 +8,10 @@
 import type { Finding } from '../corner/findings.ts';
 import type { Corner, Site } from '../corner/site.ts';
 import {
+  type Advised,
   CHANGES,
   type ContinuousChange,
+  howAdvised,
   isOfSleeve,
   leastChange,
   leastStep,
@@ -28,6 +30,8 @@ export interface CureFound {
   readonly changes: readonly ChangeFound[];
   /** Sum of the changes, mm; a swapped-in helper counts nothing. */
   readonly amount: number;
+  /** Only to be thought of where nothing else helps, however small it is. */
+  readonly isLast: boolean;
 }
 
 export interface ChangeFound {
@@ -43,13 +47,16 @@ interface Hopeful {
   readonly least: number;
 }
 
-/** The smallest single cure of each kind that has one, least amount first. */
+/** The smallest single cure of each kind that has one, least amount first; those of last resort behind them. */
 export function singleCures(listed: Listed, trials: readonly Trial[]): CureFound[] {
   const hopeful = trials
     .map((trial) => ({ trial, least: leastChange(trial.findings, listed.site) }))
     .sort((a, b) => a.least - b.least || a.trial.index - b.trial.index);
-  const found = CHANGES.flatMap((change) => smallestOf(listed, hopeful, change) ?? []);
-  return found.sort((a, b) => a.amount - b.amount);
+  const found = CHANGES.flatMap((change) => {
+    const on = (advised: Advised) => hopeful.filter(({ trial }) => howAdvised(change, trial.corner) === advised);
+    return smallestOf(listed, on('freely'), change) ?? smallestOf(listed, on('last'), change) ?? [];
+  });
+  return found.sort((a, b) => Number(a.isLast) - Number(b.isLast) || a.amount - b.amount);
 }
 
 function smallestOf(listed: Listed, hopeful: readonly Hopeful[], change: ContinuousChange): CureFound | null {
@@ -77,7 +84,8 @@ function smallestOn(site: Site, trial: Tried, change: ContinuousChange, limit: n
   const to = down ?? up;
   if (to === null) return null;
   const changes = [{ kind: change.kind, part: change.part(trial.corner), from, to }];
-  return { trial, corner: change.set(trial.corner, to), changes, amount: Math.abs(to - from) };
+  const isLast = howAdvised(change, trial.corner) === 'last';
+  return { trial, corner: change.set(trial.corner, to), changes, amount: Math.abs(to - from), isLast };
 }
 
 /** The first step outwards at which everything passes, less than `limit` away; null: none within the limits. */

@@ -8,13 +8,16 @@ const mm = (value: number) => `${value.toFixed(1)} mm`;
 export function partsText({ damper, mount, isolator, bumpStop, sleeve, helper }: Corner): string {
   return [
     damper.name,
-    `${sleeve.name}${sleeve.trim > 0 ? ` cut by ${mm(sleeve.trim)}` : ' uncut'}${sleeve.grooveDrop > 0 ? `, groove ${mm(sleeve.grooveDrop)} lower` : ''}`,
+    `${sleeve.name}${sleeve.trim > 0 ? ` trimmed by ${mm(sleeve.trim)}` : ' untrimmed'}${sleeve.grooveDrop > 0 ? `, groove ${mm(sleeve.grooveDrop)} lower` : ''}`,
     `${mount.name}${mount.spacer > 0 ? `, spacer ${mm(mount.spacer)}` : ''}`,
     ...(isolator ? [isolator.name] : []),
     `${bumpStop.name} at ${mm(bumpStop.length)}${bumpStop.packer > 0 ? `, packer ${mm(bumpStop.packer)}` : ''}`,
     helper ? helper.name : 'no helper',
   ].join('; ');
 }
+
+const UNKNOWN_BODY =
+  'only if the body is no single tube, whose piston runs on the inside of that wall, gas pressure behind it';
 
 const CHANGE_SENTENCES: Readonly<Record<CureChange['kind'], (change: CureChange) => string>> = {
   trim: ({ part, from_mm, to_mm }) =>
@@ -24,7 +27,8 @@ const CHANGE_SENTENCES: Readonly<Record<CureChange['kind'], (change: CureChange)
       ? `put a spacer of ${mm(to_mm)} to ${part}`
       : `make the spacer of ${part} ${mm(to_mm)} instead of ${mm(from_mm)}`,
   stop: ({ part, from_mm, to_mm }) => `cut ${part} to ${mm(to_mm)} instead of ${mm(from_mm)}`,
-  groove: ({ part, to_mm }) => `lower the groove under ${part} by ${mm(to_mm)} in all (a question for the workshop)`,
+  groove: ({ part, to_mm, body }) =>
+    `lower the groove under ${part} by ${mm(to_mm)} in all (a question for the workshop${body === undefined ? '' : `: ${UNKNOWN_BODY}`})`,
   helper: ({ part }) => `add ${part}`,
 };
 

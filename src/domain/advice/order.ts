@@ -14,7 +14,7 @@ export function orderOf(corners: Readonly<Record<AxleName, Corner>>): Order {
 
 /**
  * What several setups of one car need together: parts that are the same option in all of them once, the others for
- * each. A sleeve cut twice as short for one setup is another sleeve, since no cut can be undone.
+ * each. A sleeve trimmed twice as short for one setup is another sleeve, since no cut can be undone.
  */
 export function orderOver(setups: readonly Readonly<Record<AxleName, Corner>>[]): Order {
   const wanted = AXLE_NAMES.flatMap((axle) =>

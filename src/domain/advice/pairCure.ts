@@ -4,7 +4,7 @@
  * stays; then the workshop's steps around it are judged by the model itself, least amount first.
  */
 import type { Site } from '../corner/site.ts';
-import { CHANGES, leastChange, STEP } from './changes.ts';
+import { type Advised, CHANGES, howAdvised, leastChange, STEP } from './changes.ts';
 import type { CureFound } from './cure.ts';
 import { amountOf, type Box, nearestIn, type Point } from './polygon.ts';
 import { changedTo, Listing, type Pair, type StraightMargin, straightAt } from './straight.ts';
@@ -19,8 +19,12 @@ const STEPS_AROUND = 3;
 
 const PAIRS = CHANGES.flatMap((one, k) => CHANGES.slice(k + 1).map((other): Pair => [one, other]));
 
-/** The smallest pair of changes over the closest combinations, given closest first; null: none within the limits. */
-export function pairCure(site: Site, trials: readonly Tried[]): CureFound | null {
+/**
+ * The smallest pair of changes over the closest combinations, given closest first; null: none within the limits.
+ *
+ * @param isLast whether pairs of last resort are looked at, or those that can be advised freely
+ */
+export function pairCure(site: Site, trials: readonly Tried[], isLast = false): CureFound | null {
   let best: CureFound | null = null;
   const walls = new Walls(site);
   for (const trial of trials.slice(0, CLOSEST)) {
@@ -28,14 +32,21 @@ export function pairCure(site: Site, trials: readonly Tried[]): CureFound | null
     const listing = new Listing(site, trial.corner);
     for (const pair of PAIRS) {
       const limit: number = best === null ? Number.POSITIVE_INFINITY : best.amount;
+      if (advisedAs(trial, pair) !== (isLast ? 'last' : 'freely')) continue;
       if (least >= limit || !mayHelp(site, trial, pair) || walls.stand(trial.corner, pair)) continue;
       const margins = listing.straightIn(pair);
       walls.note(trial.corner, pair, margins, boxOf(trial, pair));
       const found = onTrial(site, trial, pair, margins, limit);
-      if (found && found.amount < limit) best = found;
+      if (found && found.amount < limit) best = { ...found, isLast };
     }
   }
   return best;
+}
+
+/** Two changes are advised as the more doubtful of them. */
+function advisedAs({ corner }: Tried, pair: Pair): Advised {
+  const both = pair.map((change) => howAdvised(change, corner));
+  return (['never', 'last'] as const).find((one) => both.includes(one)) ?? 'freely';
 }
 
 /** Whether everything the trial lacks is touched by one of the two. */
@@ -54,7 +65,7 @@ function onTrial(
   pair: Pair,
   margins: readonly StraightMargin[],
   limit: number,
-): CureFound | null {
+): Omit<CureFound, 'isLast'> | null {
   const { corner } = trial;
   const start: Point = [pair[0].get(corner), pair[1].get(corner)];
   const box = boxOf(trial, pair);

@@ -62,6 +62,29 @@ function rangeOf(
   ];
 }
 
+/** What is free in every one of several setups that share the families named: the values that work in all of them. */
+export function sharedRanges(each: readonly (readonly WorkingRange[])[], shared: readonly Family[]): WorkingRange[] {
+  const [first = [], ...others] = each.map((ranges) => ranges.filter(({ family }) => shared.includes(family)));
+  // The same parts chosen from the same lists give the same ranges in the same order; only what works differs.
+  return first.map((range, k) => others.reduce((joint, ranges) => inBoth(joint, ranges[k] as WorkingRange), range));
+}
+
+function inBoth(one: WorkingRange, other: WorkingRange): WorkingRange {
+  if (one.kind === 'part') {
+    const { works: also } = other as typeof one;
+    return { ...one, works: one.works.filter((name) => also.includes(name)) };
+  }
+  const { works_mm, gaps_mm } = other as typeof one;
+  const both = one.works_mm.filter((value) => works_mm.includes(value));
+  const [from = Number.NaN, to = Number.NaN] = [both[0], both.at(-1)];
+  const between = rising([...one.works_mm, ...one.gaps_mm, ...works_mm, ...gaps_mm]);
+  return {
+    ...one,
+    works_mm: both,
+    gaps_mm: between.filter((value) => value > from && value < to && !both.includes(value)),
+  };
+}
+
 function rising(values: readonly number[]): number[] {
   return [...new Set(values)].sort((a, b) => a - b);
 }

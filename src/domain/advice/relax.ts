@@ -2,7 +2,9 @@
  * A setup without an answer: what each requirement would have to give, alone, for one. Giving in by more never loses
  * an answer (heights apart), so the least is found by halving, rounded up to a practical step, and swept to confirm.
  */
-import type { AxleName, AxleTarget, Margins, Scenario, Setup } from '../scenario.ts';
+import { coilBindMargin } from '../corner/coilGaps.ts';
+import { balanceLimits } from '../corner/pairBalance.ts';
+import type { AxleName, AxleTarget, CoilBindRule, Margins, Scenario, Setup } from '../scenario.ts';
 import type { Steps } from '../steps.ts';
 import { rounded, upToStep } from './rounding.ts';
 import type { Resweep, Winner } from './taste.ts';
@@ -36,7 +38,7 @@ export function requirementsOf(scenario: Scenario, setup: Setup, axles: readonly
     most: greatest,
     relaxed: (s, old, by) => [s, { ...old, axles: changedTargets(old, axles, change, by) }],
   });
-  const margin = (name: string, key: keyof Margins): Requirement => ({
+  const margin = (name: string, key: Exclude<keyof Margins, 'coilBind'>): Requirement => ({
     name,
     axles,
     unit: 'mm',
@@ -44,6 +46,8 @@ export function requirementsOf(scenario: Scenario, setup: Setup, axles: readonly
     most: scenario.margins[key],
     relaxed: (s, old, by) => [{ ...s, margins: { ...s.margins, [key]: Math.max(0, s.margins[key] - by) } }, old],
   });
+  const { coilBind } = scenario.margins;
+  const springs = axles.flatMap((axle) => scenario.axles[axle].options.spring);
   const all = [
     onTarget(
       'least bump travel',
@@ -62,8 +66,15 @@ export function requirementsOf(scenario: Scenario, setup: Setup, axles: readonly
     })),
     onTarget('frequency window, upper end', 'Hz', MOST_HERTZ, (t, by) => ({ frequencyTo: t.frequencyTo + by })),
     onTarget('allowed slack at droop', 'mm', MOST_SLACK, (t, by) => ({ allowedSlack: t.allowedSlack + by })),
-    balanceWindow(axles),
-    margin('coil-bind margin', 'coilBind'),
+    balanceBounds(axles),
+    {
+      name: 'coil-bind margin',
+      axles,
+      unit: 'mm' as const,
+      step: 0.5,
+      most: Math.max(...springs.map((spring) => coilBindMargin(coilBind, spring).value)),
+      relaxed: (s: Scenario, old: Setup, by: number) => [{ ...s, margins: lowered(s.margins, by) }, old] as const,
+    },
     margin('damper margin', 'damper'),
     margin('sleeve margin', 'sleeve'),
     margin('body margin', 'body'),
@@ -74,16 +85,23 @@ export function requirementsOf(scenario: Scenario, setup: Setup, axles: readonly
   return all.filter((requirement) => requirement.most > 0);
 }
 
-function balanceWindow(axles: readonly AxleName[]): Requirement {
+function lowered(margins: Margins, by: number): Margins {
+  const rule = margins.coilBind;
+  const coilBind: CoilBindRule =
+    rule.kind === 'fixed' ? { ...rule, value: Math.max(0, rule.value - by) } : { ...rule, lowered: rule.lowered + by };
+  return { ...margins, coilBind };
+}
+
+function balanceBounds(axles: readonly AxleName[]): Requirement {
   return {
-    name: 'balance window, both ends',
+    name: 'balance limits, both ends',
     axles,
     unit: '',
     step: 0.01,
     most: MOST_RATIO,
     relaxed: (s, old, by) => {
-      const { from, to } = old.balance;
-      return [s, { ...old, balance: { ...old.balance, from: Math.max(0.01, from - by), to: to + by } }];
+      const { from, to } = balanceLimits(old.balance);
+      return [s, { ...old, balance: { ...old.balance, limits: { from: Math.max(0.01, from - by), to: to + by } } }];
     },
   };
 }

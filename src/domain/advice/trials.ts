@@ -64,8 +64,10 @@ function inFull(site: Site, corner: Corner, geometry: Geometry): Judged {
 /** The findings with another sleeve and perch under the same stack; the state stays that of the first. */
 function onSeat({ state, findings }: Judged, corner: Corner, { geometry, contacts }: Place): Judged {
   const { site, standing, slack, full } = state;
-  const onSleeve = lightContacts(site, corner, contacts, full.length);
-  return { state, findings: findingsOnSeat({ site, corner, geometry, standing, slack, contacts: onSleeve }, findings) };
+  const onSleeve = (length: number) => lightContacts(site, corner, contacts, length);
+  const sides = state.sides.map((side) => ({ ...side, contacts: onSleeve(side.full.length) }));
+  const seated = { site, corner, geometry, standing, slack, contacts: onSleeve(full.length), sides };
+  return { state, findings: findingsOnSeat(seated, findings) };
 }
 
 /** The closest trials with a helper of the other axle's list put in: what the axle's own list does not hold. */

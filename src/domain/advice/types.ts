@@ -19,24 +19,52 @@ export interface SetupAdvice {
   readonly relaxations: Relaxations | null;
 }
 
-/** How the robustness was tried: every input drawn evenly within its tolerance, perch re-set to the target height. */
+/** How random builds are made: every input drawn evenly within its tolerance, perch re-set to the target height. */
 export interface Draws {
   readonly count: number;
   readonly seed: number;
   readonly generator: string;
 }
 
-export interface PurchaseAdvice {
+/** What becomes of random builds within their tolerances. */
+export interface Builds {
+  /** Share of the draws in which every check of both corners and the balance hold, 0 to 1. */
+  readonly share: number;
+  /** What the others do, each counted by the worst it fails; not given in reports of earlier versions. */
+  readonly fails?: FailShares;
+}
+
+/** Shares of all draws, 0 to 1; with those that work they are all. */
+export interface FailShares {
+  /** Metal meets metal, a spring coil-binds, or a part does not go over another. */
+  readonly metal_share: number;
+  /** At full droop the spring is looser than its seats hold it. */
+  readonly seat_share: number;
+  /** A clearance or the allowed stress is eaten into, without contact. */
+  readonly margin_share: number;
+  /** Height, travel, frequency, balance or allowed slack is missed, or the perch would have to be out of its reach. */
+  readonly wish_share: number;
+}
+
+export interface PurchaseAdvice extends Builds {
   readonly id: string;
   /** Id of a shortlisted purchase that is at least as good on every criterion and better on one; null: none is. */
   readonly dominated_by: string | null;
   /** Score with every criterion at the worst end of its tolerance band, 0 to 1. */
   readonly worst_score: number;
-  /** Share of the draws in which every check of both corners and the balance hold, 0 to 1. */
-  readonly share: number;
   readonly ranges: Readonly<Record<AxleName, readonly WorkingRange[]>>;
   readonly order: Order;
 }
+
+/** The best plan over several setups as a purchase. */
+export interface PlanPurchase {
+  /** One a setup, in the plan's order. */
+  readonly setups: readonly PlannedShare[];
+  /** What all setups share: the values that work in every one of them, the other choices as chosen. */
+  readonly ranges: Readonly<Record<AxleName, readonly WorkingRange[]>>;
+}
+
+export type PlannedShare = Omit<PurchaseAdvice, 'dominated_by' | 'order' | 'ranges'>;
 
 /** Which values of one swept dimension still pass every check of the corner, the other choices as chosen. */
 export type WorkingRange =
@@ -130,7 +158,7 @@ export interface WhyNotSpring {
   readonly parts: string;
   readonly distance: number;
   readonly failures: readonly { readonly check: CheckName; readonly shortfall: number | null; readonly unit: string }[];
-  /** Smallest cure of each kind, least amount first; two changes only where no single one does. */
+  /** Smallest cure of each kind, least amount first; two changes only where no single one does; last a groove in a body of which nobody said what it is. */
   readonly cures: readonly Cure[];
 }
 
@@ -147,6 +175,8 @@ export interface CureChange {
   readonly part: string;
   readonly from_mm: number;
   readonly to_mm: number;
+  /** Of a groove: nobody said whether the body is a single tube, which is never grooved. */
+  readonly body?: 'unknown';
 }
 
 export interface Relaxations {

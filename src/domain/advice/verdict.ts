@@ -9,7 +9,7 @@ import { fullBumpOf } from '../corner/fullBump.ts';
 import { geometryOf } from '../corner/geometry.ts';
 import { ratesAt } from '../corner/rates.ts';
 import type { Corner, Site } from '../corner/site.ts';
-import type { CornerState } from '../corner/state.ts';
+import { type CornerState, sideStates } from '../corner/state.ts';
 
 /** A state whose contacts have no clearance at the wheel (NaN) and whose load states share the standing rates. */
 export function lightState(site: Site, corner: Corner, geometry = geometryOf(site, corner)): CornerState {
@@ -34,6 +34,9 @@ export function lightState(site: Site, corner: Corner, geometry = geometryOf(sit
       const travels = { bumpTravel: loaded - geometry.stopHeight, droopTravel: geometry.droopHeight - loaded };
       return { load, height: loaded, ...travels, rates };
     }),
+    sides: sideStates(site, corner, geometry, height, (own, parts, lengths, seat, length) =>
+      lightContacts(own, parts, contactLengths(own, parts, lengths, seat), length),
+    ),
   };
 }
 
@@ -46,7 +49,7 @@ export function lightContacts(
 ): Contact[] {
   return lengths.map(([name, length]) => {
     const clearance = full - length - giveFor(corner, name);
-    return { name, length, clearance, atWheel: Number.NaN, margin: marginFor(site, name) };
+    return { name, length, clearance, atWheel: Number.NaN, margin: marginFor(site, corner, name) };
   });
 }
 

@@ -51,12 +51,22 @@ export function* whyNot(dead: DeadSprings): Steps<WhyNot> {
 /** The trials of one spring, closest first, and its cures: what `whyNot` reports of it. */
 export function curesOf(listed: Listed, spring: number): { trials: Trial[]; cures: CureFound[] } {
   const trials = trialsOf(listed, spring);
+  return { trials, cures: curesFor(listed, trials) };
+}
+
+/** What can be advised freely comes first: one change, else a helper, else two changes; what is of last resort follows. */
+function curesFor(listed: Listed, trials: readonly Trial[]): CureFound[] {
+  const isFree = ({ isLast }: CureFound) => !isLast;
   const single = singleCures(listed, trials);
-  if (single.length > 0) return { trials, cures: single };
-  const cures = helperCures(listed, withHelpers(listed, trials.slice(0, CLOSEST)));
-  if (cures.length > 0) return { trials, cures };
+  if (single.some(isFree)) return single;
+  const helped = helperCures(listed, withHelpers(listed, trials.slice(0, CLOSEST)));
+  if (helped.some(isFree)) return [...helped, ...single];
   const pair = pairCure(listed.site, trials);
-  return { trials, cures: pair ? [pair] : [] };
+  if (pair) return [pair, ...single];
+  const last = single.length > 0 ? single : helped;
+  if (last.length > 0) return last;
+  const lastPair = pairCure(listed.site, trials, true);
+  return lastPair ? [lastPair] : [];
 }
 
 function whyNotSpring(listed: Listed, index: number): WhyNotSpring {
@@ -79,7 +89,7 @@ function whyNotSpring(listed: Listed, index: number): WhyNotSpring {
   };
 }
 
-function cureOf({ axle }: Site, { trial, changes, amount }: CureFound): Cure {
+function cureOf({ axle }: Site, { trial, changes, amount, isLast }: CureFound): Cure {
   return {
     on: cornerId(axle, trial.index),
     parts: partsText(trial.corner),
@@ -88,6 +98,7 @@ function cureOf({ axle }: Site, { trial, changes, amount }: CureFound): Cure {
       part,
       from_mm: rounded(from, 1),
       to_mm: rounded(to, 1),
+      ...(kind === 'groove' && isLast ? { body: 'unknown' as const } : {}),
     })),
     amount_mm: rounded(amount, 1),
   };
@@ -97,7 +108,7 @@ function cureOf({ axle }: Site, { trial, changes, amount }: CureFound): Cure {
 function helperCures(listed: Listed, helped: readonly Trial[]): CureFound[] {
   const swap = (corner: Corner) => ({ kind: 'helper' as const, part: (corner.helper as Helper).name, from: 0, to: 0 });
   const alone = helped.find((trial) => trial.findings.length === 0);
-  if (alone) return [{ trial: alone, corner: alone.corner, changes: [swap(alone.corner)], amount: 0 }];
+  if (alone) return [{ trial: alone, corner: alone.corner, changes: [swap(alone.corner)], amount: 0, isLast: false }];
   const [best] = singleCures(listed, helped);
   return best ? [{ ...best, changes: [swap(best.corner), ...best.changes] }] : [];
 }

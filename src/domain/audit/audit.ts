@@ -36,7 +36,7 @@ export function auditAll(
   measured: Measured,
 ): readonly AuditedUnit[] {
   return measured.units.map((unit) => {
-    const site = siteOf(scenario, setup, unit.axle, loadOf(scenario, unit));
+    const site = siteOf(scenario, setup, unit.axle, { wheelLoad: loadOf(scenario, unit) });
     const model = { site, corner: corners[unit.axle] };
     const { options, wheelLoads } = scenario.axles[unit.axle];
     const sidesDiffer = unit.side === null && wheelLoads !== null && wheelLoads.left !== wheelLoads.right;

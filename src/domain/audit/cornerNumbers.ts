@@ -28,7 +28,7 @@ export function benchReports({ site, corner }: Model): readonly BenchReport[] {
       stop_travel_mm: snug.stopTravel,
       give_mm: give,
       spare_mm: snug.spare - give,
-      margin_mm: marginFor(site, 'coil_bind'),
+      margin_mm: marginFor(site, corner, 'coil_bind'),
       preload_mm: snug.preload,
       looseness_mm: snug.looseness,
     };

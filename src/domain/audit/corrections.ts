@@ -157,7 +157,7 @@ function imply(
 }
 
 function stopMeetsSleeve({ site, corner }: Model): boolean {
-  return geometryOf(site, corner).stopMeets === 'sleeve';
+  return geometryOf(site, corner).stopMeets !== 'body';
 }
 
 function stand(start: Progress, unit: MeasuredUnit, marks: Marks): Corrected {

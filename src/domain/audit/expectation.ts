@@ -104,12 +104,12 @@ function inputMoves(
   marks: Marks,
   predicted: readonly number[],
 ): Move[] {
-  return TOLERANCE_INPUTS.flatMap(({ label, measure, halfWidth, moved }) => {
-    const width = halfWidth(model, tolerances);
+  return TOLERANCE_INPUTS.flatMap(({ label, measure, width: widthOf, moved }) => {
+    const width = widthOf(model, tolerances);
     if (width === null) return [];
     const at = (by: number) =>
       predictionsOf(moved(model, by), observations, marks).map((value, i) => value - (predicted[i] as number));
-    return [{ label, measure, down: at(-width), up: at(width) }];
+    return [{ label, measure, down: at(-width.down), up: at(width.up) }];
   });
 }
 

@@ -40,9 +40,9 @@ export interface MeasuredUnit {
   /** Sleeve and bump stop once cut, mm. */
   readonly sleeveLength: number | null;
   readonly stopLength: number | null;
-  /** Lower eye to the seat face, the perch down on its lock ring, mm. */
+  /** Lower eye to the perch seat, the perch down on its lock ring, mm. */
   readonly lowestPerch: number | null;
-  /** Sleeve top to the spring's upper seat face; `damperLength` null: damper fully extended. */
+  /** Sleeve top to the upper seat; `damperLength` null: damper fully extended. */
   readonly sleeveToSeat: { readonly distance: number; readonly damperLength: number | null } | null;
   /** What the stop meets to the stop, the damper fully extended, spring fitted or not, mm. */
   readonly extendedGap: number | null;
@@ -55,7 +55,7 @@ export interface MeasuredUnit {
 }
 
 export interface SnugGap {
-  /** Lower eye to the seat face, mm. */
+  /** Lower eye to the perch seat, mm. */
   readonly perch: number;
   readonly gap: number;
 }

@@ -51,8 +51,8 @@ const TABLE: Readonly<Record<ParameterName, Parameter>> = {
     dimension: 'length',
     read: (m) => m.corner.spring.solid.height,
     set: (m, height) => {
-      const solid = { source: 'wire x coils', height, least: height, thinWire: null, thickWire: null } as const;
-      return corner(m, { spring: { ...m.corner.spring, solid } });
+      const solid = { source: 'wire x coils', height, least: height, most: height } as const;
+      return corner(m, { spring: { ...m.corner.spring, solid: { ...solid, thinWire: null, thickWire: null } } });
     },
   },
   helper_free_length: {

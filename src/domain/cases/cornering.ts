@@ -8,6 +8,7 @@
  */
 import { STANDARD_GRAVITY } from '../constants.ts';
 import { forcesAt } from '../corner/balance.ts';
+import { travelEnd, type WheelStop } from '../corner/contacts.ts';
 import type { CornerState } from '../corner/state.ts';
 import { barRollStiffness, lateralLoadTransfer, rollAngle, springRollStiffness } from '../formula/roll.ts';
 import { AXLE_NAMES, type Axle, type AxleName } from '../scenario.ts';
@@ -22,9 +23,9 @@ export interface CorneringAxle {
 }
 
 export interface CorneringResult {
-  /** Roll of the body, degrees. */
+  /** Roll of the body, degrees; negative: into the bend, where the sprung centre of gravity lies below the roll axis. */
   readonly rollAngle: number;
-  /** The same by small-angle arithmetic from the standing rates, degrees: a cross-check. */
+  /** The same by small-angle arithmetic from the standing rates (gas settled), degrees: a cross-check. */
   readonly smallAngleRoll: number;
   readonly axles: Readonly<Record<AxleName, CorneringAxleResult>>;
 }
@@ -49,20 +50,23 @@ const STEEPEST = (20 * Math.PI) / 180;
  * Steady cornering, solved with the real force laws of all four corners.
  *
  * Equation: m_s g h (lateral + phi) = sum over the axles of (F_outer - F_inner) t / 2 + k_bar t^2 phi, the mean height of
- * each axle such that F_outer + F_inner = 2 W
+ * each axle such that F_outer + F_inner = 2 W, no wheel beyond metal, its closed stop or full droop
  * Units: `axles` standing corners with their roll data, `centreHeight` of the sprung centre of gravity above ground mm,
  * `lateral` acceleration in multiples of g_n; result angles in degrees, heights in mm, forces in N.
  * Valid: `lateral` above 0, steady state, stiff tyres, both axles rolling by one angle (a stiff body), links that do not
- * jack; null when the car would roll past 20 degrees.
+ * jack; null when the car would roll past 20 degrees, or where an axle does not rest on its springs, see `heldAtRest`.
  * Source: moments about the roll axis and virtual work, derived; held against integrated motion by test.
  */
 export function cornering(axles: CorneringAxles, centreHeight: number, lateral: number): CorneringResult | null {
+  if (AXLE_NAMES.some((name) => heldAtRest(axles[name].state) !== null)) return null;
+  // Above the roll axis the body leans out of the bend, below it into the bend: solved as a lean, signed afterwards.
+  const sign = armOf(axles, centreHeight) < 0 ? -1 : 1;
   const moment = overturning(axles, centreHeight, lateral);
-  const excess = (angle: number) => {
-    return moment(angle) - AXLE_NAMES.reduce((sum, name) => sum + holding(axles[name], angle), 0);
+  const excess = (lean: number) => {
+    return sign * moment(sign * lean) - AXLE_NAMES.reduce((sum, name) => sum + holding(axles[name], lean), 0);
   };
   if (excess(STEEPEST) >= 0) return null;
-  const angle = rootBetween(excess, 0, STEEPEST, 1e-13);
+  const angle = sign * rootBetween(excess, 0, STEEPEST, 1e-13);
   const degrees = (radians: number) => (radians * 180) / Math.PI;
   return {
     rollAngle: degrees(angle),
@@ -72,7 +76,7 @@ export function cornering(axles: CorneringAxles, centreHeight: number, lateral: 
 }
 
 /**
- * Roll by small-angle arithmetic from the standing wheel rates.
+ * Roll by small-angle arithmetic from the standing wheel rates, the gas settled.
  *
  * Equation: phi = m_s a h / (sum K - m_s g h), see `rollAngle`, K of springs and bar of both axles
  * Units: `axles` standing corners with their roll data, `centreHeight` of the sprung centre of gravity above ground mm,
@@ -93,7 +97,7 @@ export function smallAngle(axles: CorneringAxles, centreHeight: number, lateral:
 /** Roll stiffness of an axle's springs at rest, and of its bar, N mm/rad. */
 function stiffnessOf({ state, roll }: CorneringAxle) {
   return {
-    spring: springRollStiffness(state.rates.wheel, roll.track),
+    spring: springRollStiffness(state.rates.settledWheel, roll.track),
     bar: barRollStiffness(roll.barRate, roll.track),
   };
 }
@@ -116,58 +120,85 @@ function armOf(axles: CorneringAxles, centreHeight: number): number {
   return centreHeight - axis;
 }
 
-/** Moment with which an axle holds against a roll angle, N mm. */
-function holding({ state, roll }: CorneringAxle, angle: number): number {
-  const { outerLoad, innerLoad } = axleBalance(state, roll.track, angle);
-  return ((outerLoad - innerLoad) * roll.track) / 2 + barRollStiffness(roll.barRate, roll.track) * angle;
+/**
+ * What holds the wheels of an axle at rest instead of their springs, so that nothing can be said of how it rolls: metal or the
+ * closed stop, where the springs do not carry the load; full droop, where gas or springs would lift it further.
+ *
+ * Units: `state` of the standing corner in mm and N; result a stop's name, null where the axle rests on its springs.
+ * Valid: any corner, also one whose target height is out of reach.
+ * Source: balance of forces at both ends of the travel, see `forcesAt`.
+ */
+export function heldAtRest(state: CornerState): WheelStop | null {
+  const { site, corner, geometry, standing } = state;
+  const end = travelEnd(site, corner, geometry, standing.perch);
+  const surplus = (height: number) => loadAt(state, height) - site.sprungLoad;
+  if (end.height >= geometry.droopHeight || surplus(end.height) <= 0) return end.at;
+  return surplus(geometry.droopHeight) >= 0 ? 'droop' : null;
 }
 
+function loadAt({ site, corner, geometry, standing }: CornerState, height: number): number {
+  return forcesAt(site, corner, geometry, height, standing.perch).load;
+}
+
+/** Moment with which an axle holds against a lean, N mm. */
+function holding({ state, roll }: CorneringAxle, lean: number): number {
+  const { low, high } = axleBalance(state, roll.track, lean);
+  return ((low.load - high.load) * roll.track) / 2 + barRollStiffness(roll.barRate, roll.track) * lean;
+}
+
+interface WheelBalance {
+  readonly height: number;
+  readonly load: number;
+}
+
+/** The wheel that the body leans on, and the other. */
 interface AxleBalance {
-  readonly outerHeight: number;
-  readonly innerHeight: number;
-  readonly outerLoad: number;
-  readonly innerLoad: number;
+  readonly low: WheelBalance;
+  readonly high: WheelBalance;
 }
 
 /**
- * Both wheels of an axle rolled by an angle: the mean height at which together they carry the axle's load. A wheel
- * at full droop or on its closed stop stays there and takes what the other leaves.
+ * Both wheels of an axle under a lean of 0 or more: the mean height at which together they carry the axle's load. A wheel at
+ * full droop, on its closed stop or on metal stays there and takes what the other leaves; one that is drawn beyond full droop
+ * hangs there, off the ground.
  */
-function axleBalance(state: CornerState, track: number, angle: number): AxleBalance {
-  const { closedHeight, droopHeight } = state.geometry;
-  const both = 2 * state.site.sprungLoad;
-  const apart = track * angle;
-  const load = (height: number) =>
-    forcesAt(state.site, state.corner, state.geometry, height, state.standing.perch).load;
-  const surplus = (outer: number) => load(outer) + load(outer + apart) - both;
-  const lowest = closedHeight;
-  const highest = droopHeight - apart;
-  if (highest <= lowest || surplus(lowest) <= 0) {
-    const innerLoad = load(Math.min(droopHeight, lowest + apart));
-    return { outerHeight: lowest, innerHeight: lowest + apart, outerLoad: both - innerLoad, innerLoad };
+function axleBalance(state: CornerState, track: number, lean: number): AxleBalance {
+  const { site, corner, geometry, standing } = state;
+  const both = 2 * site.sprungLoad;
+  const apart = track * lean;
+  const load = (height: number) => loadAt(state, height);
+  const surplus = (low: number) => load(low) + load(low + apart) - both;
+  const lowest = travelEnd(site, corner, geometry, standing.perch).height;
+  const highest = geometry.droopHeight - apart;
+  if (highest <= lowest) {
+    return { low: { height: lowest, load: both }, high: { height: geometry.droopHeight, load: 0 } };
+  }
+  if (surplus(lowest) <= 0) {
+    const high = { height: lowest + apart, load: load(lowest + apart) };
+    return { low: { height: lowest, load: both - high.load }, high };
   }
   if (surplus(highest) >= 0) {
-    const outerLoad = load(highest);
-    return { outerHeight: highest, innerHeight: droopHeight, outerLoad, innerLoad: both - outerLoad };
+    const low = { height: highest, load: load(highest) };
+    return { low, high: { height: geometry.droopHeight, load: both - low.load } };
   }
-  const outerHeight = rootBetween(surplus, lowest, highest);
-  const innerHeight = outerHeight + apart;
-  return { outerHeight, innerHeight, outerLoad: load(outerHeight), innerLoad: load(innerHeight) };
+  const low = rootBetween(surplus, lowest, highest);
+  return { low: { height: low, load: load(low) }, high: { height: low + apart, load: load(low + apart) } };
 }
 
 function axleAt(axle: CorneringAxle, angle: number, lateral: number): CorneringAxleResult {
   const { state, roll } = axle;
-  const balance = axleBalance(state, roll.track, angle);
+  const { low, high } = axleBalance(state, roll.track, Math.abs(angle));
+  const [outer, inner] = angle < 0 ? [high, low] : [low, high];
   const { spring, bar } = stiffnessOf(axle);
   const axleMass = (2 * state.site.sprungLoad) / STANDARD_GRAVITY;
   const { track, rollCentreHeight } = roll;
   const shares = lateralLoadTransfer(spring, bar, angle, axleMass, lateral * STANDARD_GRAVITY, rollCentreHeight, track);
   return {
-    outer: positionAt(state, balance.outerHeight),
-    inner: positionAt(state, balance.innerHeight),
-    jacking: (balance.outerHeight + balance.innerHeight) / 2 - state.standing.height,
+    outer: positionAt(state, outer.height),
+    inner: positionAt(state, inner.height),
+    jacking: (outer.height + inner.height) / 2 - state.standing.height,
     // From the solved forces: the standing rates that the formula's own spring share needs no longer hold.
-    springShare: (balance.outerLoad - balance.innerLoad) / 2,
+    springShare: (outer.load - inner.load) / 2,
     barShare: shares.bar,
     rollCentreShare: shares.rollCentre,
   };

@@ -28,7 +28,7 @@ export interface Standing {
   readonly springForce: number;
   /** Force of the twisted bushes at the wheel. */
   readonly bushForce: number;
-  /** `x`, deflection of the spring stack; `P`, lower spring seat above the lower eye. */
+  /** `x`, deflection of the spring stack; `P`, perch seat above the lower eye. */
   readonly deflection: number;
   readonly perch: number;
 }
@@ -76,7 +76,7 @@ export function standingAt(site: Site, corner: Corner, geometry: Geometry, heigh
   const bushForce = bushForceAt(site, height);
   const axialForce = (load - bushForce) / motionRatio;
   const gasForce = gasForceAt(corner.damper, length);
-  const stop = stopForce(corner.bumpStop, geometry.stopLength - length);
+  const stop = stopForce(corner.bumpStop, geometry.squeezeLength - length);
   const springForce = axialForce - gasForce - stop;
   const deflection = deflectionUnder(geometry.stack, springForce);
   const perch = length - geometry.seatBelowShoulder - geometry.stack.freeLength + deflection;
@@ -111,7 +111,7 @@ export function forcesAt(site: Site, corner: Corner, geometry: Geometry, height:
   const deflection = Math.min(Math.max(0, squeezed), stack.mainTravel + stack.helperTravel);
   const springForce = forceAt(stack, deflection);
   const gasForce = gasForceAt(corner.damper, length);
-  const stop = stopForce(corner.bumpStop, geometry.stopLength - length);
+  const stop = stopForce(corner.bumpStop, geometry.squeezeLength - length);
   const bushForce = bushForceAt(site, height);
   const axialForce = springForce + gasForce + stop;
   const load = axialForce * motionRatio + bushForce;
@@ -178,7 +178,7 @@ export function surplusWith(
   springForce: number,
 ): number {
   const length = damperLengthAt(site, corner.mount, height);
-  const stop = stopForce(corner.bumpStop, geometry.stopLength - length);
+  const stop = stopForce(corner.bumpStop, geometry.squeezeLength - length);
   const axial = springForce + gasForceAt(corner.damper, length) + stop;
   return axial * ratioAt(site.motion, height) + bushForceAt(site, height) - load;
 }

@@ -1,8 +1,8 @@
-import type { ContactName } from './contacts.ts';
+import type { ContactName, WheelStop } from './contacts.ts';
 
 /** What a person calls each contact. */
 export const CONTACT_LABELS: Readonly<Record<ContactName, string>> = {
-  coil_bind: 'spring coil-bound',
+  coil_bind: 'coil bind',
   damper: 'damper bottoming inside',
   sleeve_isolator: 'sleeve on isolator',
   sleeve_flange: 'sleeve on mount flange',
@@ -11,4 +11,11 @@ export const CONTACT_LABELS: Readonly<Record<ContactName, string>> = {
   body_isolator: 'body on isolator',
   body_flange: 'body on mount flange',
   tyre_arch: 'tyre on arch',
+};
+
+/** What a person calls each end of a wheel's way. */
+export const WHEEL_STOP_LABELS: Readonly<Record<WheelStop, string>> = {
+  ...CONTACT_LABELS,
+  closed_stop: 'bump stop closed',
+  droop: 'full droop',
 };

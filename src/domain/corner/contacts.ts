@@ -2,6 +2,7 @@
  * Hard contacts: every way metal can meet metal, the damper length at which it happens, and the clearance left at
  * full bump. A combination works only if the bump stop is met before any of them.
  */
+import { coilBindMargin } from './coilGaps.ts';
 import type { Geometry } from './geometry.ts';
 import { passes } from './geometry.ts';
 import { type Corner, damperLengthAt, rideHeightAt, type Site } from './site.ts';
@@ -69,8 +70,27 @@ export function contactsAt(
   return contactLengths(site, corner, geometry, perch).map(([name, length]) => {
     const clearance = fullLength - length - giveFor(corner, name);
     const atWheel = wheelAtFull - rideHeightAt(site, corner.mount, fullLength - clearance);
-    return { name, length, clearance, atWheel, margin: marginFor(site, name) };
+    return { name, length, clearance, atWheel, margin: marginFor(site, corner, name) };
   });
+}
+
+/** What stops a wheel on its way: metal or the closed stop in bump, and whatever ends its droop. */
+export type WheelStop = ContactName | 'closed_stop' | 'droop';
+
+/**
+ * Where a wheel's travel ends in bump: at the first hard contact, or at the closed stop where that comes before.
+ *
+ * Units: `site`, `corner`, `geometry` in mm; `perch` mm; result ride height mm, and what stops the wheel there.
+ * Valid: rigid metal, bush give left out; of two at one length the first in the order of `CONTACTS`, the stop before all.
+ * Source: geometry of the parts, derived.
+ */
+export function travelEnd(site: Site, corner: Corner, geometry: Geometry, perch: number) {
+  const stop: [WheelStop, number] = ['closed_stop', geometry.closedLength];
+  const [at, length] = contactLengths(site, corner, geometry, perch).reduce<[WheelStop, number]>(
+    (first, next) => (next[1] > first[1] ? next : first),
+    stop,
+  );
+  return { at, height: rideHeightAt(site, corner.mount, length) };
 }
 
 /**
@@ -87,12 +107,12 @@ export function giveFor(corner: Corner, name: ContactName): number {
 /**
  * The margin that a contact's clearance must keep.
  *
- * Units: `site` margins in mm, `name` of the contact; result mm along the damper.
- * Valid: any contact: coil bind, damper, sleeve, body and tyre have one each.
+ * Units: `site` margins and `corner` spring in mm, `name` of the contact; result mm along the damper.
+ * Valid: any contact: coil bind, damper, sleeve, body and tyre have one each; that to coil bind may differ between springs.
  */
-export function marginFor(site: Site, name: ContactName): number {
+export function marginFor(site: Site, corner: Pick<Corner, 'spring'>, name: ContactName): number {
   const { margins } = site;
-  if (name === 'coil_bind') return margins.coilBind;
+  if (name === 'coil_bind') return coilBindMargin(margins.coilBind, corner.spring).value;
   if (name === 'damper') return margins.damper;
   if (name === 'tyre_arch') return margins.tyre;
   return name.startsWith('sleeve') ? margins.sleeve : margins.body;

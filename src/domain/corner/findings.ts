@@ -2,20 +2,24 @@
  * The verdict on one corner: which checks it fails, by how much. A finding is numbers only; its sentence is made
  * where it is read (`messages.ts`), so that sweeping millions of corners makes no text.
  */
-import { CHECKS, type CheckName } from '../checks.ts';
-import { uncorrectedStress } from '../formula/coil.ts';
-import { ultimateStrengthOf } from '../materials.ts';
-import type { Spring } from '../parts.ts';
+import { CHECKS, type CheckName, SPIGOT_ENGAGEMENT } from '../checks.ts';
+import { perchFor } from './balance.ts';
 import type { ContactName } from './contacts.ts';
 import { type FitName, fitsOf } from './fit.ts';
-import { type CornerState, stackForceAtFullBump } from './state.ts';
+import type { Geometry } from './geometry.ts';
+import { type Corner, type Site, type SiteLoad, standingStates } from './site.ts';
+import type { CornerState } from './state.ts';
+import { isStressJudged, type StressLine, stressAtFullBump, stressAtSolid } from './stress.ts';
 
-/** Highest uncorrected stress of a cold-coiled spring as a share of its strength (EN 13906-1, from memory). */
-export const STRESS_SHARE_AT_FULL_BUMP = 0.56;
+/** What a car misses that stands in its stop, or beyond the closed one. */
+export const CLEAR_OF_STOP = 'clear of the stop';
+
+/** Before the name of a load state that closes the stop the car may stand on. */
+export const CLOSED_BY = 'closed stop:';
 
 export interface Finding {
   readonly check: CheckName;
-  /** What exactly: a fit, a contact, a load state's name, an end of a window. */
+  /** What exactly: a fit, a contact, with `:left` or `:right` behind it at that side's load, a load state, an end of a window. */
   readonly detail: string;
   /** What was found and what it had to reach, in the check's unit. */
   readonly found: number;
@@ -28,7 +32,7 @@ export interface Finding {
 type Check<T> = (state: T, found: Finding[]) => void;
 
 /** What the checks read that sleeve and perch have a part in, as long as the stop meets the body. */
-export type Seated = Pick<CornerState, 'site' | 'corner' | 'geometry' | 'standing' | 'slack' | 'contacts'>;
+export type Seated = Pick<CornerState, 'site' | 'corner' | 'geometry' | 'standing' | 'slack' | 'contacts' | 'sides'>;
 
 const SEAT_CHECK_FUNCTIONS = {
   fit,
@@ -115,55 +119,51 @@ export function judgedFrequency(state: CornerState): number {
   return site.frequencyBasis === 'ride' ? rates.rideFrequency : rates.bodyFrequency;
 }
 
-export interface StressAtFullBump {
-  readonly stress: number;
-  readonly allowed: number;
-}
-
-/**
- * Uncorrected stress of the main spring at full bump, and what is allowed.
- *
- * Units: `state` of the judged corner in mm and N; result MPa; null ("not checked") where the wire is unknown or estimated.
- * Valid: cold-coiled springs.
- * Source: see `springStress`.
- */
-export function stressAtFullBump(state: CornerState): StressAtFullBump | null {
-  return springStress(state.corner.spring, stackForceAtFullBump(state));
-}
-
-/**
- * The same from the force of the spring stack; the main spring takes no more than its own solid force.
- *
- * Equation: tau = 8 min(F, k (L - S)) D / (pi d^3), allowed 0.56 R_m
- * Units: `spring` in mm and N/mm, `stackForce` F in N; result MPa; null where the wire is unknown or estimated.
- * Valid: cold-coiled springs, wire inside the range its strength constants were fitted to.
- * Source: EN 13906-1 for the share (from memory); see `uncorrectedStress`.
- */
-export function springStress(spring: Spring, stackForce: number): StressAtFullBump | null {
-  const { wire, bore, rate, freeLength, solid } = spring;
-  if (wire === null || wire.estimated) return null;
-  const force = Math.min(stackForce, rate * (freeLength - solid.height));
-  const stress = uncorrectedStress(force, bore + wire.diameter, wire.diameter);
-  return { stress, allowed: STRESS_SHARE_AT_FULL_BUMP * ultimateStrengthOf(wire.material, wire.diameter) };
-}
-
 function fit({ site, corner, geometry }: Seated, found: Finding[]): void {
   for (const { name, spare, needed } of fitsOf(site, corner, geometry)) atLeast(found, 'fit', name, spare, needed);
 }
 
+/** Metal at the mean load and, where they were weighed, at the load of either side. */
 function contacts(state: Seated, found: Finding[], check: CheckName, mine: (name: ContactName) => boolean): void {
   for (const { name, clearance, margin } of state.contacts) {
     if (mine(name)) atLeast(found, check, name, clearance, margin);
+  }
+  for (const side of state.sides) {
+    for (const { name, clearance, margin } of side.contacts) {
+      if (mine(name)) atLeast(found, check, `${name}:${side.name}`, clearance, margin);
+    }
   }
 }
 
 function bumpTravel(state: CornerState, found: Finding[]): void {
   const { standing, geometry, site } = state;
   const least = site.target.leastBumpTravel;
-  const lowest = site.standingOnStop ? geometry.closedHeight : geometry.stopHeight;
-  atLeast(found, 'bump_travel', 'clear of the stop', standing.height - lowest, 0);
+  atLeast(found, 'bump_travel', CLEAR_OF_STOP, standing.height - geometry.lowestStanding, 0);
   atLeast(found, 'bump_travel', 'design load', state.bumpTravel, least);
   for (const { load, bumpTravel } of state.loads) atLeast(found, 'bump_travel', load.name, bumpTravel, least);
+  for (const load of standingStates(site)) {
+    const spare = perchAboveClosed(site, state.corner, geometry, standing.perch, load);
+    atLeast(found, 'bump_travel', `${CLOSED_BY}${load.name}`, spare, 0);
+  }
+}
+
+/**
+ * How far the perch stands above the place at which the car under a load state would just close its stop. Height tells
+ * nothing there: the closed stop ends it, whatever the load.
+ *
+ * Equation: P - P(H_closed, W_state)
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `perch` P mm, `load` in N; result mm along the damper, negative: too low.
+ * Valid: a setup that may stand on its stop.
+ * Source: see `standingAt`.
+ */
+export function perchAboveClosed(
+  site: Site,
+  corner: Corner,
+  geometry: Geometry,
+  perch: number,
+  load: SiteLoad,
+): number {
+  return perch - perchFor(site, corner, geometry, geometry.lowestStanding, load.sprungLoad);
 }
 
 function droopTravel(state: CornerState, found: Finding[]): void {
@@ -175,19 +175,23 @@ function droopTravel(state: CornerState, found: Finding[]): void {
 /** Loose beyond what the setup allows, or beyond what the seats' spigots hold whatever it allows. */
 function springLoose({ slack, site, corner }: Seated, found: Finding[]): void {
   atMost(found, 'spring_loose', 'allowed slack', slack, site.target.allowedSlack);
-  atMost(found, 'spring_loose', 'spigot engagement', slack, corner.perch.engagement);
+  atMost(found, 'spring_loose', SPIGOT_ENGAGEMENT, slack, corner.perch.engagement);
 }
 
+/** Pressed solid, a property of the spring that no height changes; and at full bump. */
 function overstressed(state: CornerState, found: Finding[]): void {
-  const stress = stressAtFullBump(state);
-  if (stress) atMost(found, 'overstressed', 'full bump', stress.stress, stress.allowed);
+  const { spring } = state.corner;
+  if (!isStressJudged(spring)) return;
+  const [solid, full] = [stressAtSolid(spring), stressAtFullBump(state)] as [StressLine, StressLine];
+  atMost(found, 'overstressed', 'solid', solid.stress, solid.allowed);
+  atMost(found, 'overstressed', 'full bump', full.stress, full.allowed);
 }
 
-/** A wheel rate not above 0 has no frequency at all: the corner has no stable standing height. */
+/** A wheel rate not above 0 once the gas has settled: the corner has no stable standing height, whatever it swings at. */
 function frequency(state: CornerState, found: Finding[]): void {
-  const { wheel } = state.rates;
-  if (!(wheel > 0)) {
-    above(found, 'frequency', 'unstable', wheel, 0);
+  const { settledWheel } = state.rates;
+  if (!(settledWheel > 0)) {
+    above(found, 'frequency', 'unstable', settledWheel, 0);
     return;
   }
   const { frequencyFrom, frequencyTo } = state.site.target;

@@ -37,7 +37,7 @@ export function fitsOf(site: Site, corner: Corner, geometry: Geometry): Fit[] {
 }
 
 /**
- * The sleeve over the body: a shim or a wrap of tape takes up what is loose, so it only has to go over.
+ * The sleeve over the body: a shim takes up what is loose, so it only has to go over.
  * Equation: slop = sleeve bore - body diameter
  * Units: bore of `sleeve` and body of `damper` mm; result mm on diameter, at least 0 where the sleeve goes over.
  * Valid: any sleeve and damper; negative where the sleeve does not go over.

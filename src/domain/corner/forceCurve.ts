@@ -2,6 +2,7 @@
 import type { ForceCurve } from '../result.ts';
 import { deflectionUnder, kneeForce } from '../stack.ts';
 import { forcesAt } from './balance.ts';
+import { travelEnd } from './contacts.ts';
 import { rideHeightAt } from './site.ts';
 import type { CornerState } from './state.ts';
 
@@ -13,7 +14,7 @@ const STEPS = 60;
  * standing put it. Even steps of height, and between them the heights at which a line bends: the helper closing, the stop
  * just met, and standing and full bump themselves.
  *
- * Equation: damper force x MR for spring, gas and stop
+ * Equation: damper force x MR for spring, gas and stop; null for a squeezed stop without a force curve, and for the total
  * Units: `state` of the judged corner in mm and N; result heights in mm to 0.001, forces in N to 0.01.
  * Valid: an empty curve where nothing is left between the two ends.
  * Source: virtual work, derived.
@@ -21,35 +22,33 @@ const STEPS = 60;
 export function forceCurveOf(state: CornerState): ForceCurve {
   const { site, corner, geometry, standing } = state;
   const points = heightsOf(state).map((height) => forcesAt(site, corner, geometry, height, standing.perch));
-  const atWheel = (force: (typeof points)[number]['axialForce'], ratio: number) => rounded(force * ratio, 100);
+  const atWheel = (force: number, ratio: number) => rounded(force * ratio, 100);
+  // The stop carries nothing until it is met; from there on its force is known only from a curve.
+  const isKnown = ({ length }: (typeof points)[number]) =>
+    corner.bumpStop.curve !== null || length >= geometry.squeezeLength;
+  const where = (read: (point: (typeof points)[number]) => number) => points.map((p) => (isKnown(p) ? read(p) : null));
   return {
     stop_known: corner.bumpStop.curve !== null,
     knee_height_mm: kneeHeight(state),
     height_mm: points.map((p) => rounded(p.height, 1000)),
     spring_n: points.map((p) => atWheel(p.springForce, p.motionRatio)),
     gas_n: points.map((p) => atWheel(p.gasForce, p.motionRatio)),
-    stop_n: points.map((p) => atWheel(p.stopForce, p.motionRatio)),
+    stop_n: where((p) => atWheel(p.stopForce, p.motionRatio)),
     bush_n: points.map((p) => rounded(p.bushForce, 100)),
-    total_n: points.map((p) => rounded(p.load, 100)),
+    total_n: where((p) => rounded(p.load, 100)),
   };
 }
 
 function heightsOf(state: CornerState): number[] {
   const { geometry, standing, full } = state;
-  const low = lowestHeight(state);
+  const low = travelEnd(state.site, state.corner, geometry, standing.perch).height;
   const high = geometry.droopHeight;
   if (!(high > low)) return [];
   const even = Array.from({ length: STEPS + 1 }, (_, k) => low + (k * (high - low)) / STEPS);
   const knee = kneeHeight(state);
-  const bends = [geometry.stopHeight, standing.height, full.height, ...(knee === null ? [] : [knee])];
+  const bends = [geometry.squeezeHeight, standing.height, full.height, ...(knee === null ? [] : [knee])];
   const all = [...even, ...bends.filter((height) => height > low && height < high)];
   return [...new Set(all)].sort((a, b) => a - b);
-}
-
-/** The travel ends at the closed stop, or at coil bind or other metal where that comes first. */
-function lowestHeight({ site, corner, geometry, contacts }: CornerState): number {
-  const length = Math.max(geometry.closedLength, ...contacts.map((contact) => contact.length));
-  return rideHeightAt(site, corner.mount, length);
 }
 
 /** Ride height at which the first of helper and main spring goes solid; null without a helper. */

@@ -13,20 +13,21 @@ export interface FullBump {
 
 /**
  * The design position at full bump. `closed`: the stop fully closed. `load`: the balance of spring, gas and stop
- * under the multiple of the heaviest sprung load, kept between the stop closed and the stop just met.
+ * under the multiple of the heaviest sprung load, kept between the stop closed and the stop just met (at the latest, where a sleeve
+ * may be landed on or entered).
  *
  * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `perch` mm; result mm.
  * Valid: with `load`, a harder hit goes further in.
  * Source: root of `surplusAt`, see `rootBetween`.
  */
 export function fullBumpOf(site: Site, corner: Corner, geometry: Geometry, perch: number): FullBump {
-  const { closedHeight, stopHeight } = geometry;
+  const { closedHeight, squeezeHeight } = geometry;
   if (site.bump.kind === 'closed') return { length: geometry.closedLength, height: closedHeight };
   const load = bumpLoad(site);
   const surplus = (height: number) => surplusAt(site, corner, geometry, height, load, perch);
   if (surplus(closedHeight) <= 0) return { length: geometry.closedLength, height: closedHeight };
-  if (surplus(stopHeight) >= 0) return { length: geometry.stopLength, height: stopHeight };
-  const height = rootBetween(surplus, closedHeight, stopHeight);
+  if (surplus(squeezeHeight) >= 0) return { length: geometry.squeezeLength, height: squeezeHeight };
+  const height = rootBetween(surplus, closedHeight, squeezeHeight);
   return { length: baseAt(site.motion, height) + corner.mount.raise, height };
 }
 

@@ -10,23 +10,32 @@ import { type Corner, damperLengthAt, rideHeightAt, type Site } from './site.ts'
 export interface Geometry {
   /** `T`, top of the sleeve above the lower eye. */
   readonly sleeveTop: number;
-  /** `P_min` and `P_max`, lowest and highest place of the lower spring seat above the lower eye. */
+  /** `P_min` and `P_max`, lowest and highest place of the perch seat above the lower eye. */
   readonly perchLowest: number;
   readonly perchHighest: number;
-  /** `a_fl` and `a_seat`, flange and upper spring seat below the rod shoulder. */
+  /** `a_fl` and `a_seat`, flange and upper seat below the rod shoulder. */
   readonly flangeBelowShoulder: number;
   readonly seatBelowShoulder: number;
-  /** What the bump stop meets, and its height above the lower eye (`B` of the stop's formulas). */
-  readonly stopMeets: 'body' | 'sleeve';
+  /** What the bump stop meets; a proud sleeve whose bore it passes without clearance it may land on or enter. */
+  readonly stopMeets: 'body' | 'sleeve' | 'sleeve or body';
+  /**
+   * Height above the lower eye of what ends the travel, and of what the stop is squeezed against (`B` of the stop's
+   * formulas): the sleeve and the body where it may be either.
+   */
   readonly stopMeetsAt: number;
-  /** Damper length at which the stop is just met, and at which it is closed. */
+  readonly stopClosesAt: number;
+  /** Damper length at which the stop may first be met, from which its force counts, and at which it is closed. */
   readonly stopLength: number;
+  readonly squeezeLength: number;
   readonly closedLength: number;
   /** Damper length at full droop: the damper's own, or shorter where something else ends the droop. */
   readonly droopLength: number;
-  /** Ride heights of the three. */
+  /** Their ride heights. */
   readonly stopHeight: number;
+  readonly squeezeHeight: number;
   readonly closedHeight: number;
+  /** Lowest ride height the car may stand at: the stop just met or, where the setup allows standing on it, closed. */
+  readonly lowestStanding: number;
   readonly droopHeight: number;
   readonly stack: SpringStack;
 }
@@ -37,17 +46,22 @@ export interface Geometry {
  * Equation: T = G - e + L_slv - t; a_fl = r + s (r without spacer for a seat that moves with the rod); a_seat = a_fl + i;
  * l_stop = B + p + b; l_closed = B + p + b_c, B the body's top or the top of a proud sleeve the stop can't enter
  * Units: `site` and `corner` in mm; result mm.
- * Valid: parts on one axis.
+ * Valid: parts on one axis. With less than the passing clearance between its bore and the stop a proud sleeve may be landed
+ * on or entered. Each is judged where it is worse: travel with the sleeve, met first; clearances, the stop's force and how
+ * far the car sinks on it with the body, met last.
  * Source: geometry of the parts, derived.
  */
 export function geometryOf(site: Site, corner: Corner): Geometry {
   const { damper, mount, isolator, bumpStop } = corner;
   const sleeveTop = sleeveTopOf(corner.sleeve);
   const flangeBelowShoulder = seatRaise(corner) + mount.flangeDepth;
-  const stopMeets = sleeveStopsBumpStop(site, corner, sleeveTop) ? 'sleeve' : 'body';
-  const stopMeetsAt = stopMeets === 'sleeve' ? sleeveTop : damper.bodyLength;
+  const stopMeets = stopMeetsOf(site, corner, sleeveTop);
+  const stopMeetsAt = stopMeets === 'body' ? damper.bodyLength : sleeveTop;
+  const stopClosesAt = stopMeets === 'sleeve' ? sleeveTop : damper.bodyLength;
   const stopLength = stopMeetsAt + bumpStop.packer + bumpStop.length;
-  const closed = stopMeetsAt + bumpStop.packer + closedLength(bumpStop);
+  const squeezeLength = stopClosesAt + bumpStop.packer + bumpStop.length;
+  const closed = stopClosesAt + bumpStop.packer + closedLength(bumpStop);
+  const lowestLength = site.standingOnStop ? stopMeetsAt + bumpStop.packer + closedLength(bumpStop) : stopLength;
   const droopLength = droopLengthOf(site, corner);
   return {
     sleeveTop,
@@ -56,12 +70,16 @@ export function geometryOf(site: Site, corner: Corner): Geometry {
     seatBelowShoulder: flangeBelowShoulder + (isolator?.thickness ?? 0),
     stopMeets,
     stopMeetsAt,
+    stopClosesAt,
     stopLength,
+    squeezeLength,
     closedLength: closed,
     droopLength,
     stopHeight: rideHeightAt(site, mount, stopLength),
+    squeezeHeight: rideHeightAt(site, mount, squeezeLength),
     closedHeight: rideHeightAt(site, mount, closed),
     droopHeight: rideHeightAt(site, mount, droopLength),
+    lowestStanding: rideHeightAt(site, mount, lowestLength),
     stack: springStack(corner.spring, corner.helper),
   };
 }
@@ -71,7 +89,7 @@ export function geometryOf(site: Site, corner: Corner): Geometry {
  *
  * Equation: T = G - e + L_slv - t
  * Units: `sleeve` in mm; result mm.
- * Valid: a sleeve cut at its top that stands on its ledge.
+ * Valid: a sleeve trimmed at its top that stands on its ledge.
  * Example: sleeveTopOf({"ledgeHeight":160,"grooveDrop":0,"length":140,"trim":15}) = 285
  * Source: geometry of the parts, derived.
  */
@@ -80,7 +98,7 @@ export function sleeveTopOf(sleeve: Sleeve): number {
 }
 
 /**
- * Lowest and highest place of the lower spring seat: perch down on its lock ring, and up at the sleeve's top.
+ * Lowest and highest place of the perch seat: perch down on its lock ring, and up at the sleeve's top.
  *
  * Equation: P_min = G - e + lock ring + perch height; P_max = T - inset
  * Units: `sleeve` and `perch` in mm; result mm above the lower eye.
@@ -115,8 +133,13 @@ function seatRaise(corner: Corner): number {
   return corner.mount.seat === 'fixed' ? corner.mount.raise : corner.mount.bareRaise;
 }
 
+function stopMeetsOf(site: Site, corner: Corner, sleeveTop: number): Geometry['stopMeets'] {
+  if (!sleeveStopsBumpStop(site, corner, sleeveTop)) return 'body';
+  return corner.bumpStop.diameter > corner.sleeve.bore ? 'sleeve' : 'sleeve or body';
+}
+
 /**
- * Whether a sleeve that stands proud of the body meets the bump stop, which is too wide to enter it.
+ * Whether a sleeve that stands proud of the body meets the bump stop, or may meet it: the stop does not pass its bore.
  *
  * Units: `site` margins and `corner` parts in mm, `sleeveTop` mm above the lower eye; result true or false.
  * Valid: a stop that keeps its diameter.

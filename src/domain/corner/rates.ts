@@ -9,8 +9,9 @@ import type { Standing } from './balance.ts';
 import type { Geometry } from './geometry.ts';
 import type { Corner, Site } from './site.ts';
 
-/** Gas in the damper has no time to shed heat in a vibration: polytropic. */
-const VIBRATING_EXPONENT = 1.3;
+/** Exponents of the gas about its settled state: no time to shed heat in a vibration, time enough while a collar is turned. */
+const GAS_EXPONENT = { vibrating: 1.3, settled: 1 } as const;
+type GasMotion = keyof typeof GAS_EXPONENT;
 
 export interface Rates {
   readonly stack: number;
@@ -20,8 +21,11 @@ export interface Rates {
   readonly damper: number;
   /** dMR/dH, 1/mm: how fast the motion ratio grows with droop. */
   readonly ratioSlope: number;
-  /** `k_w`; not above 0: the corner has no stable standing height. */
+  /** `k_w`, in a vibration. */
   readonly wheel: number;
+  /** The same with the gas settled, as after every slow change; not above 0: the corner has no stable standing height. */
+  readonly settledGas: number;
+  readonly settledWheel: number;
   /** `k_ride`, wheel rate and tyre in series. */
   readonly ride: number;
   /** Body frequency without the tyre, and with it; NaN where the rate is not above 0. */
@@ -34,12 +38,14 @@ export interface Rates {
  *
  * Equation: k_d = k_stack + k_stop + k_gas; k_w = k_d MR^2 - F_d dMR/dH + k_p (z in bump, so dMR/dz = -dMR/dH)
  * Units: `site`, `corner`, `geometry`, `standing` in mm, N and N/mm, `sprungMass` kg; result N/mm, Hz and 1/mm.
- * Valid: small motions about the position, gas at the exponent 1.3 of a vibration; NaN frequencies where k_w is not above 0.
+ * Valid: small motions about the position, gas at the exponent 1.3 of a vibration about its settled state; NaN frequencies
+ * where k_w is not above 0. Whether a height is stable, and what a turn of the collar does, goes by the settled gas: what
+ * gas holds only while it is warm it lets go as it cools.
  * Source: virtual work; Barton & Fieldhouse, Automotive Chassis Engineering (2018), sec. 3.9 for k MR^2.
  */
 export function ratesAt(site: Site, corner: Corner, geometry: Geometry, standing: Standing, sprungMass: number): Rates {
   const stack = standing.springForce > 0 ? rateUnder(geometry.stack, standing.springForce) : 0;
-  const { stop, gas, ratioSlope } = fixedRates(site, corner, geometry, standing);
+  const { stop, gas, settledGas, ratioSlope } = fixedRates(site, corner, geometry, standing);
   const damper = stack + stop + gas;
   const wheel = wheelRate(site, standing, damper, ratioSlope);
   const ride = seriesRate(wheel, site.tyreRate);
@@ -50,6 +56,8 @@ export function ratesAt(site: Site, corner: Corner, geometry: Geometry, standing
     damper,
     ratioSlope,
     wheel,
+    settledGas,
+    settledWheel: wheelRate(site, standing, stack + stop + settledGas, ratioSlope),
     ride,
     bodyFrequency: naturalFrequency(wheel, sprungMass),
     rideFrequency: naturalFrequency(ride, sprungMass),
@@ -59,14 +67,16 @@ export function ratesAt(site: Site, corner: Corner, geometry: Geometry, standing
 /**
  * The parts of the rates that no spring changes.
  *
- * Units: `site`, `corner`, `geometry`, `standing` in mm and N; result N/mm for stop and gas, 1/mm for the slope of the ratio.
+ * Units: `site`, `corner`, `geometry`, `standing` in mm and N; result N/mm for stop and gas (vibrating
+ * and settled), 1/mm for the slope of the ratio.
  * Valid: as `ratesAt`.
  * Source: see `stopRate`, `gasRateAt` and `ratioSlopeAt`.
  */
 export function fixedRates(site: Site, corner: Corner, geometry: Geometry, standing: Standing) {
   return {
-    stop: stopRate(corner.bumpStop, geometry.stopLength - standing.length),
-    gas: gasRateAt(corner.damper, standing.length),
+    stop: stopRate(corner.bumpStop, geometry.squeezeLength - standing.length),
+    gas: gasRateAt(corner.damper, standing.length, 'vibrating'),
+    settledGas: gasRateAt(corner.damper, standing.length, 'settled'),
     ratioSlope: ratioSlopeAt(site.motion, standing.height),
   };
 }
@@ -76,7 +86,7 @@ export function fixedRates(site: Site, corner: Corner, geometry: Geometry, stand
  *
  * Equation: k_w = k_d MR^2 - F_d dMR/dH + k_p
  * Units: `site` bush rate k_p in N/mm, `standing` with MR and F_d in N, `damperRate` k_d N/mm, `ratioSlope` dMR/dH 1/mm; result N/mm.
- * Valid: small motions about the position; not above 0 where the corner has no stable height.
+ * Valid: small motions about the position; not above 0 with the settled gas where the corner has no stable height.
  * Source: virtual work; Barton & Fieldhouse, Automotive Chassis Engineering (2018), sec. 3.9 for k MR^2.
  */
 export function wheelRate(site: Site, standing: Standing, damperRate: number, ratioSlope: number): number {
@@ -97,16 +107,17 @@ export function judgedFrequencyOf(site: Site, wheel: number, sprungMass: number)
 /**
  * Rate of the damper's gas at a damper length.
  *
- * Units: `damper` lengths in mm, forces in N, pressure in MPa; `length` mm; result N/mm.
- * Valid: a vibration, too fast to shed heat (exponent 1.3); where pushes are given instead, their slope over the stroke.
+ * Units: `damper` lengths in mm, forces in N, pressure in MPa; `length` mm, `motion` `vibrating` or `settled`; result N/mm.
+ * Valid: about the settled state, in a vibration (exponent 1.3) or slowly (1); where pushes are given instead, their slope
+ * over the stroke.
  * Source: see `gasRate`.
  */
-export function gasRateAt(damper: Damper, length: number): number {
+export function gasRateAt(damper: Damper, length: number, motion: GasMotion): number {
   const { gas } = damper;
   if (gas.kind === 'none') return 0;
   if (gas.kind === 'charge') {
     const stroke = damper.extended - length;
-    return gasRate(gas.chargePressure, gas.rodArea, gas.gasVolume, stroke, VIBRATING_EXPONENT);
+    return gasRate(gas.chargePressure, gas.rodArea, gas.gasVolume, stroke, GAS_EXPONENT[motion]);
   }
   const out = gas.outForce;
   return ((gas.inForce ?? out) - out) / (damper.extended - damper.compressed);

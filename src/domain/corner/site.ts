@@ -5,7 +5,16 @@
 import { STANDARD_GRAVITY } from '../constants.ts';
 import { baseAt, heightAt, type MotionCurve, motionCurve } from '../motion.ts';
 import type { BumpStop, Damper, Helper, Isolator, Mount, Perch, RodEnd, Sleeve, Spring } from '../parts.ts';
-import type { Axle, AxleName, AxleTarget, BumpPolicy, Margins, Setup } from '../scenario.ts';
+import {
+  type Axle,
+  type AxleName,
+  type AxleTarget,
+  type BumpPolicy,
+  type Margins,
+  type Setup,
+  SIDE_NAMES,
+  type SideName,
+} from '../scenario.ts';
 
 /** One option of each part family: a combination for one corner. */
 export interface Corner {
@@ -39,12 +48,28 @@ export interface Site {
   readonly loads: readonly SiteLoad[];
   /** Sprung load of the heaviest state, N: full bump is judged with it. */
   readonly heaviestLoad: number;
+  /** Left and right where each has a load of its own: no metal may meet on either. */
+  readonly sides: readonly SiteSide[];
   readonly margins: Margins;
+}
+
+/** The load of one side, kg and N; with the perch set for the same height its spring and full bump differ. */
+export interface SiteSide {
+  readonly name: SideName;
+  readonly sprungMass: number;
+  readonly sprungLoad: number;
+  readonly heaviestLoad: number;
+}
+
+/** What the wheels of an axle carry, kg: one wheel, and either side where they differ. */
+export interface Carried {
+  readonly wheelLoad: number;
+  readonly wheelLoads?: Axle['wheelLoads'];
 }
 
 /** What of a scenario and of a setup a site is made from. */
 export interface SiteGivens {
-  readonly axles: Readonly<Record<AxleName, Omit<Axle, 'wheelLoads' | 'roll' | 'options'>>>;
+  readonly axles: Readonly<Record<AxleName, Omit<Axle, 'wheelLoads' | 'roll' | 'options'> & Carried>>;
   readonly margins: Margins;
 }
 export type SiteSetup = Pick<Setup, 'axles' | 'bump' | 'standingOnStop' | 'frequencyBasis' | 'loadStates'>;
@@ -60,7 +85,7 @@ export interface SiteLoad {
  * What stands fixed for one axle and setup: motion, loads and what is asked for.
  *
  * Equation: W = (wheel load - unsprung mass) g_n
- * Units: `scenario` and `setup` in mm, N, kg and N/mm, `axleName` front or rear, `wheelLoad` the axle's unless one
+ * Units: `scenario` and `setup` in mm, N, kg and N/mm, `axleName` front or rear, `carried` the axle's unless one
  * side's is given, kg; result in the same units.
  * Valid: a checked scenario: the wheel load above the unsprung mass, a motion ratio above 0.
  * Source: g_n exact (NIST SP 811 App. B.8).
@@ -69,21 +94,24 @@ export function siteOf(
   scenario: SiteGivens,
   setup: SiteSetup,
   axleName: AxleName,
-  wheelLoad = scenario.axles[axleName].wheelLoad,
+  carried = scenario.axles[axleName] as Carried,
 ): Site {
   const axle = scenario.axles[axleName];
-  const sprungMass = wheelLoad - axle.unsprungMass;
-  const loads = setup.loadStates.map((state) => {
-    const mass = sprungMass + state.extra[axleName];
-    return { name: state.name, sprungMass: mass, sprungLoad: mass * STANDARD_GRAVITY };
-  });
-  const sprungLoad = sprungMass * STANDARD_GRAVITY;
+  const extras = setup.loadStates.map((state) => ({ name: state.name, extra: state.extra[axleName] }));
+  const loadsOf = (wheelLoad: number) => {
+    const mass = wheelLoad - axle.unsprungMass;
+    const loads = extras.map(({ name, extra }) => ({ name, ...sprung(mass + extra) }));
+    const own = sprung(mass);
+    return { ...own, loads, heaviestLoad: Math.max(own.sprungLoad, ...loads.map((l) => l.sprungLoad)) };
+  };
+  const { wheelLoads } = carried;
+  const sides = wheelLoads ? SIDE_NAMES.map((name) => sideOf(name, loadsOf(wheelLoads[name]))) : [];
   return {
     axle: axleName,
     motion: motionCurve(axle.motion),
     unsprungMass: axle.unsprungMass,
-    sprungMass,
-    sprungLoad,
+    ...loadsOf(carried.wheelLoad),
+    sides,
     tyreRate: axle.tyreRate,
     tyreOnArchHeight: axle.tyreOnArchHeight,
     lowestWheelHeight: axle.lowestWheelHeight,
@@ -92,10 +120,38 @@ export function siteOf(
     bump: setup.bump,
     standingOnStop: setup.standingOnStop,
     frequencyBasis: setup.frequencyBasis,
-    loads,
-    heaviestLoad: Math.max(sprungLoad, ...loads.map((l) => l.sprungLoad)),
     margins: scenario.margins,
   };
+}
+
+function sprung(sprungMass: number) {
+  return { sprungMass, sprungLoad: sprungMass * STANDARD_GRAVITY };
+}
+
+function sideOf(name: SideName, { sprungMass, sprungLoad, heaviestLoad }: Omit<SiteSide, 'name'>): SiteSide {
+  return { name, sprungMass, sprungLoad, heaviestLoad };
+}
+
+/**
+ * The site as one side of its axle has it: its load and the bump load that follows. Load states are left out, since only
+ * metal is asked of a side.
+ *
+ * Units: `site` and `side` in kg and N; result in the same units.
+ * Valid: a side of that site.
+ */
+export function siteAtSide(site: Site, { sprungMass, sprungLoad, heaviestLoad }: SiteSide): Site {
+  return { ...site, sprungMass, sprungLoad, heaviestLoad, loads: [], sides: [] };
+}
+
+/**
+ * The load states whose standing height has to be held against the closed stop: where the car may stand on its stop. In
+ * any other setup the least bump travel, never below 0, keeps them clear of it.
+ *
+ * Units: `site` loads in N; result the states.
+ * Valid: any setup.
+ */
+export function standingStates(site: Site): readonly SiteLoad[] {
+  return site.standingOnStop ? site.loads : [];
 }
 
 /**

@@ -3,7 +3,6 @@
  * load on it. What is left to the bump stop then, and what the spring can still give, is measured with a ruler, and
  * tells before the first drive whether the stop is met before the coils.
  */
-import { closedLength } from '../bumpStop.ts';
 import type { Sleeve } from '../parts.ts';
 import type { Geometry } from './geometry.ts';
 import type { Corner } from './site.ts';
@@ -32,22 +31,22 @@ export interface Snug {
 /**
  * The corner with its spring just snug, the perch at a height.
  *
- * Equation: l_snug = P + a_seat + L0; gap = l_snug - (B + p + b); spring travel = L0 - S0; stop travel = gap + b - b_c;
+ * Equation: l_snug = P + a_seat + L0; gap = l_snug - (B + p + b); spring travel = L0 - S0; stop travel = l_snug - l_closed;
  * spare = spring travel - stop travel = l_closed - (P + a_seat + S0). With preload the damper is fully out before the
  * spring is snug: bench length = min(l_snug, l_ext), preload = l_snug - l_ext, and the ruler finds the gap less the preload.
  * Units: `corner` and its `geometry` in mm; `perch` P mm above the lower eye; result mm along the damper.
  * Valid: parts on one axis, the mount on its rod with nothing pressed together; B is the top of the body, or of a sleeve
- * that the stop can't enter. On a bench no strap ends the droop, so only the damper's own length does.
+ * that the stop can't enter; of one that it may land on or enter for the gap, of the body for the stop's closing. On a bench no strap ends the droop, so only the damper's own length does.
  * Source: geometry of the parts, derived: the bench test is common practice, no source.
  */
 export function snugAt(corner: Corner, geometry: Geometry, perch: number): Snug {
   const { stack, seatBelowShoulder, stopLength } = geometry;
-  const { damper, bumpStop } = corner;
+  const { damper } = corner;
   const length = perch + seatBelowShoulder + stack.freeLength;
   const benchLength = Math.min(length, damper.extended);
   const gap = length - stopLength;
   const springTravel = stack.freeLength - stack.solidLength;
-  const stopTravel = gap + bumpStop.length - closedLength(bumpStop);
+  const stopTravel = length - geometry.closedLength;
   return {
     length,
     benchLength,
@@ -62,7 +61,7 @@ export function snugAt(corner: Corner, geometry: Geometry, perch: number): Snug 
 }
 
 /**
- * Turns of the collar that bring the lower spring seat from one height to another; negative: downwards.
+ * Turns of the collar that bring the perch seat from one height to another; negative: downwards.
  *
  * Equation: turns = (P - P_from) / thread pitch
  * Units: `sleeve` thread pitch mm per turn; `perch` and `from` mm above the lower eye; result turns, null where no pitch is given.

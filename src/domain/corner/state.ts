@@ -4,13 +4,15 @@
  *   parts -> geometry -> standing at the target height -> full bump -> contacts
  *                                \-> rates and frequencies      \-> load states
  */
+
+import type { SideName } from '../scenario.ts';
 import { forceAt } from '../stack.ts';
-import { heightOn, type Standing, standingAt } from './balance.ts';
+import { heightOn, perchFor, type Standing, standingAt } from './balance.ts';
 import { type Contact, contactsAt } from './contacts.ts';
 import { type FullBump, fullBumpOf } from './fullBump.ts';
 import { type Geometry, geometryOf } from './geometry.ts';
 import { type Rates, ratesAt } from './rates.ts';
-import type { Corner, Site, SiteLoad } from './site.ts';
+import { type Corner, type Site, type SiteLoad, siteAtSide } from './site.ts';
 
 export interface CornerState {
   readonly site: Site;
@@ -26,6 +28,16 @@ export interface CornerState {
   /** Looseness of the spring at full droop, mm: positive rattles, negative is preload. */
   readonly slack: number;
   readonly loads: readonly LoadedState[];
+  /** At the load of either side; empty where one load stands for both. */
+  readonly sides: readonly SideState[];
+}
+
+/** Full bump and contacts on one side of the axle, its perch set for the same ride height under its own load. */
+export interface SideState {
+  readonly name: SideName;
+  readonly perch: number;
+  readonly full: FullBump;
+  readonly contacts: readonly Contact[];
 }
 
 /** The corner under a load state, the perch left where the design load put it. */
@@ -64,7 +76,31 @@ export function cornerState(
     droopTravel: geometry.droopHeight - height,
     slack: geometry.droopLength - geometry.seatBelowShoulder - standing.perch - geometry.stack.freeLength,
     loads: site.loads.map((load) => loadedState(site, corner, geometry, standing.perch, load)),
+    sides: sideStates(site, corner, geometry, height, contactsAt),
   };
+}
+
+/**
+ * Full bump and contacts at the load of either side, the perch set for a ride height.
+ *
+ * Units: `site`, `corner`, `geometry` in mm, N and N/mm; `height` hub to arch mm, `contactsOf` reads the contacts of a full
+ * bump; result mm.
+ * Valid: any combination; no sides where one load stands for both.
+ * Source: see `standingAt`, `fullBumpOf` and `contactsAt`.
+ */
+export function sideStates(
+  site: Site,
+  corner: Corner,
+  geometry: Geometry,
+  height: number,
+  contactsOf: typeof contactsAt,
+): SideState[] {
+  return site.sides.map((side) => {
+    const own = siteAtSide(site, side);
+    const perch = perchFor(own, corner, geometry, height, own.sprungLoad);
+    const full = fullBumpOf(own, corner, geometry, perch);
+    return { name: side.name, perch, full, contacts: contactsOf(own, corner, geometry, perch, full.length) };
+  });
 }
 
 function loadedState(site: Site, corner: Corner, geometry: Geometry, perch: number, load: SiteLoad): LoadedState {
@@ -77,6 +113,29 @@ function loadedState(site: Site, corner: Corner, geometry: Geometry, perch: numb
     droopTravel: geometry.droopHeight - height,
     rates: ratesAt(site, corner, geometry, standing, load.sprungMass),
   };
+}
+
+/**
+ * A clearance at full bump as it is with the stop fully closed: all metal comes nearer alike, bush give taken off.
+ *
+ * Equation: c - (l_full - l_closed)
+ * Units: `state` of the judged corner in mm, `clearance` c mm; result mm.
+ * Valid: any contact; the same figure where full bump is the stop closed.
+ * Source: geometry of the parts, derived.
+ */
+export function clearanceClosed({ full, geometry }: Pick<CornerState, 'full' | 'geometry'>, clearance: number): number {
+  return clearance - (full.length - geometry.closedLength);
+}
+
+/**
+ * Whether forces and rates at full bump are known: not where it squeezes a stop that came without a force curve.
+ *
+ * Units: `state` of the judged corner, lengths in mm; result true or false.
+ * Valid: any corner.
+ */
+export function isStopForceKnown(state: CornerState): boolean {
+  const { corner, geometry, full } = state;
+  return corner.bumpStop.curve !== null || full.length >= geometry.squeezeLength;
 }
 
 /**

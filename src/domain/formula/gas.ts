@@ -14,6 +14,27 @@ export function gasForceLinear(outForce: number, inForce: number, fullStroke: nu
   return outForce + ((inForce - outForce) * stroke) / fullStroke;
 }
 
+/** Absolute zero, degC (exact: ITS-90). */
+const ABSOLUTE_ZERO = -273.15;
+
+/**
+ * Gauge pressure of a closed charge at another temperature: the absolute pressure goes with the absolute temperature.
+ *
+ * Equation: p = (p_g + p_a) (T_w + 273.15) / (T_c + 273.15) - p_a
+ * Units: `chargePressure` p_g gauge MPa read at `chargeTemperature` T_c degC, `workingTemperature` T_w degC; result gauge MPa.
+ * Valid: the same volume, damper fully out; nitrogen or air at some tens of bar, nearly ideal.
+ * Example: pressureAtTemperature(2.5, 20, 80) = 3.032
+ * Source: law of Gay-Lussac for the ideal gas; the example derived.
+ */
+export function pressureAtTemperature(
+  chargePressure: number,
+  chargeTemperature: number,
+  workingTemperature: number,
+): number {
+  const warmer = (workingTemperature - ABSOLUTE_ZERO) / (chargeTemperature - ABSOLUTE_ZERO);
+  return (chargePressure + STANDARD_ATMOSPHERE) * warmer - STANDARD_ATMOSPHERE;
+}
+
 /**
  * Rod force of the gas from the charge: the entering rod squeezes the gas.
  *
@@ -38,12 +59,13 @@ export function gasForceCharge(
 }
 
 /**
- * Rate of that force: its derivative by stroke.
+ * Rate of the gas about a stroke at which it has settled: it came there slowly (isothermal) and swings from there.
  *
- * Equation: k = n p_abs A^2 / V(s), p_abs = (p_g + p_a) (V / V(s))^n, V(s) = V - A s
+ * Equation: k = n p_abs A^2 / V(s), p_abs = (p_g + p_a) V / V(s), V(s) = V - A s
  * Units: `chargePressure` p_g gauge MPa, `rodArea` A mm^2, `gasVolume` V fully out mm^3, `stroke` s mm from fully out,
- * `exponent` n dimensionless; result N/mm.
- * Valid: as `gasForceCharge`; Infinity where the rod would fill the gas.
+ * `exponent` n of the swing dimensionless; result N/mm.
+ * Valid: small motions; n = 1 for what is slow (a collar being turned), about 1.3 in vibration, whatever n the pressure at s is
+ * the settled one. A s < V, and Infinity where the rod would fill the gas.
  * Example: gasRate(2.5, 153.938, 99714.95, 0, 1.4) = 0.8655
  * Source: derived from p V^n = constant; the example derived (same damper as above).
  */
@@ -56,6 +78,6 @@ export function gasRate(
 ): number {
   const left = gasVolume - rodArea * stroke;
   if (left <= 0) return Number.POSITIVE_INFINITY;
-  const absolute = (chargePressure + STANDARD_ATMOSPHERE) * (gasVolume / left) ** exponent;
+  const absolute = (chargePressure + STANDARD_ATMOSPHERE) * (gasVolume / left);
   return (exponent * absolute * rodArea ** 2) / left;
 }

@@ -1,6 +1,7 @@
 /** Passing loads: where each axle's wheels go in each load case of the setup. */
 import { type CorneringResult, cornering } from '../cases/cornering.ts';
 import { underMultiple, type WheelPosition } from '../cases/multiple.ts';
+import { WHEEL_STOP_LABELS } from '../corner/contactLabels.ts';
 import { AXLE_NAMES, type AxleName, type LoadCase } from '../scenario.ts';
 import { type PairWorking, type Quantity, quantities } from './quantity.ts';
 
@@ -8,6 +9,7 @@ const SOLVED = 'balance of forces with the real spring, gas and stop, perch unch
 
 type PairQuantity = Quantity<PairWorking>;
 type PositionOf = (p: PairWorking) => WheelPosition | null;
+type CorneringOf = (p: PairWorking) => CorneringResult | null;
 
 export function caseQuantities(cases: readonly LoadCase[]): readonly PairQuantity[] {
   return cases.flatMap((loadCase, k) => {
@@ -15,11 +17,45 @@ export function caseQuantities(cases: readonly LoadCase[]): readonly PairQuantit
   });
 }
 
-function multipleRows(loadCase: Extract<LoadCase, { kind: 'multiple' }>, n: number): PairQuantity[] {
-  return AXLE_NAMES.flatMap((axle) => {
-    const position: PositionOf = (p) => underMultiple(p[axle].state, loadCase.factor[axle]);
-    return positionRows(`${loadCase.name}: ${axle}`, `${n}_${axle}`, position);
+/** A wheel of a load case: what it is called, the key of its rows, and where it is. */
+interface CaseWheel {
+  readonly label: string;
+  readonly key: string;
+  readonly at: PositionOf;
+}
+
+/** What stops each wheel of the load cases that something stops, by key. */
+export function caseWords(cases: readonly LoadCase[], pair: PairWorking): Record<string, string> {
+  const wheels = cases.flatMap((loadCase, k) => wheelsOf(loadCase, k + 1));
+  return Object.fromEntries(
+    wheels.flatMap(({ key, at }) => {
+      const stop = at(pair)?.at ?? null;
+      return stop === null ? [] : [[`case_${key}_stopped_by`, WHEEL_STOP_LABELS[stop]]];
+    }),
+  );
+}
+
+function wheelsOf(loadCase: LoadCase, n: number): CaseWheel[] {
+  if (loadCase.kind === 'multiple') return multipleWheels(loadCase, n);
+  const solved = remembered((p: PairWorking) => corneringOf(p, loadCase.lateral));
+  return AXLE_NAMES.flatMap((axle) => corneringWheels(loadCase.name, n, axle, solved));
+}
+
+function multipleWheels({ name, factor }: Extract<LoadCase, { kind: 'multiple' }>, n: number): CaseWheel[] {
+  return AXLE_NAMES.map((axle) => {
+    return { label: `${name}: ${axle}`, key: `${n}_${axle}`, at: (p) => underMultiple(p[axle].state, factor[axle]) };
   });
+}
+
+function corneringWheels(name: string, n: number, axle: AxleName, solved: CorneringOf): CaseWheel[] {
+  return (['outer', 'inner'] as const).map((side) => {
+    const at: PositionOf = (p) => solved(p)?.axles[axle][side] ?? null;
+    return { label: `${name}: ${axle} ${side}`, key: `${n}_${axle}_${side}`, at };
+  });
+}
+
+function multipleRows(loadCase: Extract<LoadCase, { kind: 'multiple' }>, n: number): PairQuantity[] {
+  return multipleWheels(loadCase, n).flatMap(positionRows);
 }
 
 function corneringRows(loadCase: Extract<LoadCase, { kind: 'cornering' }>, n: number): PairQuantity[] {
@@ -37,25 +73,29 @@ function corneringRows(loadCase: Extract<LoadCase, { kind: 'cornering' }>, n: nu
       ],
     ]),
     ...AXLE_NAMES.flatMap((axle) => [
-      ...positionRows(`${name}: ${axle} outer`, `${n}_${axle}_outer`, (p) => solved(p)?.axles[axle].outer ?? null),
-      ...positionRows(`${name}: ${axle} inner`, `${n}_${axle}_inner`, (p) => solved(p)?.axles[axle].inner ?? null),
+      ...corneringWheels(name, n, axle, solved).flatMap(positionRows),
       ...shareRows(name, n, axle, solved),
     ]),
   ];
 }
 
 // biome-ignore format: one row a quantity
-function positionRows(label: string, key: string, at: PositionOf): PairQuantity[] {
+function positionRows({ label, key, at }: CaseWheel): PairQuantity[] {
+  const stopped = (p: PairWorking) => {
+    const stop = at(p)?.at ?? null;
+    return stop === null ? SOLVED : `${SOLVED}; stopped by: ${WHEEL_STOP_LABELS[stop]}`;
+  };
   return quantities<PairWorking>('load cases', SOLVED, [
-    [`case_${key}_height`, `H_case_${key}`, `${label}, hub to arch`, 'length', (p) => at(p)?.height ?? null],
+    [`case_${key}_height`, `H_case_${key}`, `${label}, hub to arch`, 'length', (p) => at(p)?.height ?? null, undefined, { source: stopped }],
     [`case_${key}_length`, `l_case_${key}`, `${label}, damper length`, 'length', (p) => at(p)?.damperLength ?? null],
     [`case_${key}_to_stop`, `z_case_${key}`, `${label}, wheel travel left to the stop`, 'length', (p) => at(p)?.travelToStop ?? null],
+    [`case_${key}_to_droop`, `y_case_${key}`, `${label}, wheel travel left to full droop`, 'length', (p) => at(p)?.travelToDroop ?? null],
     [`case_${key}_into_stop`, `c_case_${key}`, `${label}, squeeze of the stop`, 'length', (p) => at(p)?.intoStop ?? null],
   ]);
 }
 
 // biome-ignore format: one row a quantity
-function shareRows(name: string, n: number, axle: AxleName, solved: (p: PairWorking) => CorneringResult | null): PairQuantity[] {
+function shareRows(name: string, n: number, axle: AxleName, solved: CorneringOf): PairQuantity[] {
   const key = `${n}_${axle}`;
   return quantities<PairWorking>('load cases', SOLVED, [
     [`case_${key}_jacking`, `jack_${key}`, `${name}: ${axle} axle rises by`, 'length', (p) => solved(p)?.axles[axle].jacking ?? null],

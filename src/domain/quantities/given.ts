@@ -1,4 +1,6 @@
 /** What the scenario gives: loads, targets and the dimensions of the chosen parts. */
+import { closedAtForce } from '../bumpStop.ts';
+import { type CoilBindMargin, coilBindMargin, MARGIN_BASES } from '../corner/coilGaps.ts';
 import type { Helper } from '../parts.ts';
 import { type CornerQuantity, quantities, type Working } from './quantity.ts';
 
@@ -22,19 +24,19 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['body_diameter', 'd_body', 'body diameter', 'length', (w) => corner(w).damper.bodyDiameter],
   ['gas_out', 'F_out', 'gas push, fully out', 'force', gasOut],
   ['gas_in', 'F_in', 'gas push, fully in', 'force', gasIn],
-  ['gas_charge', 'p_g', 'charge pressure, gauge', 'stress', (w) => charge(w)?.chargePressure ?? null],
+  ['gas_charge', 'p_g', 'charge pressure at the working temperature, gauge', 'stress', (w) => charge(w)?.chargePressure ?? null],
   ['rod_area', 'A_rod', 'rod area', 'area', (w) => charge(w)?.rodArea ?? null],
   ['gas_volume', 'V_gas', 'gas volume, fully out', 'volume', (w) => charge(w)?.gasVolume ?? null],
   ['ledge_height', 'G', 'lower eye to sleeve ledge', 'length', (w) => corner(w).sleeve.ledgeHeight],
   ['groove_drop', 'e', 'groove lowered by', 'length', (w) => corner(w).sleeve.grooveDrop],
   ['sleeve_length', 'L_slv', 'sleeve length as bought', 'length', (w) => corner(w).sleeve.length],
-  ['trim', 't', 'cut off the sleeve', 'length', (w) => corner(w).sleeve.trim],
+  ['trim', 't', 'sleeve trim', 'length', (w) => corner(w).sleeve.trim],
   ['sleeve_diameter', 'd_slv', 'sleeve outer diameter', 'length', (w) => corner(w).sleeve.outerDiameter],
   ['sleeve_bore', 'D_slv', 'sleeve bore', 'length', (w) => corner(w).sleeve.bore],
   ['thread_pitch', 'pitch', 'sleeve thread, rise per turn', 'length', (w) => corner(w).sleeve.threadPitch],
   ['lock_ring', 'h_ring', 'lock ring thickness', 'length', (w) => corner(w).perch.lockRing],
-  ['perch_height', 'h_perch', 'perch, lower face to seat face', 'length', (w) => corner(w).perch.height],
-  ['perch_inset', 'inset', 'seat face stays below sleeve top by', 'length', (w) => corner(w).perch.inset],
+  ['perch_height', 'h_perch', 'perch, lower face to seat', 'length', (w) => corner(w).perch.height],
+  ['perch_inset', 'inset', 'perch seat stays below sleeve top by', 'length', (w) => corner(w).perch.inset],
   ['perch_spigot', 'd_spigot', 'perch spigot diameter', 'length', (w) => corner(w).perch.spigotDiameter],
   ['engagement', 'h_eng', 'seat spigots hold the spring by', 'length', (w) => corner(w).perch.engagement],
   ['free_length', 'L', 'main spring free length', 'length', (w) => corner(w).spring.freeLength],
@@ -45,9 +47,10 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['total_coils', 'n_t', 'main spring coils in all', 'ratio', (w) => corner(w).spring.wire?.totalCoils ?? null, undefined, { source: wireSource }],
   ['solid_height', 'S', 'main spring solid height', 'length', (w) => corner(w).spring.solid.height, undefined, { source: solidSource }],
   ['solid_height_least', 'S_least', 'least possible solid height', 'length', (w) => corner(w).spring.solid.least, undefined, { source: solidSource }],
+  ['solid_height_most', 'S_most', 'greatest possible solid height', 'length', (w) => corner(w).spring.solid.most, undefined, { source: solidSource }],
   ['helper_free_length', 'L_h', 'helper free length', 'length', (w) => corner(w).helper?.freeLength ?? null],
   ['helper_rate', 'k_h', 'helper rate', 'rate', (w) => corner(w).helper?.rate ?? null],
-  ['helper_block_height', 'S_h', 'helper block height', 'length', (w) => corner(w).helper?.blockHeight ?? null],
+  ['helper_block_height', 'S_h', 'helper solid height', 'length', (w) => corner(w).helper?.blockHeight ?? null],
   ['helper_bore', 'D_h', 'helper bore', 'length', (w) => corner(w).helper?.bore ?? null],
   ['coupler', 'c', 'coupler thickness', 'length', (w) => corner(w).helper?.coupler ?? null],
   ['coupler_bore', 'D_c', 'coupler bore', 'length', (w) => (hasCoupler(w) ? (corner(w).helper as Helper).couplerBore : null)],
@@ -63,9 +66,10 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['bush_give', 'give', 'rise of the shoulder in the bush at full bump', 'length', (w) => corner(w).mount.bushGive],
   ['isolator_thickness', 'i', 'isolator thickness', 'length', (w) => corner(w).isolator?.thickness ?? null],
   ['isolator_bore', 'D_iso', 'isolator bore', 'length', (w) => corner(w).isolator?.bore ?? null],
-  ['isolator_spigot', 'h_isp', 'isolator spigot below its seat face', 'length', (w) => corner(w).isolator?.spigot ?? null],
+  ['isolator_spigot', 'h_isp', 'isolator spigot below the upper seat', 'length', (w) => corner(w).isolator?.spigot ?? null],
   ['stop_length', 'b', 'bump stop length as cut', 'length', (w) => corner(w).bumpStop.length],
   ['closed_fraction', 'f_closed', 'closed length over free length of the stop', 'ratio', (w) => corner(w).bumpStop.closedFraction],
+  ['closed_at_force', 'F_closed', 'force at which the stop counts as closed', 'force', (w) => closedAtForce(corner(w).bumpStop), undefined, { source: (w) => (corner(w).bumpStop.closedAtForce === null ? 'force curve of the stop, scaled by strain' : 'given') }],
   ['stop_diameter', 'd_stop', 'bump stop diameter', 'length', (w) => corner(w).bumpStop.diameter],
   ['packer', 'p', 'packer above the stop', 'length', (w) => corner(w).bumpStop.packer],
   ['packer_diameter', 'd_pack', 'packer diameter', 'length', (w) => (corner(w).bumpStop.packer > 0 ? corner(w).bumpStop.packerDiameter : null)],
@@ -76,13 +80,29 @@ export const GIVEN: readonly CornerQuantity[] = quantities<Working>('given', 'gi
   ['upper_washers', 'h_uwash', 'washers under the nut', 'length', (w) => corner(w).rodEnd?.upperWashers ?? null],
   ['nut', 'h_nut', 'nut height', 'length', (w) => corner(w).rodEnd?.nut ?? null],
   ['jam_nut', 'h_jam', 'jam nut height', 'length', (w) => corner(w).rodEnd?.jamNut ?? null],
-  ['margin_coil_bind', 'mg_bind', 'margin to coil bind', 'length', (w) => site(w).margins.coilBind],
+  ['margin_coil_bind', 'mg_bind', 'margin to coil bind', 'length', (w) => bindMargin(w).value, bindExpression, { source: bindSource }],
   ['margin_damper', 'mg_damper', 'margin inside the damper', 'length', (w) => site(w).margins.damper],
   ['margin_sleeve', 'mg_sleeve', 'margin of the sleeve to metal', 'length', (w) => site(w).margins.sleeve],
   ['margin_body', 'mg_body', 'margin of the body to metal', 'length', (w) => site(w).margins.body],
   ['margin_tyre', 'mg_tyre', 'margin of the tyre to the arch', 'length', (w) => site(w).margins.tyre],
   ['passing', 'mg_pass', 'clearance on diameter that a part needs to pass a bore', 'length', (w) => site(w).margins.passing],
 ]);
+
+function bindMargin(w: Working): CoilBindMargin {
+  return coilBindMargin(site(w).margins.coilBind, corner(w).spring);
+}
+
+function bindExpression(w: Working): string | null {
+  const expressions: Partial<Record<CoilBindMargin['basis'], string>> = {
+    least_gaps: 'gap_least',
+    half_least_gaps: 'gap_least / 2',
+  };
+  return expressions[bindMargin(w).basis] ?? null;
+}
+
+function bindSource(w: Working): string {
+  return MARGIN_BASES[bindMargin(w).basis];
+}
 
 function hasCoupler(w: Working): boolean {
   return (corner(w).helper?.coupler ?? 0) > 0;

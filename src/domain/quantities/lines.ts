@@ -18,12 +18,18 @@ export function workingLines<T>(quantities: readonly Quantity<T>[], from: T): Wo
   for (const q of quantities) values.set(q.symbol, q.read(from) ?? Number.NaN);
   return quantities.flatMap((q) => {
     const value = q.read(from);
-    if (value === null) return [];
+    if (value === null) return unknownLine(q);
     const expression = q.expression(from);
     const { symbol, label, dimension, group } = q;
     const filled = expression === null ? null : fillIn(expression, values);
     return [{ symbol, label, expression, filled, value, dimension, source: q.source(from), group }];
   });
+}
+
+/** A quantity whose value is not known says so where others say their source. */
+function unknownLine<T>({ symbol, label, dimension, group, unknown }: Quantity<T>): WorkingLine[] {
+  if (unknown === null) return [];
+  return [{ symbol, label, expression: null, filled: null, value: null, dimension, source: unknown, group }];
 }
 
 /** Puts numbers in place of symbols, six significant digits; what is negative goes into brackets. */

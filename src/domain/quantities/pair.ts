@@ -5,8 +5,13 @@ import { cornerPrice } from '../ranking/price.ts';
 import type { Setup } from '../scenario.ts';
 import { caseQuantities } from './cases.ts';
 import { type PairWorking, type Quantity, quantities } from './quantity.ts';
+import { standingDampingRatio } from './rates.ts';
 
 const OLLEY = 'Olley’s criterion for a flat ride (from memory), as information';
+const IN_STEP =
+  'wheelbase crossed in 1.5 cycles of difference; only where a damping ratio at 0.1 m/s is not known or below 0.2, since above it the swings die out before (Crolla & King, “Olley’s ‘flat ride’ revisited”)';
+/** Damping ratio from which front and rear swing out before they could fall in step. */
+const DAMPED = 0.2;
 const HALF_CAR = '2 x 2 eigenproblem of bounce and pitch, wheel rates without the tyre';
 
 // biome-ignore format: one row a quantity
@@ -18,7 +23,7 @@ export const PAIR: readonly Quantity<PairWorking>[] = quantities<PairWorking>('p
   ['bounce_centre', 'X_bounce', 'bounce centre ahead of the centre of gravity', 'length', (p) => modes(p).bounce.centre],
   ['pitch_frequency', 'f_pitch', 'pitch of the whole car', 'frequency', (p) => modes(p).pitch.frequency],
   ['pitch_centre', 'X_pitch', 'pitch centre ahead of the centre of gravity', 'length', (p) => modes(p).pitch.centre],
-  ['in_step_speed', 'v_step', 'road speed at which front and rear fall in step after 1.5 cycles', 'speed', inStep, undefined, { source: 'wheelbase crossed in 1.5 cycles of difference' }],
+  ['in_step_speed', 'v_step', 'road speed at which front and rear fall in step after 1.5 cycles', 'speed', inStep, undefined, { source: IN_STEP }],
   ['ride_rate_front', 'k_ride_f', 'front ride rate, tyre included', 'rate', (p) => p.front.state.rates.ride, undefined, { source: 'front corner' }],
   ['ride_rate_rear', 'k_ride_r', 'rear ride rate, tyre included', 'rate', (p) => p.rear.state.rates.ride, undefined, { source: 'rear corner' }],
   ['ride_rate_below', 'below', 'front ride rate below the rear’s (Olley, from memory: about 30 %)', 'share', rideRateBelow, '100 * (1 - k_ride_f / k_ride_r)', { source: OLLEY }],
@@ -48,6 +53,8 @@ function rideRateBelow({ front, rear }: PairWorking): number {
 }
 
 function inStep({ scenario, front, rear }: PairWorking): number | null {
+  const isDamped = [front, rear].every((w) => (standingDampingRatio(w) ?? 0) >= DAMPED);
+  if (isDamped) return null;
   return inStepSpeed(scenario.car.wheelbase, judgedFrequency(front.state), judgedFrequency(rear.state));
 }
 

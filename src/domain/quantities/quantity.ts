@@ -51,6 +51,8 @@ export interface Quantity<T> {
   readonly source: (from: T) => string;
   /** The value in inner units; null where it does not exist. */
   readonly read: (from: T) => number | null;
+  /** What stands in place of a value that exists but is not known; null where there is none to tell of. */
+  readonly unknown: string | null;
 }
 
 export type CornerQuantity = Quantity<Working>;
@@ -82,7 +84,11 @@ type Row<T> = readonly [
   dimension: Dimension,
   read: (from: T) => number | null,
   expression?: string | ((from: T) => string | null) | undefined,
-  extra?: { readonly better?: 'more' | 'less'; readonly source?: string | ((from: T) => string) },
+  extra?: {
+    readonly better?: 'more' | 'less';
+    readonly source?: string | ((from: T) => string);
+    readonly unknown?: string;
+  },
 ];
 
 /** Turns table rows into quantities of one group. */
@@ -98,5 +104,6 @@ export function quantities<T>(group: Group, source: string, rows: readonly Row<T
     expression: typeof expression === 'function' ? expression : () => expression ?? null,
     source: saying(extra?.source ?? source),
     read,
+    unknown: extra?.unknown ?? null,
   }));
 }

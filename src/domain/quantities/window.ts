@@ -11,8 +11,8 @@ export const WINDOW: readonly CornerQuantity[] = quantities<Working>('height win
   ['wanted_to', 'H_to', 'wanted heights to', 'length', (w) => target(w).wantedTo, undefined, { source: 'given' }],
   ['lowest_height', 'H_low', 'lowest usable ride height', 'length', (w) => w.window?.low.height ?? null],
   ['highest_height', 'H_high', 'highest usable ride height', 'length', (w) => w.window?.high.height ?? null],
-  ['lowest_perch', 'P_low', 'lowest usable place of the lower seat', 'length', (w) => w.window?.low.perch ?? null],
-  ['highest_perch', 'P_high', 'highest usable place of the lower seat', 'length', (w) => w.window?.high.perch ?? null],
+  ['lowest_perch', 'P_low', 'lowest usable place of the perch seat', 'length', (w) => w.window?.low.perch ?? null],
+  ['highest_perch', 'P_high', 'highest usable place of the perch seat', 'length', (w) => w.window?.high.perch ?? null],
   ['height_coverage', 'cover', 'share of the wanted heights that the window covers', 'share', (w) => 100 * coveredShare(w.window, target(w).wantedFrom, target(w).wantedTo), coverage, { better: 'more' }],
 ]);
 

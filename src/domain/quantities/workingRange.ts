@@ -1,10 +1,12 @@
 /** Between what the main spring works: its length and stress at droop and at full bump, and what EN 13906-1 asks. */
 import { forcesAt } from '../corner/balance.ts';
+import { leastGapsOf } from '../corner/coilGaps.ts';
 import { stackForceAtFullBump } from '../corner/state.ts';
+import { type StressLine, stressAtFullBump } from '../corner/stress.ts';
 import { bergstraesserFactor, uncorrectedStress } from '../formula/coil.ts';
 import { springDetails } from '../springDetails.ts';
 import { type CornerQuantity, quantities, type Working } from './quantity.ts';
-import { known } from './spring.ts';
+import { known, SHIGLEY } from './spring.ts';
 
 const EN_13906 = 'EN 13906-1 (from memory)';
 const BERGSTRAESSER = 'Bergstraesser factor; Budynas & Nisbett, Shigley’s Mechanical Engineering Design, ch. 10';
@@ -18,10 +20,16 @@ export const WORKING_RANGE: readonly CornerQuantity[] = quantities<Working>('spr
   ['gaps_beyond_least', 'gap_spare', 'the same beyond the least sum of gaps', 'length', (w) => beyondLeast(w), 'gap_full - gap_least', { better: 'more', source: known(EN_13906) }],
   ['largest_working_load', 'F_n', 'load at which only the least sum of gaps is left', 'force', largestLoad, 'k * (L - S - gap_least)', { source: known(EN_13906) }],
   ['standing_load_share', 'share_n', 'standing spring force as a share of it: the rate holds best from 30 to 70 %', 'share', loadShare, '100 * F_s / F_n', { source: known(EN_13906) }],
+  ['stress_full', 'tau_full', 'uncorrected stress at full bump', 'stress', (w) => atFullBump(w)?.stress ?? null, '8 * min(F_full, k * (L - S)) * D_mean / (pi * d_wire^3)', { source: known(SHIGLEY) }],
+  ['stress_allowed', 'tau_allowed', 'allowed at full bump (0.50 R_m, older DIN 2089, from memory)', 'stress', (w) => atFullBump(w)?.allowed ?? null, '0.5 * R_m', { source: known('older DIN 2089 (from memory)') }],
   ['stress_droop_corrected', 'tau_droop_c', 'working stress at full droop, corrected', 'stress', (w) => corrected(w, droopForce(w)), `8 * min(F_droop, k * (L - S)) * D_mean / (pi * d_wire^3) * ${KB}`, { source: known(BERGSTRAESSER) }],
   ['stress_full_corrected', 'tau_full_c', 'working stress at full bump, corrected', 'stress', (w) => corrected(w, stackForceAtFullBump(w.state)), `8 * min(F_full, k * (L - S)) * D_mean / (pi * d_wire^3) * ${KB}`, { source: known(BERGSTRAESSER) }],
   ['stress_range', 'tau_range', 'range of working stress, droop to full bump', 'stress', stressRange, 'tau_full_c - tau_droop_c', { source: known(BERGSTRAESSER) }],
 ]);
+
+function atFullBump({ state }: Working): StressLine | null {
+  return stressAtFullBump(state);
+}
 
 function droopForce({ state }: Working): number {
   const { site, corner, geometry, standing } = state;
@@ -39,7 +47,7 @@ function gapsFull(w: Working): number {
 }
 
 function leastGaps({ state }: Working): number | null {
-  return springDetails(state.corner.spring)?.leastGapSum ?? null;
+  return leastGapsOf(state.corner.spring);
 }
 
 function beyondLeast(w: Working): number | null {

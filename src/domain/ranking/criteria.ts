@@ -5,6 +5,7 @@
  * A criterion that both axles have gives half its weight to each.
  */
 import { judgedFrequency } from '../corner/findings.ts';
+import { balanceDesirability, balanceLimits, isWithinLimits } from '../corner/pairBalance.ts';
 import type { Site } from '../corner/site.ts';
 import { thinnestContact } from '../corner/state.ts';
 import { coveredShare } from '../corner/window.ts';
@@ -88,11 +89,15 @@ export function wantedLogOf({ target, axle }: Site, frequency: number, { weights
 
 /** The criteria only the pair decides, in a fixed order. */
 export function pairCriteria(front: Candidate, rear: Candidate, setup: Setup, ranking: Ranking): CriterionScore[] {
-  const { from, target, to } = setup.balance;
   const { weights } = ranking;
   const ratio = rear.frequency / front.frequency;
   const scores: CriterionScore[] = [
-    { criterion: 'balance', axle: null, weight: weights.balance, desirability: targetIsBest(ratio, from, target, to) },
+    {
+      criterion: 'balance',
+      axle: null,
+      weight: weights.balance,
+      desirability: balanceDesirability(ratio, setup.balance),
+    },
   ];
   const price = pairPrice(front, rear);
   if (ranking.price !== null && price !== null) {
@@ -104,14 +109,14 @@ export function pairCriteria(front: Candidate, rear: Candidate, setup: Setup, ra
 
 /**
  * What balance takes away at least, for pairs whose frequency ratio lies between two values, a hair less for rounding;
- * -Infinity where none of them reaches the window.
+ * -Infinity where none of them reaches the limits.
  */
 export function upperBalance(lowest: number, highest: number, setup: Setup, ranking: Ranking): number {
-  const { from, target, to } = setup.balance;
+  const { from, to } = balanceLimits(setup.balance);
   if (highest < from * (1 - HAIR) || lowest > to * (1 + HAIR)) return Number.NEGATIVE_INFINITY;
   if (ranking.weights.balance === 0) return 0;
-  const nearest = Math.min(highest, Math.max(lowest, target));
-  return Math.min(0, ranking.weights.balance * Math.log(targetIsBest(nearest, from, target, to) + HAIR) + HAIR);
+  const nearest = Math.min(highest, Math.max(lowest, setup.balance.target));
+  return Math.min(0, ranking.weights.balance * Math.log(balanceDesirability(nearest, setup.balance) + HAIR) + HAIR);
 }
 
 /** Far above rounding, far below any difference that matters. */
@@ -122,10 +127,9 @@ export function pairPrice(front: Candidate, rear: Candidate): number | null {
   return front.price === null || rear.price === null ? null : 2 * (front.price + rear.price);
 }
 
-/** Whether the ratio of the two frequencies lies in the setup's window. */
+/** Whether the ratio of the two frequencies lies within the setup's limits. */
 export function isBalanced(front: Candidate, rear: Candidate, setup: Setup): boolean {
-  const ratio = rear.frequency / front.frequency;
-  return ratio >= setup.balance.from && ratio <= setup.balance.to;
+  return isWithinLimits(rear.frequency / front.frequency, setup.balance);
 }
 
 /** Weighted log score of a pair before it is divided by the weights: what pairs are compared by. */

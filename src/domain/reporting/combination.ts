@@ -1,23 +1,28 @@
 /** From judged corners to the records of the result object. */
 
-import { CONTACT_LABELS } from '../corner/contactLabels.ts';
+import { heldAtRest } from '../cases/cornering.ts';
+import { coilBindMargin, MARGIN_BASES } from '../corner/coilGaps.ts';
+import { CONTACT_LABELS, WHEEL_STOP_LABELS } from '../corner/contactLabels.ts';
 import { type Finding, findingsOf, judgedFrequency } from '../corner/findings.ts';
 import { forceCurveOf } from '../corner/forceCurve.ts';
-import { balanceFindingsOf } from '../corner/pairBalance.ts';
+import { balanceFindingsOf, isWithinLimits } from '../corner/pairBalance.ts';
 import type { Corner, Site } from '../corner/site.ts';
-import { cornerState, thinnestContact, thinnestMetal } from '../corner/state.ts';
+import { type CornerState, cornerState, isStopForceKnown, thinnestContact, thinnestMetal } from '../corner/state.ts';
 import { heightWindow } from '../corner/window.ts';
+import * as flags from '../flagMessages.ts';
 import { cornerId, pairId } from '../ids.ts';
-import { flags, limitLabel } from '../messages.ts';
+import { limitLabel, STOP_FORCE_UNKNOWN } from '../messages.ts';
 import type { Spring } from '../parts.ts';
+import { caseWords } from '../quantities/cases.ts';
 import { cornerQuantities } from '../quantities/corner.ts';
 import { pairQuantities } from '../quantities/pair.ts';
 import { type CornerQuantity, valuesOf, type Working } from '../quantities/quantity.ts';
 import { candidateOf, cornerCriteria, pairCriteria, scoreOf } from '../ranking/criteria.ts';
 import { unpricedParts } from '../ranking/price.ts';
-import type { BandReport, Combination, CornerReport, Flag, PartChoice } from '../result.ts';
+import type { BandReport, Combination, CornerReport, Flag, PartChoice, TightClearance } from '../result.ts';
 import { AXLE_NAMES, type AxleName, type Family, type Scenario, type Setup } from '../scenario.ts';
-import { type Band, toleranceBands } from '../tolerance/bands.ts';
+import { type Band, STANDS_AT, toleranceBands } from '../tolerance/bands.ts';
+import { benchBands } from '../tolerance/bench.ts';
 import { failureOf } from './failure.ts';
 import { cornerFlags } from './flags.ts';
 import { type PartOf, sizesOf } from './partSizes.ts';
@@ -55,19 +60,24 @@ export function judgePair(scenario: Scenario, setup: Setup, front: ChosenCorner,
 /** Reports of the corners of one setup by their ids: pairs share corners, and bands take the whole model often. */
 export type CornerReports = Map<string, CornerReport>;
 
-/** @param known reports already made in this setup; those made here are added */
+/**
+ * @param known reports already made in this setup; those made here are added
+ * @param isShown it is shown in full, with its forces over the travel
+ */
 export function combinationOf(
   pair: JudgedPair,
   rank: number,
   fingerprint: string,
   known: CornerReports = new Map(),
+  isShown = rank === 1,
 ): Combination {
   const { scenario, setup, indices, workings } = pair;
-  const report = (axle: AxleName) => cornerReport(pair, axle, rank === 1, known);
+  const report = (axle: AxleName) => cornerReport(pair, axle, isShown, known);
   const axles = { front: report('front'), rear: report('rear') };
   const criteria = allCriteria(pair);
   const balance = balanceFindings(pair).map(failureOf);
   const values = valuesOf(pairQuantities(setup), { scenario, ...workings });
+  const words = caseWords(setup.loadCases, { scenario, ...workings });
   const works = balance.length + axles.front.failures.length + axles.rear.failures.length === 0;
   return {
     id: pairId({ setup: setup.name, ...indices }, fingerprint),
@@ -76,13 +86,21 @@ export function combinationOf(
     score: works ? scoreOf(criteria) : 0,
     criteria,
     values,
+    ...(Object.keys(words).length > 0 ? { words } : {}),
     axles,
     failures: balance,
-    flags: [...priceFlags(pair), ...olleyFlags(values), ...stopFlags(pair, values)],
+    flags: [
+      ...priceFlags(pair),
+      ...balanceFlags(pair),
+      ...olleyFlags(values),
+      ...stopFlags(pair, values),
+      ...corneringFlags(pair, values),
+      ...rollHeightFlags(pair),
+    ],
   };
 }
 
-/** The record to keep of all but the best: bands are long, and only the best is shown with them. */
+/** The record to keep of what is not shown in full: bands are long. */
 export function withoutBands(combination: Combination): Combination {
   const { front, rear } = combination.axles;
   return { ...combination, axles: { front: { ...front, bands: {} }, rear: { ...rear, bands: {} } } };
@@ -112,12 +130,12 @@ export function quantitiesOf({ scenario, setup }: JudgedPair, axle: AxleName): r
   return cornerQuantities(names, scenario.axles[axle].roll?.track ?? null);
 }
 
-function cornerReport(pair: JudgedPair, axle: AxleName, isBest: boolean, known: CornerReports): CornerReport {
+function cornerReport(pair: JudgedPair, axle: AxleName, isShown: boolean, known: CornerReports): CornerReport {
   const { indices, workings } = pair;
   const id = cornerId(axle, indices[axle]);
   const report = known.get(id) ?? reportOf(id, pair, axle);
   known.set(id, report);
-  return isBest ? { ...report, force_curve: forceCurveOf(workings[axle].state) } : report;
+  return isShown ? { ...report, force_curve: forceCurveOf(workings[axle].state) } : report;
 }
 
 function reportOf(id: string, pair: JudgedPair, axle: AxleName): CornerReport {
@@ -136,16 +154,30 @@ function reportOf(id: string, pair: JudgedPair, axle: AxleName): CornerReport {
   };
 }
 
-/** How sure the corner's numbers are: bands, and the clearances that tolerances could use up. */
+/** How sure the corner's numbers are: bands, the clearances that tolerances could use up, and a spring they let out. */
 function sureness({ state }: Working, { tolerances }: Scenario): Pick<CornerReport, 'bands' | 'tight'> {
-  const bands = toleranceBands(state, tolerances);
-  const tight = state.contacts.flatMap(({ name, clearance }) => {
+  const { [STANDS_AT]: stands } = benchBands(state, tolerances, state.standing.perch);
+  const bands: Record<string, Band> = {
+    ...(stands ? { [STANDS_AT]: stands } : {}),
+    ...toleranceBands(state, tolerances),
+  };
+  const clearances = state.contacts.flatMap(({ name, clearance }) => {
     const band = bands[`clearance_${name}_mm`];
     if (!band || band.worstLow >= 0) return [];
     const { measure } = band.contributor;
     return [{ contact: CONTACT_LABELS[name], clearance_mm: short(clearance), worst_mm: short(band.worstLow), measure }];
   });
-  return { bands: Object.fromEntries(Object.entries(bands).map(([key, band]) => [key, bandReport(band)])), tight };
+  const reports = Object.entries(bands).map(([key, band]) => [key, bandReport(band)]);
+  return { bands: Object.fromEntries(reports), tight: [...clearances, ...leavingSeat(state, bands.slack_mm)] };
+}
+
+/** At worst looser at full droop than its seats hold it. */
+function leavingSeat({ slack, corner }: CornerState, band: Band | undefined): TightClearance[] {
+  const { engagement } = corner.perch;
+  if (!band || band.worstHigh <= engagement) return [];
+  const seat = { slack_mm: short(slack), worst_slack_mm: short(band.worstHigh), held_mm: short(engagement) };
+  const left = { clearance_mm: short(engagement - slack), worst_mm: short(engagement - band.worstHigh) };
+  return [{ contact: 'spring leaving its seat', ...left, measure: band.contributor.measure, seat }];
 }
 
 export function bandReport({ worstLow, worstHigh, rssLow, rssHigh, contributor }: Band): BandReport {
@@ -166,10 +198,13 @@ function short(value: number): number {
 }
 
 function wordsOf({ state, window }: Working): Record<string, string> {
+  const margin = coilBindMargin(state.site.margins.coilBind, state.corner.spring);
   return {
     stop_meets: state.geometry.stopMeets,
+    full_bump_force: isStopForceKnown(state) ? 'known' : STOP_FORCE_UNKNOWN,
     solid_height_source: state.corner.spring.solid.source,
     wire_source: wireSource(state.corner.spring),
+    coil_bind_margin: MARGIN_BASES[margin.basis],
     mount_seat: state.corner.mount.seat,
     mount_bolted: state.corner.mount.bolted,
     lowest_height_limit: window ? limitLabel(window.low.limit) : 'no stable window',
@@ -229,6 +264,13 @@ function priceFlags({ workings }: JudgedPair): Flag[] {
   return names.length > 0 && someone ? [{ kind: 'note', message: flags.unpriced(names) }] : [];
 }
 
+/** A ratio outside the wanted window that its limits let pass. */
+function balanceFlags({ setup: { balance }, workings }: JudgedPair): Flag[] {
+  const ratio = judgedFrequency(workings.rear.state) / judgedFrequency(workings.front.state);
+  const isNoted = isWithinLimits(ratio, balance) && (ratio < balance.from || ratio > balance.to);
+  return isNoted ? [{ kind: 'note', message: flags.balanceOutsideWindow(ratio, balance.from, balance.to) }] : [];
+}
+
 /** How the pair stands to Olley's criterion; nothing to say where a mode does not exist. */
 function olleyFlags(values: Readonly<Record<string, number | null>>): Flag[] {
   const { ride_rate_below_pct: below, bounce_over_pitch: ratio, faster_mode_hz: faster } = values;
@@ -243,4 +285,31 @@ function stopFlags({ workings }: JudgedPair, values: Readonly<Record<string, num
     const reached = Object.entries(values).some(([key, value]) => squeezed.test(key) && (value ?? 0) > 0);
     return reached && workings[axle].state.corner.bumpStop.curve === null;
   }).map((axle) => ({ kind: 'note', message: flags.stopForceUnknown(axle) }));
+}
+
+/** Bends without an answer, and why. */
+function corneringFlags({ setup, workings }: JudgedPair, values: Readonly<Record<string, number | null>>): Flag[] {
+  const names = setup.loadCases.flatMap((loadCase, k) => {
+    return loadCase.kind === 'cornering' && values[`case_${k + 1}_roll_deg`] === null ? [loadCase.name] : [];
+  });
+  if (names.length === 0) return [];
+  const held = AXLE_NAMES.flatMap((axle) => {
+    const stop = heldAtRest(workings[axle].state);
+    return stop === null ? [] : [flags.heldAtRest(axle, WHEEL_STOP_LABELS[stop], names)];
+  });
+  return (held.length > 0 ? held : [flags.rollsOver(names)]).map((message) => ({ kind: 'warning', message }));
+}
+
+/** Heights of roll centre and centre of gravity belong to one ride height; farther from it than this they are flagged, mm. */
+const ROLL_HEIGHT_APART = 10;
+
+/** For setups with a bend whose target is not the height at which roll centre and centre of gravity were taken. */
+function rollHeightFlags({ scenario, setup }: JudgedPair): Flag[] {
+  if (!setup.loadCases.some(({ kind }) => kind === 'cornering')) return [];
+  return AXLE_NAMES.flatMap((axle) => {
+    const { targetHeight } = setup.axles[axle];
+    const taken = scenario.axles[axle].roll?.atHeight ?? targetHeight;
+    const isApart = Math.abs(taken - targetHeight) >= ROLL_HEIGHT_APART;
+    return isApart ? [{ kind: 'warning', message: flags.rollHeights(axle, taken, targetHeight) }] : [];
+  });
 }

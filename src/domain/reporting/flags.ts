@@ -1,8 +1,10 @@
 /** Flags of a corner: what is estimated, not checked, or near a jump. A flag never rejects. */
-import { closedLength } from '../bumpStop.ts';
+import { gapsMissed } from '../corner/coilGaps.ts';
 import { CONTACT_LABELS } from '../corner/contactLabels.ts';
-import type { CornerState } from '../corner/state.ts';
-import { flags } from '../messages.ts';
+import type { Contact } from '../corner/contacts.ts';
+import { type CornerState, clearanceClosed } from '../corner/state.ts';
+import { stressDoubts } from '../corner/stress.ts';
+import * as flags from '../flagMessages.ts';
 import { isMeasured, PAIRS_FOR_SLOPE } from '../motion.ts';
 import type { Working } from '../quantities/quantity.ts';
 import { RATES } from '../quantities/rates.ts';
@@ -14,16 +16,15 @@ import { rateHalfWidth } from '../tolerance/inputs.ts';
 /** A helper that closes within this share of the standing spring force is flagged. */
 const NEAR_STANDING = 0.15;
 
-/** Stress at solid over strength beyond which a given solid height is doubted; EN 13906-1 allows 0.56 (from memory). */
-const DOUBTFUL_STRESS_SHARE = 0.65;
-
 export function cornerFlags(working: Working): Flag[] {
   const { state } = working;
   return [
     ...motionFlags(state),
     ...springFlags(state),
     ...helperFlags(state),
+    ...shortStopFlags(state),
     ...loadPolicyFlags(state),
+    ...stopFlags(state),
     ...fitFlags(state),
     ...dampingFlags(working),
     ...(working.window === null ? [warning(flags.noWindow(state.site.axle))] : []),
@@ -48,24 +49,38 @@ function springFlags(state: CornerState): Flag[] {
   const { axle } = state.site;
   const found: Flag[] = [];
   if (spring.solid.source === 'estimated') {
-    found.push(estimate(flags.estimatedSolid(axle, spring.name, spring.solid.least, spring.solid.height)));
+    found.push(estimate(flags.estimatedSolid(axle, spring.name, spring.solid)));
   }
   if (spring.solid.source === 'wire x coils') found.push(note(flags.wireTimesCoils(axle, spring.name)));
   if (spring.rateEstimated)
     found.push(estimate(flags.estimatedRate(axle, spring.name, spring.rate, rateHalfWidth(spring, 0))));
-  if (spring.wire === null || spring.wire.estimated) found.push(note(flags.stressNotChecked(axle, spring.name)));
-  return [...found, ...wireFlags(state)];
+  return [...found, ...rangeFlags(state), ...wireFlags(state)];
 }
 
-/** Formulas outside their range, and a solid height lower than any wire should allow: often a typing error. */
-function wireFlags({ corner, site }: CornerState): Flag[] {
-  const { spring } = corner;
-  const details = springDetails(spring);
-  if (details === null) return [];
-  const outside = details.breaches.map((b) => ofRange(note(flags.outsideValidity(site.axle, spring.name, b))));
-  const share = details.stressAtSolid / details.tensileStrength;
-  const doubtful = spring.solid.source === 'catalogue' && share > DOUBTFUL_STRESS_SHARE;
-  return doubtful ? [...outside, warning(flags.doubtfulSolid(site.axle, spring.name, share))] : outside;
+/**
+ * Where formulas end: of a known wire; of an estimate, whose wire nobody gave. One note says both that it is an
+ * extrapolation and that stress is not checked.
+ */
+function rangeFlags({ corner: { spring }, site: { axle } }: CornerState): Flag[] {
+  const breaches = springDetails(spring)?.breaches ?? [];
+  if (spring.wire !== null && !spring.wire.estimated) {
+    return breaches.map((b) => ofRange(note(flags.outsideValidity(axle, spring.name, b))));
+  }
+  if (spring.solid.source !== 'estimated' || breaches.length === 0) {
+    return [note(flags.stressNotChecked(axle, spring.name))];
+  }
+  return breaches.map((b) => ofRange(note(flags.estimateBeyondRange(axle, spring.name, b))));
+}
+
+/** Stress that only warns, and coils nearer to each other than they should come. */
+function wireFlags(state: CornerState): Flag[] {
+  const { axle } = state.site;
+  const { spring } = state.corner;
+  const [doubts, missed] = [stressDoubts(state), gapsMissed(state)];
+  return [
+    ...(doubts.length > 0 ? [warning(flags.stressDoubts(axle, spring.name, doubts))] : []),
+    ...(missed ? [warning(flags.gapsMissed(axle, spring.name, missed, spring.wire?.estimated === true))] : []),
+  ];
 }
 
 function helperFlags(state: CornerState): Flag[] {
@@ -77,13 +92,46 @@ function helperFlags(state: CornerState): Flag[] {
   return Math.abs(share - 1) <= NEAR_STANDING ? [...odd, warning(flags.helperNearStanding(axle, share))] : odd;
 }
 
-/** With the load policy, contacts that only the fully closed stop would reach. */
-function loadPolicyFlags(state: CornerState): Flag[] {
-  if (state.site.bump.kind === 'closed') return [];
-  const closed = state.geometry.stopMeetsAt + state.corner.bumpStop.packer + closedLength(state.corner.bumpStop);
-  return state.contacts
-    .filter((c) => c.clearance >= c.margin && c.length > closed)
-    .map((c) => warning(flags.metalBeyondFull(state.site.axle, CONTACT_LABELS[c.name], c.length - closed)));
+/** Foam this short, or cut to less than half, is no longer the piece that was pressed. Common practice, no source. */
+const SHORT_STOP = 30;
+const SHORT_SHARE = 0.5;
+
+function shortStopFlags({ corner: { bumpStop }, site }: CornerState): Flag[] {
+  const { name, length, uncutLength, curve } = bumpStop;
+  const why = [
+    ...(length < SHORT_STOP ? [`shorter than ${SHORT_STOP} mm`] : []),
+    ...(length < SHORT_SHARE * uncutLength ? ['less than half of it'] : []),
+  ].join(' and ');
+  return curve === null && why !== '' ? [warning(flags.shortStop(site.axle, name, length, uncutLength, why))] : [];
+}
+
+/**
+ * With the load policy, contacts that only the fully closed stop would reach, and margins that it would eat into: told
+ * once, at the mean load or on the side that keeps least.
+ */
+function loadPolicyFlags({ site, geometry, full, contacts, sides }: CornerState): Flag[] {
+  if (site.bump.kind === 'closed') return [];
+  const places = [
+    { where: site.axle, full, contacts },
+    ...sides.map((side) => ({ ...side, where: `${site.axle} ${side.name}` })),
+  ];
+  return contacts.flatMap(({ name, margin }, k) => {
+    const found = places.map((place) => {
+      const { clearance } = place.contacts[k] as Contact;
+      return { where: place.where, clearance, closed: clearanceClosed({ full: place.full, geometry }, clearance) };
+    });
+    const least = found.reduce((one, other) => (other.closed < one.closed ? other : one));
+    if (least.clearance < margin || least.closed >= margin) return [];
+    return [warning(flags.beyondFull(least.where, CONTACT_LABELS[name], least.closed, margin))];
+  });
+}
+
+/** A stop that may land on the sleeve or enter it. */
+function stopFlags({ corner, geometry, site }: CornerState): Flag[] {
+  if (geometry.stopMeets !== 'sleeve or body') return [];
+  const spare = corner.sleeve.bore - corner.bumpStop.diameter;
+  const apart = geometry.stopMeetsAt - geometry.stopClosesAt;
+  return [warning(flags.stopMayMeetSleeve(site.axle, spare, site.margins.passing, apart))];
 }
 
 function fitFlags(state: CornerState): Flag[] {

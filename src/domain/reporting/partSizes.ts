@@ -28,6 +28,7 @@ const DAMPER: SizeTable<Damper> = {
   compressed: 'length',
   bodyLength: 'length',
   bodyDiameter: 'length',
+  body: 'word',
   gas: gasSizes,
   forceVelocity: (points) => ({
     force_velocity:
@@ -60,6 +61,7 @@ const BUMP_STOP: SizeTable<BumpStop> = {
   length: (cut) => ({ cut_length_mm: cut }),
   uncutLength: 'length',
   closedFraction: 'ratio',
+  closedAtForce: 'force',
   diameter: 'length',
   packer: 'length',
   packerDiameter: 'length',
@@ -111,8 +113,13 @@ const SPRING: SizeTable<Spring> = {
   rate: 'rate',
   rateEstimated: 'word',
   bore: 'length',
-  solid: ({ source, height, least, thinWire, thickWire }) => ({
-    ...{ solid_height_mm: height, solid_height_source: source, least_solid_height_mm: least },
+  solid: ({ source, height, least, most, thinWire, thickWire }) => ({
+    ...{
+      solid_height_mm: height,
+      solid_height_source: source,
+      least_solid_height_mm: least,
+      most_solid_height_mm: most,
+    },
     ...{ thin_wire_mm: thinWire, thick_wire_mm: thickWire },
   }),
   wire: (wire) => ({
@@ -121,6 +128,7 @@ const SPRING: SizeTable<Spring> = {
     active_coils: wire?.activeCoils ?? null,
     coils: wire?.totalCoils ?? null,
     material: wire?.material ?? null,
+    material_given: wire?.materialGiven ?? null,
   }),
 };
 
@@ -142,7 +150,7 @@ function gasSizes(gas: GasSpring): PartSizes {
   if (gas.kind === 'none') return { gas: 'none' };
   if (gas.kind === 'linear') return { gas: 'linear', gas_out_n: gas.outForce, gas_in_n: gas.inForce };
   return {
-    ...{ gas: 'charge', gas_charge_mpa: gas.chargePressure, gas_temperature_deg_c: gas.chargeTemperature },
+    ...{ gas: 'charge', gas_charge_at_working_temperature_mpa: gas.chargePressure },
     ...{ rod_area_mm2: gas.rodArea, gas_volume_mm3: gas.gasVolume },
   };
 }

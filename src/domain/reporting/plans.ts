@@ -1,9 +1,14 @@
 /** The plans over several setups as records of the result, each combination judged in full. */
+import { purchaseAdvice } from '../advice/advice.ts';
 import { orderOver } from '../advice/order.ts';
+import { buildsOf, type Drawn, drawnBuilds } from '../advice/randomBuilds.ts';
+import { sharedRanges } from '../advice/ranges.ts';
+import type { PlanPurchase, PurchaseAdvice } from '../advice/types.ts';
 import { cornerId, fnv1a, pairId, toBase32 } from '../ids.ts';
 import { scoreOf } from '../ranking/criteria.ts';
 import type { BuildSheet, Combination, PlanPart, PlanRecord, PlansResult } from '../result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type PlanWish, type Setup } from '../scenario.ts';
+import type { Steps } from '../steps.ts';
 import { allCriteria, combinationOf, type JudgedPair, withoutBands } from './combination.ts';
 import { buildSheetOf } from './sheet.ts';
 
@@ -29,23 +34,26 @@ export interface PlanFindings {
  * @param judge judges a pair of combinations in a setup
  * @param known combinations that stand in a shortlist already
  */
-export function plansResultOf(
+export function* plansResultOf(
   findings: PlanFindings,
   judge: (setup: Setup, choice: PlanChoice[number]) => JudgedPair,
   known: readonly Combination[],
   fingerprint: string,
-): PlansResult {
+): Steps<PlansResult> {
   const { wish, setups, workable } = findings;
   const [best] = findings.plans;
   const book = new Book(setups, judge, known, fingerprint);
   const record = (choice: PlanChoice | null) => (choice === null ? null : book.record(choice));
+  const shared = FAMILIES.filter((family) => !wish.swapped.includes(family));
+  // Before any other record, so that what is bought stands in the book in full.
+  const bought = best ? { sheets: book.sheets(best), purchase: yield* book.purchase(best, shared) } : {};
   return {
     setups: setups.map((setup) => setup.name),
     swapped: wish.swapped,
-    shared: FAMILIES.filter((family) => !wish.swapped.includes(family)),
+    shared,
     workable,
     plans: findings.plans.map((choice) => book.record(choice)),
-    ...(best ? { sheets: book.sheets(best) } : {}),
+    ...bought,
     comparison: {
       one_set: record(findings.oneSet),
       own_sets: record(findings.ownSets),
@@ -55,13 +63,15 @@ export function plansResultOf(
   };
 }
 
-/** Judges each combination once and keeps those that no shortlist holds. */
+/** Keeps the combinations of the plan that is bought in full, of others those that no shortlist holds. */
 class Book {
   readonly added: { readonly setup: string; readonly combination: Combination }[] = [];
   readonly #setups: readonly Setup[];
   readonly #judge: (setup: Setup, choice: PlanChoice[number]) => JudgedPair;
-  readonly #known: Set<string>;
+  readonly #known: readonly Combination[];
   readonly #fingerprint: string;
+  /** Corners of the plans as they could come out, by setup and index: plans share many. */
+  readonly #drawn = new Map<string, Drawn[]>();
 
   constructor(
     setups: readonly Setup[],
@@ -71,12 +81,36 @@ class Book {
   ) {
     this.#setups = setups;
     this.#judge = judge;
-    this.#known = new Set(known.map(({ id }) => id));
+    this.#known = known;
     this.#fingerprint = fingerprint;
   }
 
   sheets(choice: PlanChoice): BuildSheet[] {
     return this.#pairsOf(choice).map(buildSheetOf);
+  }
+
+  /** Puts the plan's combinations into the book in full. */
+  *purchase(choice: PlanChoice, shared: readonly Family[]): Steps<PlanPurchase> {
+    const found: PurchaseAdvice[] = [];
+    for (const pair of this.#pairsOf(choice)) {
+      const combination = combinationOf(pair, 0, this.#fingerprint, new Map(), true);
+      // A setup's own best stands in full already.
+      if (!this.#known.some(({ id, rank }) => id === combination.id && rank === 1)) this.#add(pair.setup, combination);
+      found.push(yield* purchaseAdvice(pair, pair, combination));
+    }
+    const ranges = (axle: AxleName) =>
+      sharedRanges(
+        found.map(({ ranges: own }) => own[axle]),
+        shared,
+      );
+    return {
+      setups: found.map(({ dominated_by: _, order: __, ranges: ___, ...share }) => share),
+      ranges: { front: ranges('front'), rear: ranges('rear') },
+    };
+  }
+
+  #add(setup: Setup, combination: Combination): void {
+    this.added.push({ setup: setup.name, combination });
   }
 
   record(choice: PlanChoice): PlanRecord {
@@ -107,13 +141,20 @@ class Book {
   #partOf(pair: JudgedPair): PlanPart {
     const { setup, indices } = pair;
     const id = pairId({ setup: setup.name, ...indices }, this.#fingerprint);
-    if (!this.#known.has(id)) {
-      this.#known.add(id);
-      this.added.push({ setup: setup.name, combination: withoutBands(combinationOf(pair, 0, this.#fingerprint)) });
+    if (![...this.#known, ...this.added.map(({ combination }) => combination)].some((one) => one.id === id)) {
+      this.#add(setup, withoutBands(combinationOf(pair, 0, this.#fingerprint)));
     }
     const criteria = allCriteria(pair);
     const [front, rear] = AXLE_NAMES.map((axle) => cornerId(axle, indices[axle])) as [string, string];
-    return { setup: setup.name, id, front, rear, score: scoreOf(criteria), criteria };
+    const builds = buildsOf(this.#drawnOf(pair, 'front'), this.#drawnOf(pair, 'rear'), setup);
+    return { setup: setup.name, id, front, rear, score: scoreOf(criteria), criteria, builds };
+  }
+
+  #drawnOf({ setup, scenario, indices, workings }: JudgedPair, axle: AxleName): Drawn[] {
+    const key = `${axle} ${indices[axle]} ${setup.name}`;
+    const drawn = this.#drawn.get(key) ?? drawnBuilds(workings[axle].state, scenario.tolerances);
+    this.#drawn.set(key, drawn);
+    return drawn;
   }
 }
 

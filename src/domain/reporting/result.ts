@@ -22,6 +22,7 @@ import {
   type BumpPolicy,
   FAMILIES,
   type Family,
+  type InputWarning,
   type Scenario,
   type Setup,
 } from '../scenario.ts';
@@ -45,6 +46,7 @@ export interface ResultParts {
   readonly notes: readonly string[];
   readonly scenario: Scenario;
   readonly inputs: readonly InputFile[];
+  readonly warnings?: readonly InputWarning[];
   readonly setups: readonly SetupFindings[];
   /** Null: no plan is wanted, or none was looked for. */
   readonly plans: PlansResult | null;
@@ -56,6 +58,7 @@ export function resultOf({
   judged,
   of,
   notes,
+  warnings = [],
   scenario,
   inputs,
   setups,
@@ -68,17 +71,22 @@ export function resultOf({
     mode,
     ...(judged < of ? { incomplete: { judged, of } } : {}),
     ...(notes.length > 0 ? { notes } : {}),
+    ...(warnings.length > 0 ? { warnings } : {}),
     scenario: scenarioSummary(scenario),
     inputs,
     assumptions: scenario.assumptions,
     setups: setups.map(setupResult),
     ...(plans === null ? {} : { plans }),
-    ...liveRecord(scenario, setups),
+    ...liveRecord(scenario, setups, plans),
   };
 }
 
-function liveRecord(scenario: Scenario, setups: readonly SetupFindings[]): Pick<Result, 'live'> {
-  const live = liveOf(scenario, setups);
+function liveRecord(
+  scenario: Scenario,
+  setups: readonly SetupFindings[],
+  plans: PlansResult | null,
+): Pick<Result, 'live'> {
+  const live = liveOf(scenario, setups, plans);
   return live === null ? {} : { live };
 }
 
@@ -118,6 +126,7 @@ function setupResult({ setup, axles, pairs, shortlist, advice }: SetupFindings):
     balance: setup.balance,
     frequency_basis: setup.frequencyBasis,
     bump_policy: policyText(setup.bump),
+    ...(setup.loadCases.length > 0 ? { load_cases: setup.loadCases.map((loadCase) => loadCase.name) } : {}),
     axles,
     pairs,
     shortlist,

@@ -1,15 +1,18 @@
 /**
  * Left and right of an axle whose wheels carry different loads: the same parts at either load, each perch set for the
- * same target height. The combination itself is judged, ranked and toleranced at the mean of both.
+ * same target height. The combination itself is ranked and toleranced at the mean of both, and rejected where metal meets
+ * at the load of either.
  */
 
+import { METAL_CHECKS } from '../checks.ts';
 import { CONTACT_LABELS } from '../corner/contactLabels.ts';
 import { findingsOf } from '../corner/findings.ts';
 import { siteOf } from '../corner/site.ts';
 import { thinnestContact } from '../corner/state.ts';
-import { flags, limitLabel } from '../messages.ts';
+import * as flags from '../flagMessages.ts';
+import { limitLabel } from '../messages.ts';
 import { type CornerQuantity, valuesOf, type Working } from '../quantities/quantity.ts';
-import type { Flag, SideReport } from '../result.ts';
+import type { Failure, Flag, SideReport } from '../result.ts';
 import { type AxleName, type Scenario, type Setup, SIDE_NAMES, type SideName } from '../scenario.ts';
 import { judged } from '../tolerance/bands.ts';
 import { failureOf } from './failure.ts';
@@ -34,6 +37,7 @@ const SIDE_QUANTITIES = new Set([
   'lowest_height',
   'highest_height',
   'thinnest_clearance',
+  'thinnest_clearance_closed',
   'thinnest_spare',
   'thinnest_metal_clearance',
   'spring_length',
@@ -71,19 +75,24 @@ export function sidesOf(
   if (!wheelLoads) return null;
   const kept = quantities.filter(differs);
   const { corner } = workings[axle].state;
-  const side = (load: number) => sideReport(judged({ site: siteOf(scenario, setup, axle, load), corner }), kept);
+  const side = (load: number) =>
+    sideReport(judged({ site: siteOf(scenario, setup, axle, { wheelLoad: load }), corner }), kept);
   return { left: side(wheelLoads.left), right: side(wheelLoads.right) };
 }
 
-/** What a side fails, as warnings: nothing is rejected by it, since the sweep judges the mean. */
+/** What a side fails, as warnings; metal on metal is not among them, since the combination itself fails by it. */
 export function sideFlags(axle: AxleName, sides: Readonly<Record<SideName, SideReport>>): Flag[] {
   return SIDE_NAMES.flatMap((name) => {
     const { failures, values } = sides[name];
     const load = values.wheel_load_kg as number;
-    return failures.map((failure): Flag => {
+    return failures.filter(isWarning).map((failure): Flag => {
       return { kind: 'warning', message: flags.sideFails(axle, name, load, failure.check, failure) };
     });
   });
+}
+
+function isWarning({ check }: Failure): boolean {
+  return !METAL_CHECKS.some((metal) => metal === check);
 }
 
 function differs({ id }: CornerQuantity): boolean {

@@ -7,7 +7,7 @@
  * the helper's knee, the stop and every min or max a slope would lie.
  */
 import { cornerState } from '../corner/state.ts';
-import { heightWindow, type Limit } from '../corner/window.ts';
+import { type Limit, windowOverTravel } from '../corner/window.ts';
 import { CONTACT_QUANTITIES } from '../quantities/fullBump.ts';
 import { type CornerQuantity, keyOf, type Working } from '../quantities/quantity.ts';
 import { RATES } from '../quantities/rates.ts';
@@ -28,9 +28,9 @@ export interface Band {
 
 const STUDIED_IDS = new Set(['perch', 'bump_travel', 'droop_travel', 'slack', 'body_frequency', 'ride_frequency']);
 
-/** Quantities that get a band by themselves: every clearance, the travels, the frequencies. */
+/** Quantities that get a band by themselves: every clearance at full bump, the travels, the frequencies. */
 export const STUDIED: readonly CornerQuantity[] = [...STANDING, ...RATES, ...CONTACT_QUANTITIES].filter(
-  (q) => STUDIED_IDS.has(q.id) || q.id.startsWith('clearance_'),
+  (q) => STUDIED_IDS.has(q.id) || (q.id.startsWith('clearance_') && !q.id.endsWith('_closed')),
 );
 
 /**
@@ -51,8 +51,11 @@ function spares({ state }: Working): Named[] {
   return state.contacts.map((c) => [c.name, c.clearance - c.margin]);
 }
 
+/** Where the car stands on the perch as set (`bench.ts`): everything else is set anew in each perturbed model. */
+export const STANDS_AT = 'ride_height_mm';
+
 /** Keys of everything that gets a band. */
-export const STUDIED_KEYS: readonly string[] = [...STUDIED.map(keyOf), ...EXTREMES.map((e) => e.key)];
+export const STUDIED_KEYS: readonly string[] = [STANDS_AT, ...STUDIED.map(keyOf), ...EXTREMES.map((e) => e.key)];
 
 /**
  * Bands by key (`bump_travel_mm`); a quantity that doesn't exist for the corner has none, nor has any where every
@@ -133,9 +136,9 @@ interface Step {
 }
 
 function stepsOf(input: ToleranceInput, model: Model, tolerances: Tolerances): Step[] {
-  const halfWidth = input.halfWidth(model, tolerances);
-  if (halfWidth === null) return [];
-  return [{ input, ends: [judged(input.moved(model, -halfWidth)), judged(input.moved(model, halfWidth))] }];
+  const width = input.width(model, tolerances);
+  if (width === null) return [];
+  return [{ input, ends: [judged(input.moved(model, -width.down)), judged(input.moved(model, width.up))] }];
 }
 
 type Read = (working: Working) => number | null;
@@ -148,7 +151,8 @@ type Read = (working: Working) => number | null;
  */
 export function judged({ site, corner }: Model): Working {
   const state = cornerState(site, corner);
-  return { state, window: heightWindow(state) };
+  // A limit that does not bind today may bind when inputs move together.
+  return { state, window: windowOverTravel(state) };
 }
 
 function bandOf(read: Read, nominal: Working, steps: readonly Step[]): Band | null {
@@ -196,6 +200,19 @@ export function bandFrom(value: number, moves: readonly Move[]): Band {
 
 /** How far a quantity goes down and up when an input goes through its tolerance; both at least 0. */
 function moveOf(read: Read, value: number, ends: readonly [Working, Working]) {
-  const changes = ends.map((end) => (read(end) ?? value) - value).filter(Number.isFinite);
+  return extent(
+    value,
+    ends.map((end) => read(end) ?? value),
+  );
+}
+
+/**
+ * How far values lie below and above another; both at least 0.
+ *
+ * Units: `value` and `ends` in one unit; result in the same.
+ * Valid: ends that are not finite are left out.
+ */
+export function extent(value: number, ends: readonly number[]): Pick<Move, 'down' | 'up'> {
+  const changes = ends.map((end) => end - value).filter(Number.isFinite);
   return { down: Math.max(0, ...changes.map((c) => -c)), up: Math.max(0, ...changes) };
 }

@@ -1,7 +1,8 @@
 /** What each toleranced input does to each number: which measurement is worth the most care. */
 import type { AxleName, Tolerances } from '../scenario.ts';
 import type { Dimension } from '../units.ts';
-import { type Move, toleranceMoves } from './bands.ts';
+import { judged, type Move, STANDS_AT, toleranceMoves } from './bands.ts';
+import { standingMoves } from './bench.ts';
 import type { Model } from './inputs.ts';
 
 /** What one input, off by its whole tolerance, does to one quantity. */
@@ -31,7 +32,9 @@ export interface AxleEffects {
  * Valid: as `toleranceBands`, from whose steps it is read.
  */
 export function effectsOf(model: Model, tolerances: Tolerances): Effect[] {
-  return toleranceMoves(model, tolerances).flatMap(({ key, dimension, moves }) => {
+  const { perch } = judged(model).state.standing;
+  const standing = { key: STANDS_AT, dimension: 'length', moves: standingMoves(model, tolerances, perch) } as const;
+  return [standing, ...toleranceMoves(model, tolerances)].flatMap(({ key, dimension, moves }) => {
     const all = moves.reduce((sum, move) => sum + greater(move), 0);
     return moves.flatMap((move): Effect[] => {
       const by = greater(move);

@@ -1,5 +1,5 @@
 /** One axle: loads, motion, and every part family written out. */
-import type { Axle, AxleOptions, MotionData } from '../../domain/scenario.ts';
+import type { Axle, AxleOptions, MotionData, Roll } from '../../domain/scenario.ts';
 import type { LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
 import type { AxleFields } from '../schema/axle.ts';
 import { meanLoad, sideLoads } from '../values/wheelLoads.ts';
@@ -21,13 +21,15 @@ export function axleOf(
     tyreOnArchHeight: fields.tyre_on_arch,
     lowestWheelHeight: fields.lowest_wheel ?? null,
     bushes: bushes === undefined ? null : { rate: bushes.rate, unloadedHeight: bushes.unloaded_height },
-    roll:
-      roll === undefined
-        ? null
-        : { track: roll.track, rollCentreHeight: roll.roll_centre_height, barRate: roll.bar_rate },
+    roll: roll === undefined ? null : rollOf(roll),
     options: optionsOf(fields, springs),
   };
   return { axle, springs };
+}
+
+function rollOf({ track, roll_centre_height, bar_rate, at_height }: NonNullable<AxleFields['roll']>): Roll {
+  const roll = { track, rollCentreHeight: roll_centre_height, barRate: bar_rate };
+  return at_height === undefined ? roll : { ...roll, atHeight: at_height };
 }
 
 function optionsOf(fields: AxleFields, { springs }: Springs): AxleOptions {

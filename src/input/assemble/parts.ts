@@ -2,6 +2,8 @@
  * Parts to their alternatives, one per physical choice. Each function names a part's swept dimensions in the order
  * their product is written down in: the last one turns fastest. Entries of a list keep the order of the file.
  */
+
+import { pressureAtTemperature } from '../../domain/formula/gas.ts';
 import type {
   BumpStop,
   Damper,
@@ -32,7 +34,7 @@ export function dampersOf(d: Entry<'dampers'>): readonly Damper[] {
     bodyLength: d.body_length,
     bodyDiameter: d.body_diameter,
   };
-  const shared = { name: d.name, price: d.price ?? null, gas: gasOf(d.gas), forceVelocity };
+  const shared = { name: d.name, price: d.price ?? null, body: d.body, gas: gasOf(d.gas), forceVelocity };
   return product(dimensions).map((choice) => ({ ...shared, ...choice }));
 }
 
@@ -41,10 +43,9 @@ function gasOf(gas: Entry<'dampers'>['gas']): GasSpring {
   if ('out' in gas) return { kind: 'linear', outForce: gas.out, inForce: gas.in ?? null };
   return {
     kind: 'charge',
-    chargePressure: gas.charge,
+    chargePressure: pressureAtTemperature(gas.charge, gas.temperature, gas.working_temperature),
     rodArea: gas.rod_area ?? (Math.PI / 4) * (gas.rod_diameter ?? 0) ** 2,
     gasVolume: gas.volume,
-    chargeTemperature: gas.temperature,
   };
 }
 
@@ -90,7 +91,7 @@ export function bumpStopsOf(b: Entry<'bump_stops'>): readonly BumpStop[] {
     packerDiameter: b.packer_diameter ?? [0],
   };
   const all = product(dimensions).map((choice) => ({
-    ...{ name: b.name, price: b.price ?? null, curve },
+    ...{ name: b.name, price: b.price ?? null, curve, closedAtForce: b.closed_at_force ?? null },
     ...choice,
     length: orNull(choice.length) ?? choice.uncutLength,
     packerDiameter: choice.packer > 0 ? choice.packerDiameter : 0,
@@ -156,7 +157,7 @@ export function perchesOf(p: Entry<'perches'>): readonly Perch[] {
   }));
 }
 
-/** Order: free length, block height, rate, bore, coupler thickness, coupler bore. */
+/** Order: free length, solid height, rate, bore, coupler thickness, coupler bore. */
 export function helpersOf(h: Entry<'helpers'>): readonly Helper[] {
   const dimensions = {
     freeLength: h.free_length,

@@ -1,19 +1,42 @@
 /** Setups, margins, ranking and tolerances under the names the model uses. */
-import type { AxleTarget, LoadCase, Margins, Ranking, Setup, Tolerances } from '../../domain/scenario.ts';
-import type { MarginFields, RankingFields, ToleranceFields } from '../schema/settings.ts';
+import type {
+  AxleTarget,
+  Balance,
+  CoilBindRule,
+  LoadCase,
+  Margins,
+  Ranking,
+  Setup,
+  Tolerances,
+} from '../../domain/scenario.ts';
+import {
+  CLOSED_FRACTION,
+  CLOSED_FRACTION_OF_CURVE,
+  type MarginFields,
+  type RankingFields,
+  type ToleranceFields,
+} from '../schema/settings.ts';
 import type { SetupFields } from '../schema/setup.ts';
 
 export function setupOf(fields: SetupFields): Setup {
   return {
     name: fields.name,
     axles: { front: targetOf(fields.front), rear: targetOf(fields.rear) },
-    balance: fields.balance,
+    balance: balanceOf(fields.balance),
     bump: fields.bump === 'closed' ? { kind: 'closed' } : { kind: 'load', multiple: fields.bump.load },
     standingOnStop: fields.standing_on_stop,
     frequencyBasis: fields.frequency_basis,
     loadStates: fields.load_states.map(({ name, front, rear }) => ({ name, extra: { front, rear } })),
     loadCases: fields.load_cases.map(loadCaseOf),
   };
+}
+
+/** Beyond these a pair is rejected unless the setup says otherwise: own choice. */
+const LIMITS = { from: 0.8, to: 1.4 };
+
+function balanceOf({ target, from, to, limits }: SetupFields['balance']): Balance {
+  const widened = { from: Math.min(LIMITS.from, from), to: Math.max(LIMITS.to, to) };
+  return { target, from, to, limits: limits ?? widened };
 }
 
 function loadCaseOf(fields: SetupFields['load_cases'][number]): LoadCase {
@@ -41,7 +64,12 @@ function targetOf(fields: SetupFields['front']): AxleTarget {
 }
 
 export function marginsOf({ coil_bind, damper, sleeve, body, tyre, passing }: MarginFields): Margins {
-  return { coilBind: coil_bind, damper, sleeve, body, tyre, passing };
+  return { coilBind: coilBindOf(coil_bind), damper, sleeve, body, tyre, passing };
+}
+
+function coilBindOf(field: MarginFields['coil_bind']): CoilBindRule {
+  if (typeof field === 'number') return { kind: 'fixed', value: field };
+  return { kind: field ?? 'default', lowered: 0 };
 }
 
 /** Criteria without a weight take no part: their scales become null. */
@@ -64,10 +92,19 @@ export function tolerancesOf(fields: ToleranceFields): Tolerances {
     sleeve: fields.sleeve,
     perch: fields.perch,
     stopLength: fields.stop_length,
-    closedFraction: fields.closed_fraction,
+    closedFraction: fields.closed_fraction ?? CLOSED_FRACTION,
+    closedFractionOfCurve: fields.closed_fraction ?? CLOSED_FRACTION_OF_CURVE,
+    stopForceShare: fields.stop_force,
     mount: fields.mount,
+    bushGive: fields.bush_give,
     isolator: fields.isolator,
+    springBore: fields.spring_bore,
+    diameter: fields.diameter,
     wheelLoadShare: fields.wheel_load,
+    unsprungMassShare: fields.unsprung_mass,
+    tyreOnArch: fields.tyre_on_arch,
+    lowestWheel: fields.lowest_wheel,
+    friction: fields.friction,
     motionRatioShare: fields.motion_ratio,
     gasShare: fields.gas,
   };

@@ -10,6 +10,7 @@ import type { Complaint } from '../problems.ts';
 import type { AxleFields } from '../schema/axle.ts';
 import { DEFAULT_ENDS } from '../schema/ends.ts';
 import { COMMON_PRACTICE } from '../schema/leaves.ts';
+import { DEFAULT_MATERIAL } from '../schema/material.ts';
 import { product } from './product.ts';
 
 type Entry = AxleFields['springs'][number];
@@ -87,7 +88,8 @@ function resolveGrid(grid: Grid, entry: number): readonly Resolved[] {
         solidHeight: orNull(choice.solidHeight),
         wire: orNull(choice.wire),
         totalCoils: orNull(choice.totalCoils),
-        ends: grid.ends,
+        ends: grid.ends ?? DEFAULT_ENDS,
+        endsStated: grid.ends !== undefined,
         estimate: estimateOf(grid.estimate, null),
       },
       { entry, row: null },
@@ -101,6 +103,7 @@ function resolveRow(row: CatalogueSpring, from: FromCatalogue, entry: number): R
     ...{ name, price, freeLength, rate, bore, solidHeight, wire },
     totalCoils: row.coils,
     ends: row.ends ?? DEFAULT_ENDS,
+    endsStated: row.ends !== null,
     coating: row.coating ?? 0,
     estimate: estimateOf(from.estimate, row.material),
   };
@@ -127,8 +130,10 @@ function faultOf(given: SpringGiven): SpringFault | null {
 }
 
 function estimateOf(estimate: Entry['estimate'], material: string | null): SpringGiven['estimate'] {
+  const stated = material ?? estimate.material;
   return {
-    material: material ?? estimate.material,
+    material: stated ?? DEFAULT_MATERIAL,
+    grade: stated === undefined ? estimate.grade : null,
     shearModulus: estimate.shear_modulus ?? null,
     thinStressShare: estimate.thin_stress_share,
     thickStressShare: estimate.thick_stress_share,
@@ -152,7 +157,11 @@ function silentCells(rows: readonly CatalogueSpring[], { catalogue, estimate }: 
   const columns = [
     { column: 'ends', value: DEFAULT_ENDS, silent: rows.filter((row) => row.ends === null) },
     { column: 'coating', value: '0 mm', silent: rows.filter((row) => row.coating === null) },
-    { column: 'material', value: estimate.material, silent: rows.filter((row) => row.material === null) },
+    {
+      column: 'material',
+      value: estimate.material ?? DEFAULT_MATERIAL,
+      silent: rows.filter((row) => row.material === null),
+    },
   ];
   return columns
     .filter(({ silent }) => silent.length > 0)

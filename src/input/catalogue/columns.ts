@@ -3,6 +3,7 @@ import { type Dimension, findUnitByKey, UNITS, type Unit } from '../../domain/un
 import * as say from '../messages/catalogue.ts';
 import { nearestWord } from '../nearest.ts';
 import type { Complaint } from '../problems.ts';
+import { USUAL, type Usual } from '../schema/usual.ts';
 import type { Spec } from '../values/quantity.ts';
 
 export type ColumnName =
@@ -18,17 +19,20 @@ export type ColumnName =
   | 'material'
   | 'price';
 
+/** What a column of numbers holds, and what is usual of it. */
+type NumberSpec = Spec & { readonly usual?: Usual };
+
 /** What a column holds: a number of some dimension, or text. */
-const COLUMNS: Readonly<Record<ColumnName, Spec | 'text'>> = {
+const COLUMNS: Readonly<Record<ColumnName, NumberSpec | 'text'>> = {
   name: 'text',
-  free_length: { dimension: 'length', sign: 'positive' },
-  rate: { dimension: 'rate', sign: 'positive' },
-  bore: { dimension: 'length', sign: 'positive' },
-  solid_height: { dimension: 'length', sign: 'positive' },
-  wire: { dimension: 'length', sign: 'positive' },
-  coils: { dimension: 'ratio', sign: 'positive', most: 100 },
+  free_length: { dimension: 'length', sign: 'positive', ...USUAL.freeLength },
+  rate: { dimension: 'rate', sign: 'positive', ...USUAL.rate },
+  bore: { dimension: 'length', sign: 'positive', ...USUAL.springBore },
+  solid_height: { dimension: 'length', sign: 'positive', ...USUAL.solidHeight },
+  wire: { dimension: 'length', sign: 'positive', ...USUAL.wire },
+  coils: { dimension: 'ratio', sign: 'positive', most: 100, ...USUAL.coils },
   ends: 'text',
-  coating: { dimension: 'length', sign: 'not_negative', most: 5 },
+  coating: { dimension: 'length', sign: 'not_negative', most: 5, ...USUAL.coating },
   material: 'text',
   price: { dimension: 'money', sign: 'not_negative' },
 };
@@ -40,7 +44,7 @@ export interface Column {
   readonly header: string;
   /** Position in a row, from 0. */
   readonly index: number;
-  readonly spec: Spec | 'text';
+  readonly spec: NumberSpec | 'text';
   readonly unit: Unit | null;
 }
 

@@ -18,6 +18,7 @@ const CHUNK = 65_536;
 const LONGEST_ROW = CHUNK;
 
 export interface Catalogue {
+  readonly columns: Header['columns'];
   readonly springs: readonly CatalogueSpring[];
   readonly problems: readonly PlacedComplaint[];
 }
@@ -46,10 +47,10 @@ interface Reading {
 export async function readCatalogue(withMark: string): Promise<Catalogue> {
   const text = withoutMark(withMark);
   const separator = otherSeparator(text);
-  if (separator !== null) return { springs: [], problems: [{ ...FILE_START, ...say.otherSeparator(separator) }] };
+  if (separator !== null) return refused({ ...FILE_START, ...say.otherSeparator(separator) });
   const tooLong = firstLongLine(text);
   if (tooLong !== null) {
-    return { springs: [], problems: [{ line: tooLong, column: 1, ...say.csvError('CSV_MAX_RECORD_SIZE') }] };
+    return refused({ line: tooLong, column: 1, ...say.csvError('CSV_MAX_RECORD_SIZE') });
   }
   const reading: Reading = {
     header: null,
@@ -73,13 +74,21 @@ export async function readCatalogue(withMark: string): Promise<Catalogue> {
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     // Reading ended in the middle of a row on purpose.
-    if (reading.rows > MOST_ROWS) return { springs: reading.springs, problems: shortened(reading.problems) };
+    if (reading.rows > MOST_ROWS) return catalogueOf(reading);
     // A quote that stays open is only noticed at the end of the file: the row after the last whole one opens it.
     const isRow = error.code === 'CSV_QUOTE_NOT_CLOSED' || error.code === 'CSV_MAX_RECORD_SIZE';
     const line = isRow ? reading.line : Number(error.lines ?? 1) - reading.drift;
     reading.problems.push({ line, column: 1, ...say.csvError(error.code) });
   }
-  return { springs: reading.springs, problems: shortened(reading.problems) };
+  return catalogueOf(reading);
+}
+
+function refused(problem: PlacedComplaint): Catalogue {
+  return { columns: new Map(), springs: [], problems: [problem] };
+}
+
+function catalogueOf({ header, springs, problems }: Reading): Catalogue {
+  return { columns: header?.columns ?? new Map(), springs, problems: shortened(problems) };
 }
 
 /** Found before the parser makes cells of it: millions of commas in one line would be as many cells. */

@@ -18,7 +18,7 @@ export function blankMeasurements({ scenario, combination, predicted }: Blank): 
   return [
     `# Measurements of a build of: ${name}`,
     '# Take the # off the lines you measured and write your own values. Leave out what you did not measure.',
-    '# Units as you like: 279.5 mm, 11 in. Lengths run along the damper; perch heights: lower eye centre to seat face.',
+    '# Units as you like: 279.5 mm, 11 in. Lengths run along the damper; perch heights: lower eye centre to perch seat.',
     '# A compressed spring stores enough energy to kill: measure gaps with the spring just snug, never compressed by hand.',
     `springsift_measured: ${MEASURED_VERSION}`,
     `combination: ${combination}`,

@@ -8,12 +8,13 @@ import type { Measured } from '../../domain/audit/measured.ts';
 import { greatestSolidHeight } from '../../domain/formula/coil.ts';
 import { fingerprintOf, parsePairId } from '../../domain/ids.ts';
 import type { InputFile } from '../../domain/result.ts';
-import { type Assumption, AXLE_NAMES, FAMILIES, type Scenario } from '../../domain/scenario.ts';
+import { type Assumption, AXLE_NAMES, FAMILIES, type InputWarning, type Scenario } from '../../domain/scenario.ts';
 import { diskFiles, type FileReader, readText, toPosix, withoutMark } from '../files.ts';
 import * as say from '../messages/measured.ts';
 import { FILE_START, type Problem, sortProblems } from '../problems.ts';
 import { complaintsOf, type PathComplaint } from '../schema/issues.ts';
 import { takenDefaults } from '../schema/takenDefaults.ts';
+import { measuredWarnings } from '../slips/slips.ts';
 import { readYaml } from '../source/yamlDocument.ts';
 import { measuredOf, type UnitSource } from './assemble.ts';
 import { measured as schema } from './schema.ts';
@@ -25,6 +26,8 @@ export type ReadMeasured =
       readonly file: InputFile;
       /** Readings that were taken for granted. */
       readonly assumptions: readonly Assumption[];
+      /** What looks like a slip of the pen. */
+      readonly warnings: readonly InputWarning[];
     }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
@@ -55,7 +58,8 @@ export async function readMeasured(
     ...complaints.map(({ path: at, at: aspect, complaint }) => ({ file, ...place(at, aspect), ...complaint })),
   ];
   if (measured === null || problems.length > 0) return refused(problems);
-  return { ok: true, measured, file: text.file, assumptions: assumptionsOf(data, measured) };
+  const warnings = measuredWarnings(schema, { ...yaml.document, data }, text.file.path);
+  return { ok: true, measured, file: text.file, assumptions: assumptionsOf(data, measured), warnings };
 }
 
 /** `front:` with every line below it commented out is a front that was not measured. */

@@ -5,6 +5,7 @@ import { badVersion } from '../messages/measured.ts';
 import { badText } from '../messages/shape.ts';
 import { DEFAULT_ENDS, END_NAMES } from '../schema/ends.ts';
 import { checkedText, choice, complain, fields, one, optional, withDefault } from '../schema/leaves.ts';
+import { USUAL, type Usual, usual } from '../schema/usual.ts';
 
 export const MEASURED_VERSION = 1;
 
@@ -16,20 +17,26 @@ const version = z
   })
   .meta({ const: MEASURED_VERSION, description: 'version of this format' });
 
-const length = (text: string) => optional(one('length', 'positive', text));
+const length = (text: string, band: { readonly usual: Usual }) => optional(one('length', 'positive', text, band));
 
 const snugGap = fields({
-  perch: one('length', 'positive', 'lower eye centre to the seat face of the perch'),
+  perch: one('length', 'positive', 'lower eye centre to the perch seat', USUAL.perch),
   gap: one(
     'length',
     'not_negative',
     'what the bump stop meets (top of the body, or of a proud sleeve) to the stop, the spring just snug',
+    USUAL.gap,
   ),
 });
 
 const standingHeight = fields({
-  perch: one('length', 'positive', 'lower eye centre to the seat face of the perch'),
-  ride_height: one('length', 'positive', 'hub centre to arch lip, the car on its wheels, settled, at the design load'),
+  perch: one('length', 'positive', 'lower eye centre to the perch seat', USUAL.perch),
+  ride_height: one(
+    'length',
+    'positive',
+    'hub centre to arch lip, the car on its wheels, settled, at the design load',
+    USUAL.hubToArch,
+  ),
 });
 
 const sleeveToIsolator = fields({
@@ -37,23 +44,27 @@ const sleeveToIsolator = fields({
     'length',
     'any',
     'sleeve top to the face of the isolator (without one: of the mount) the spring rests on',
+    usual(-50, 300),
   ),
   damper_length: optional(
-    one('length', 'positive', 'lower eye centre to rod shoulder at that moment'),
+    one('length', 'positive', 'lower eye centre to rod shoulder at that moment', USUAL.damperLength),
     'taken with the damper fully extended',
   ),
 });
 
 const measurements = {
-  free_length: length('main spring, lying free'),
-  wire: length('wire diameter of the main spring, over its coating'),
-  coils: optional(one('ratio', 'positive', 'all coils of the main spring, counted', { most: 100 })),
+  free_length: length('main spring, lying free', USUAL.freeLength),
+  wire: length('wire diameter of the main spring, over its coating', USUAL.wire),
+  coils: optional(one('ratio', 'positive', 'all coils of the main spring, counted', { most: 100, ...USUAL.coils })),
   ends: withDefault(choice(END_NAMES, 'shape of the spring ends'), DEFAULT_ENDS),
-  rate: optional(one('rate', 'positive', 'rate of the main spring, in a press over two lengths')),
-  helper_free_length: length('helper spring, lying free'),
-  sleeve_length: length('length of the sleeve, once cut'),
-  stop_length: length('length of the bump stop, once cut'),
-  lowest_perch: length('lower eye centre to the seat face, the perch down on its lock ring at the sleeve’s foot'),
+  rate: optional(one('rate', 'positive', 'rate of the main spring, in a press over two lengths', USUAL.rate)),
+  helper_free_length: length('helper spring, lying free', USUAL.helperFreeLength),
+  sleeve_length: length('length of the sleeve, once cut', usual(20, 350)),
+  stop_length: length('length of the bump stop, once cut', USUAL.stopLength),
+  lowest_perch: length(
+    'lower eye centre to the perch seat, the perch down on its lock ring at the sleeve’s foot',
+    USUAL.perch,
+  ),
   sleeve_to_isolator: optional(
     sleeveToIsolator.describe('sleeve top to isolator, along the damper, with the unit assembled'),
   ),
@@ -62,6 +73,7 @@ const measurements = {
       'length',
       'not_negative',
       'what the bump stop meets to the stop, the damper fully extended; the spring may be in or out',
+      USUAL.gap,
     ),
   ),
   snug_gaps: withDefault(
@@ -77,7 +89,9 @@ const measurements = {
     [],
     'not measured',
   ),
-  wheel_load: optional(one('mass', 'positive', 'this wheel on the scales at the design load, driver included')),
+  wheel_load: optional(
+    one('mass', 'positive', 'this wheel on the scales at the design load, driver included', USUAL.wheelLoad),
+  ),
 };
 
 const unit = fields(measurements).superRefine(checkUnit);
@@ -91,12 +105,12 @@ const axle = fields({
 export type AxleFields = z.output<typeof axle>;
 
 const readings = fields({
-  length: withDefault(one('length', 'positive', 'lengths with a rule or caliper'), '0.5 mm'),
-  ride_height: withDefault(one('length', 'positive', 'ride heights'), '2 mm'),
-  wheel_load: withDefault(one('mass', 'positive', 'wheel loads on the scales'), '2 kg'),
-  wire: withDefault(one('length', 'positive', 'wire diameter with a caliper'), '0.05 mm'),
-  coils: withDefault(one('ratio', 'positive', 'coils counted', { most: 2 }), 0.1),
-  rate: withDefault(one('share', 'positive', 'rate in a press'), '2 %'),
+  length: withDefault(one('length', 'positive', 'lengths with a rule or caliper', usual(0.01, 3)), '0.5 mm'),
+  ride_height: withDefault(one('length', 'positive', 'ride heights', usual(0.1, 10)), '2 mm'),
+  wheel_load: withDefault(one('mass', 'positive', 'wheel loads on the scales', usual(0.1, 20)), '2 kg'),
+  wire: withDefault(one('length', 'positive', 'wire diameter with a caliper', usual(0.01, 0.5)), '0.05 mm'),
+  coils: withDefault(one('ratio', 'positive', 'coils counted', { most: 2, ...usual(0.01, 0.5) }), 0.1),
+  rate: withDefault(one('share', 'positive', 'rate in a press', usual(0.1, 10)), '2 %'),
 }).describe('half-widths: how well each kind of thing was read');
 
 export const measured = fields({

@@ -51,6 +51,12 @@ export const grooveBelowEye = (drop: number, ledge: number) =>
     'a new groove above the lower eye',
     'give how much lower the groove is, not where it is',
   );
+export const grooveInSingleTube = (drop: number, damper: string) =>
+  said(
+    `a groove lowered by ${mm(drop)} on the axle of the single-tube damper ${quoted(damper)}`,
+    'no new groove: the piston runs on the inside of that wall, gas pressure behind it',
+    'leave the field out; never groove or weld such a body. Use a shorter sleeve, or a damper with a twin-tube body',
+  );
 export const boreNotInside = (bore: number, outer: number) =>
   said(
     `a bore of ${mm(bore)} in an outer diameter of ${mm(outer)}`,
@@ -210,6 +216,12 @@ export const valueOutsideWindow = (value: number, from: number, to: number) =>
     `${plainNumber(value)} outside ${plainNumber(from)} to ${plainNumber(to)}`,
     'the wanted value inside its own window',
     'move the value or widen the window',
+  );
+export const limitInsideWindow = (limit: number, from: number, to: number) =>
+  said(
+    `a limit of ${plainNumber(limit)} inside the wanted window, ${plainNumber(from)} to ${plainNumber(to)}`,
+    'limits that hold the wanted window',
+    'move the limit out or narrow the window',
   );
 export const goodNotAboveLeast = (good: number, least: number) =>
   said(

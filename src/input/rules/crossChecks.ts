@@ -26,6 +26,7 @@ type Path = readonly PathKey[];
 export function crossChecks(data: unknown, catalogues: LoadedCatalogues): readonly PathComplaint[] {
   return [
     ...AXLES.flatMap((axle) => ledges(data, ['axles', axle])),
+    ...AXLES.flatMap((axle) => grooves(data, ['axles', axle])),
     ...AXLES.flatMap((axle) => partNames(data, ['axles', axle])),
     ...AXLES.flatMap((axle) => optionCounts(data, ['axles', axle], catalogues)),
     ...curves(data),
@@ -50,6 +51,18 @@ function ledges(data: unknown, axle: Path): readonly PathComplaint[] {
     if (ledge < shortest.body) return [];
     const complaint = say.ledgeAboveBody(ledge, shortest.name, shortest.body);
     return [{ path: [...path, 'ledge_height'], at: 'value' as const, complaint }];
+  });
+}
+
+/** A single tube is never grooved: every sleeve of the axle may come onto every damper. */
+function grooves(data: unknown, axle: Path): readonly PathComplaint[] {
+  const [single] = sound(data, [...axle, 'dampers'], damper).filter(({ value }) => value.body === 'single_tube');
+  if (single === undefined) return [];
+  return sound(data, [...axle, 'sleeves'], sleeve).flatMap(({ value, path }) => {
+    const drop = Math.max(...value.groove_drop);
+    if (drop === 0) return [];
+    const complaint = say.grooveInSingleTube(drop, single.value.name);
+    return [{ path: [...path, 'groove_drop'], at: 'value' as const, complaint }];
   });
 }
 

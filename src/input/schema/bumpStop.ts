@@ -3,14 +3,15 @@ import { z } from 'zod';
 import * as say from '../messages/rule.ts';
 import { complain, fields, one, optional, shortName, swept } from './leaves.ts';
 import { price, zeroUnlessGiven } from './shared.ts';
+import { USUAL, usual } from './usual.ts';
 
 const point = fields({
-  squeeze: one('length', 'not_negative', 'how far the stop is squeezed'),
-  force: one('force', 'not_negative', 'force at that squeeze'),
+  squeeze: one('length', 'not_negative', 'how far the stop is squeezed', usual(0, 120)),
+  force: one('force', 'not_negative', 'force at that squeeze', usual(0, 30_000)),
 });
 
 const curve = fields({
-  measured_length: one('length', 'positive', 'free length of the stop that was measured'),
+  measured_length: one('length', 'positive', 'free length of the stop that was measured', USUAL.stopLength),
   points: z.array(point).min(1).describe('force against squeeze, from the first touch to closed'),
 })
   .superRefine((c, ctx) => {
@@ -30,18 +31,30 @@ const curve = fields({
 
 export const bumpStop = fields({
   name: shortName('name of the bump stop in the report'),
-  length: swept('length', 'positive', 'length as bought'),
-  cut_length: optional(swept('length', 'positive', 'length as fitted'), 'not cut'),
+  length: swept('length', 'positive', 'length as bought', USUAL.stopLength),
+  cut_length: optional(swept('length', 'positive', 'length as fitted', USUAL.stopLength), 'not cut'),
   closed_fraction: optional(
     swept('ratio', 'positive', 'closed length over free length, between 0 and 1; with a curve it may be left out', {
       most: 1,
+      ...usual(0.15, 0.6),
     }),
     'from the curve: 1 - last squeeze / measured length',
   ),
+  closed_at_force: optional(
+    one(
+      'force',
+      'positive',
+      'force at which the stop counted as closed; a harder hit squeezes foam further',
+      usual(500, 30_000),
+    ),
+    'from the curve, where one is given; else not stated',
+  ),
   curve: optional(curve, 'no force is computed for the stop'),
-  diameter: swept('length', 'positive', 'outer diameter of the stop'),
+  diameter: swept('length', 'positive', 'outer diameter of the stop', usual(25, 80)),
   packer: zeroUnlessGiven('packer between rod shoulder and stop'),
-  packer_diameter: optional(swept('length', 'positive', 'outer diameter of the packer; needed with a packer')),
+  packer_diameter: optional(
+    swept('length', 'positive', 'outer diameter of the packer; needed with a packer', usual(20, 80)),
+  ),
   price,
 }).superRefine((b, ctx) => {
   if (b.closed_fraction === undefined && b.curve === undefined) complain(ctx, [], say.closedFractionNeeded());

@@ -11,6 +11,7 @@ import type { Complaint } from '../problems.ts';
 import { wantedFor } from '../values/dimensions.ts';
 import { readQuantity, type Sign, type Spec } from '../values/quantity.ts';
 import { readSwept } from '../values/swept.ts';
+import type { Usual } from './usual.ts';
 
 /** What an issue carries on its way from a schema to a problem. */
 export interface IssueParams {
@@ -39,6 +40,12 @@ export const ABSENCES = z.registry<{ meaning: string }>();
 
 /** The dimension of a leaf that is a number; read from the leaf or from what it was described from. */
 export const DIMENSIONS = z.registry<{ dimension: Spec['dimension'] }>();
+
+/** The band a leaf's values usually stay within; read from the leaf itself. */
+export const USUAL_BANDS = z.registry<{ usual: Usual }>();
+
+/** Limits of a field, and what is usual between them. */
+type Limits = Partial<Spec> & { readonly usual?: Usual };
 
 /** A field with a default, written as the user would write it. */
 export function withDefault<T extends z.ZodType>(schema: T, value: z.input<T>, source: string = COMMON_PRACTICE) {
@@ -70,17 +77,17 @@ export function complainUnknownKey(key: string, known: readonly string[]): Compl
 }
 
 /** One value with its unit, or a bare number; the result is in inner units. */
-export function one(dimension: Spec['dimension'], sign: Sign, text: string, limits: Partial<Spec> = {}) {
-  return quantitySchema({ ...limits, dimension, sign }).describe(text);
+export function one(dimension: Spec['dimension'], sign: Sign, text: string, { usual, ...limits }: Limits = {}) {
+  return withUsual(quantitySchema({ ...limits, dimension, sign }).describe(text), usual);
 }
 
 /** One value, a list or a range; the result is all values in inner units. */
-export function swept(dimension: Spec['dimension'], sign: Sign, text: string, limits: Partial<Spec> = {}) {
-  return sweptSchema({ ...limits, dimension, sign }).describe(text);
+export function swept(dimension: Spec['dimension'], sign: Sign, text: string, { usual, ...limits }: Limits = {}) {
+  return withUsual(sweptSchema({ ...limits, dimension, sign }).describe(text), usual);
 }
 
 /** Two values `[from, to]` with their units. */
-export function span(dimension: Spec['dimension'], sign: Sign, text: string) {
+export function span(dimension: Spec['dimension'], sign: Sign, text: string, { usual }: Limits = {}) {
   const spec: Spec = { dimension, sign };
   const schema = z.unknown().transform((value, ctx): readonly [number, number] => {
     const pair = Array.isArray(value) && value.length === 2 ? value : null;
@@ -103,8 +110,10 @@ export function span(dimension: Spec['dimension'], sign: Sign, text: string) {
     maxItems: 2,
     description: text,
   });
-  return withDimension(described, spec);
+  return withUsual(withDimension(described, spec), usual);
 }
+
+const STARTS_LIKE_A_NUMBER = /^\s*[+-]?[\d.]/;
 
 /** One of a few words. */
 export function choice<const W extends readonly string[]>(words: W, text: string) {
@@ -113,7 +122,8 @@ export function choice<const W extends readonly string[]>(words: W, text: string
     // A mapping may have a field `toString` that is none.
     const text = typeof value === 'object' ? '' : String(value);
     const complaint = notOneOf(value, words, nearestWord(text, words));
-    if (found === undefined) raise(ctx, [], { complaint, misfit: typeof value !== 'string' });
+    const isWord = typeof value === 'string' && !STARTS_LIKE_A_NUMBER.test(value);
+    if (found === undefined) raise(ctx, [], { complaint, misfit: !isWord });
     return found ?? (words[0] as W[number]);
   });
   return schema.meta({ type: 'string', enum: [...words], description: text });
@@ -195,6 +205,11 @@ function makeSwept(spec: Spec, id: string) {
 
 function withDimension<T extends z.ZodType>(schema: T, { dimension }: Spec): T {
   DIMENSIONS.add(schema, { dimension });
+  return schema;
+}
+
+function withUsual<T extends z.ZodType>(schema: T, usual: Usual | undefined): T {
+  if (usual !== undefined) USUAL_BANDS.add(schema, { usual });
   return schema;
 }
 

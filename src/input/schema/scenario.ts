@@ -7,6 +7,7 @@ import { checkedText, complain, fields, longText, one, optional, shortName, with
 import { plan } from './plan.ts';
 import { margins, ranking, tolerances } from './settings.ts';
 import { setup } from './setup.ts';
+import { usual } from './usual.ts';
 
 export const FORMAT_VERSION = 1;
 
@@ -19,15 +20,15 @@ const version = z
   .meta({ const: FORMAT_VERSION, description: 'version of this format' });
 
 const car = fields({
-  wheelbase: one('length', 'positive', 'wheelbase'),
+  wheelbase: one('length', 'positive', 'wheelbase', usual(1600, 3800)),
   pitch_inertia_ratio: one(
     'ratio',
     'positive',
     'radius of gyration in pitch squared over the product of the distances of the axles from the centre of gravity',
-    { most: 5 },
+    { most: 5, ...usual(0.6, 1.3) },
   ),
   sprung_centre_height: optional(
-    one('length', 'positive', 'sprung centre of gravity above ground'),
+    one('length', 'positive', 'sprung centre of gravity above ground', usual(300, 900)),
     'cornering not computed',
   ),
 }).describe('the car as a whole');

@@ -1,15 +1,31 @@
 /** Fields with defaults for the whole scenario: margins, ranking, tolerances. */
-import type { z } from 'zod';
+import { z } from 'zod';
 import * as say from '../messages/rule.ts';
-import { complain, fields, one, optional, withDefault } from './leaves.ts';
+import { COMMON_PRACTICE, choice, complain, fields, one, optional, withDefault } from './leaves.ts';
+import { USUAL, usual } from './usual.ts';
 
-const margin = (text: string, value: string) => withDefault(one('length', 'not_negative', text), value);
+const margin = (text: string, value: string) => withDefault(one('length', 'not_negative', text, USUAL.margin), value);
 const weight = (text: string, value: number) => withDefault(one('ratio', 'not_negative', text), value);
-const within = (dimension: 'length' | 'share' | 'ratio', text: string, value: string | number) =>
-  withDefault(one(dimension, 'not_negative', text, dimension === 'ratio' ? { most: 1 } : {}), value);
+const within = (dimension: keyof typeof HALF_WIDTHS, text: string, value: string) =>
+  withDefault(one(dimension, 'not_negative', text, HALF_WIDTHS[dimension]), value);
+const HALF_WIDTHS = { length: usual(0, 10), share: usual(0, 30), force: usual(0, 300) };
+
+/** How well a stop's closed fraction is known without, and with a force curve from a press. Common practice, no source. */
+export const CLOSED_FRACTION = 0.06;
+export const CLOSED_FRACTION_OF_CURVE = 0.03;
 
 export const margins = fields({
-  coil_bind: margin('least clearance to coil bind, along the damper', '6 mm'),
+  coil_bind: optional(
+    z
+      .union([
+        choice(['en_13906'], 'the least sum of gaps between coils of each spring (EN 13906-1, from memory)'),
+        one('length', 'not_negative', 'least clearance to coil bind, along the damper', USUAL.margin),
+      ])
+      .describe(
+        'least clearance to coil bind, along the damper; `en_13906`: each spring’s least sum of gaps between coils',
+      ),
+    'the greater of 6 mm (common practice, no source) and half of the least sum of gaps between coils (EN 13906-1, from memory) where the wire is known, else 6 mm',
+  ),
   damper: margin('least clearance before the damper bottoms inside', '3 mm'),
   sleeve: margin('least clearance between sleeve and the parts above it', '4 mm'),
   body: margin('least clearance between damper body and the parts above it', '4 mm'),
@@ -43,7 +59,7 @@ export const ranking = fields({
     'price does not count in the score',
   ),
   good_clearance: withDefault(
-    one('length', 'positive', 'thinnest clearance beyond its margin at which the criterion is fully met'),
+    one('length', 'positive', 'thinnest clearance beyond its margin at which the criterion is fully met', usual(2, 50)),
     '10 mm',
   ),
   keep: withDefault(
@@ -66,10 +82,25 @@ export const tolerances = fields({
   sleeve: within('length', 'sleeve length, ledge and trim', '0.5 mm'),
   perch: within('length', 'perch and lock ring height', '0.5 mm'),
   stop_length: within('length', 'bump stop length', '1 mm'),
-  closed_fraction: within('ratio', 'closed fraction of the bump stop, as a number', 0.03),
+  closed_fraction: optional(
+    one('ratio', 'not_negative', 'closed fraction of the bump stop, as a number', { most: 1, ...usual(0, 0.2) }),
+    `${CLOSED_FRACTION}, or ${CLOSED_FRACTION_OF_CURVE} for a stop whose force curve was measured (${COMMON_PRACTICE})`,
+  ),
+  stop_force: within('share', 'force of the bump stop over its whole curve', '20 %'),
   mount: within('length', 'raise and flange depth of the mount', '1 mm'),
+  bush_give: within('length', 'give of the mount’s bush', '1 mm'),
   isolator: within('length', 'isolator thickness', '1 mm'),
+  spring_bore: within('length', 'bore of a spring', '0.3 mm'),
+  diameter: within('length', 'bores and outer diameters of all other parts', '0.1 mm'),
   wheel_load: within('share', 'wheel load', '3 %'),
+  unsprung_mass: within('share', 'unsprung mass', '20 %'),
+  tyre_on_arch: within('length', 'ride height at which the tyre meets the arch', '4 mm'),
+  lowest_wheel: within('length', 'ride height at which something else than the damper ends the droop', '4 mm'),
+  friction: within(
+    'force',
+    'friction of joints, bushes and seals at the wheel, for the height a car stands at',
+    '80 N',
+  ),
   motion_ratio: within('share', 'motion ratio', '2 %'),
   gas: within('share', 'gas force', '10 %'),
 }).describe('half-widths: how far each measured or bought dimension may be off, either way');

@@ -3,29 +3,44 @@ import { z } from 'zod';
 import * as say from '../messages/rule.ts';
 import { badSetupName } from '../messages/shape.ts';
 import { checkedText, choice, complain, fields, one, optional, shortName, span, withDefault, yesNo } from './leaves.ts';
+import { USUAL, usual } from './usual.ts';
 
 const target = fields({
-  target_height: one('length', 'positive', 'ride height to set: hub centre to arch lip'),
-  wanted_range: span('length', 'positive', 'ride heights that should be reachable by turning the perch, `[from, to]`'),
+  target_height: one('length', 'positive', 'ride height to set: hub centre to arch lip', USUAL.hubToArch),
+  wanted_range: span(
+    'length',
+    'positive',
+    'ride heights that should be reachable by turning the perch, `[from, to]`',
+    USUAL.hubToArch,
+  ),
   bump_travel: fields({
     least: one(
       'length',
       'any',
       'remaining bump travel at the wheel below which a combination is rejected; below 0 only where the car may stand on its stops',
+      usual(-30, 120),
     ),
-    good: one('length', 'positive', 'remaining bump travel beyond which more counts for nothing'),
+    good: one('length', 'positive', 'remaining bump travel beyond which more counts for nothing', usual(10, 200)),
   })
     .superRefine((b, ctx) => {
       if (b.good <= b.least) complain(ctx, ['good'], say.goodNotAboveLeast(b.good, b.least));
     })
     .describe('remaining travel of the wheel from the target height up to the bump stop'),
   droop_travel: fields({
-    least: one('length', 'not_negative', 'remaining droop travel at the wheel below which a combination is rejected'),
+    least: one(
+      'length',
+      'not_negative',
+      'remaining droop travel at the wheel below which a combination is rejected',
+      usual(0, 120),
+    ),
   }).describe('remaining travel of the wheel from the target height down to full droop'),
   frequency: fields({
-    from: one('frequency', 'positive', 'lowest accepted frequency'),
-    to: one('frequency', 'positive', 'highest accepted frequency'),
-    wanted: optional(one('frequency', 'positive', 'frequency to aim for'), 'no particular frequency is wanted'),
+    from: one('frequency', 'positive', 'lowest accepted frequency', USUAL.frequency),
+    to: one('frequency', 'positive', 'highest accepted frequency', USUAL.frequency),
+    wanted: optional(
+      one('frequency', 'positive', 'frequency to aim for', USUAL.frequency),
+      'no particular frequency is wanted',
+    ),
   })
     .superRefine((f, ctx) => {
       if (f.from > f.to) complain(ctx, ['to'], say.endsReversed());
@@ -35,20 +50,20 @@ const target = fields({
     })
     .describe('window of the frequency, in the sense of `frequency_basis`'),
   allowed_slack: withDefault(
-    one('length', 'not_negative', 'how far the spring may come loose at full droop'),
+    one('length', 'not_negative', 'how far the spring may come loose at full droop', usual(0, 40)),
     '0 mm',
     'the safe side: the spring stays seated',
   ),
   damping_ratio: optional(
     fields({
-      from: one('ratio', 'positive', 'lower end of the window'),
-      to: one('ratio', 'positive', 'upper end of the window'),
+      from: one('ratio', 'positive', 'lower end of the window', USUAL.dampingRatio),
+      to: one('ratio', 'positive', 'upper end of the window', USUAL.dampingRatio),
     })
       .superRefine((d, ctx) => {
         if (d.from > d.to) complain(ctx, ['to'], say.endsReversed());
       })
-      .describe('window of the damping ratio; outside it is a warning'),
-    'no warning about the damping ratio',
+      .describe('window of the damping ratio at 0.1 m/s; outside it is a warning'),
+    'no warning about the damping ratio at 0.1 m/s',
   ),
 }).superRefine((t, ctx) => {
   const [from, to] = t.wanted_range;
@@ -60,21 +75,24 @@ const target = fields({
 
 const loadState = fields({
   name: shortName('name of the load state, like `two up`'),
-  front: one('mass', 'any', 'extra load per front wheel; negative for a lighter car'),
-  rear: one('mass', 'any', 'extra load per rear wheel; negative for a lighter car'),
+  front: one('mass', 'any', 'extra load per front wheel; negative for a lighter car', USUAL.extraLoad),
+  rear: one('mass', 'any', 'extra load per rear wheel; negative for a lighter car', USUAL.extraLoad),
 });
 
-const multiple = (text: string) => one('ratio', 'not_negative', text, { most: 20 });
+const multiple = (text: string) => one('ratio', 'not_negative', text, { most: 20, ...USUAL.loadMultiple });
 
 const loadCase = z.union([
   fields({
-    name: shortName('name of the load case, like `braking` or `kerb`'),
+    name: shortName('name of the load case, like `braking` or `2.5 times the load, slowly`'),
     front: multiple('load at the front axle as a multiple of the sprung load'),
     rear: multiple('load at the rear axle as a multiple of the sprung load'),
   }),
   fields({
     name: shortName('name of the load case, like `fast bend`'),
-    lateral: one('ratio', 'positive', 'lateral acceleration as a multiple of standard gravity', { most: 3 }),
+    lateral: one('ratio', 'positive', 'lateral acceleration as a multiple of standard gravity', {
+      most: 3,
+      ...usual(0.1, 1.5),
+    }),
   }),
 ]);
 
@@ -85,25 +103,41 @@ export const setup = fields({
   front: target.describe('what the front axle shall reach'),
   rear: target.describe('what the rear axle shall reach'),
   balance: fields({
-    target: one('ratio', 'positive', 'wanted ratio of rear to front frequency'),
-    from: one('ratio', 'positive', 'lowest accepted ratio'),
-    to: one('ratio', 'positive', 'highest accepted ratio'),
+    target: one('ratio', 'positive', 'wanted ratio of rear to front frequency', USUAL.balance),
+    from: one('ratio', 'positive', 'lower end of the wanted window; outside it a pair ranks lower', USUAL.balance),
+    to: one('ratio', 'positive', 'upper end of the wanted window', USUAL.balance),
+    limits: optional(
+      fields({
+        from: one('ratio', 'positive', 'lowest ratio that is not rejected', USUAL.balanceLimit),
+        to: one('ratio', 'positive', 'highest ratio that is not rejected', USUAL.balanceLimit),
+      }).describe('ratios beyond which a pair is rejected; they hold the wanted window'),
+      'rejected below 0.8 and above 1.4, or where the wanted window ends if that is farther out (own choice)',
+    ),
   })
     .superRefine((b, ctx) => {
       if (b.from > b.to) complain(ctx, ['to'], say.endsReversed());
       else if (b.target < b.from || b.target > b.to)
         complain(ctx, ['target'], say.valueOutsideWindow(b.target, b.from, b.to));
+      if (b.limits !== undefined && b.limits.from > b.from)
+        complain(ctx, ['limits', 'from'], say.limitInsideWindow(b.limits.from, b.from, b.to));
+      if (b.limits !== undefined && b.limits.to < b.to)
+        complain(ctx, ['limits', 'to'], say.limitInsideWindow(b.limits.to, b.from, b.to));
     })
-    .describe('rear over front frequency'),
+    .describe('rear over front frequency: the wanted window ranks, the limits reject'),
   bump: withDefault(
     z
       .union([
         choice(['closed'], 'the bump stop fully closed'),
-        fields({ load: one('ratio', 'positive', 'load at full bump as a multiple of the sprung load', { most: 20 }) }),
+        fields({
+          load: one('ratio', 'positive', 'load at full bump as a multiple of the sprung load', {
+            most: 20,
+            ...usual(1.2, 6),
+          }),
+        }),
       ])
       .describe('what full bump means: the stop `closed`, or the balance under `{ load: 3 }` times the sprung load'),
     'closed',
-    'the safe side: the stop fully closed',
+    'geometry: the stop fully closed, at whatever force that was; a harder hit squeezes foam further',
   ),
   standing_on_stop: withDefault(yesNo('whether the car may stand on its bump stops'), false),
   frequency_basis: withDefault(

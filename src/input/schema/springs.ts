@@ -1,25 +1,60 @@
 /** Fields of main springs (given one by one, as a grid, or from a catalogue) and of helper springs. */
 import { z } from 'zod';
+import { GRADE_NAMES } from '../../domain/materials.ts';
 import { badPath } from '../messages/catalogue.ts';
 import * as say from '../messages/rule.ts';
 import { DEFAULT_ENDS, END_NAMES } from './ends.ts';
-import { checkedText, choice, complain, fields, one, optional, shortName, swept, withDefault } from './leaves.ts';
-import { materialName } from './material.ts';
+import {
+  COMMON_PRACTICE,
+  checkedText,
+  choice,
+  complain,
+  fields,
+  one,
+  optional,
+  shortName,
+  swept,
+  withDefault,
+} from './leaves.ts';
+import { DEFAULT_MATERIAL, materialName } from './material.ts';
 import { price } from './shared.ts';
+import { USUAL, usual } from './usual.ts';
 
 const FROM_MEMORY = 'EN 13906-1, from memory';
 
 /** Where a solid height has to be estimated. */
 export const estimate = fields({
-  material: withDefault(materialName('wire of springs that name none'), 'chrome_silicon', 'common practice, no source'),
-  shear_modulus: optional(one('stress', 'positive', 'shear modulus of the wire'), "the material's own value"),
+  material: optional(
+    materialName(
+      'wire of springs that name none; given here, an estimate counts no other steel, and a spring of known wire is rejected where it is overstressed',
+    ),
+    `${DEFAULT_MATERIAL} (${COMMON_PRACTICE}): stress only warns then, and for the tall end of an estimate every steel of \`grade\` counts`,
+  ),
+  grade: withDefault(
+    choice(
+      GRADE_NAMES,
+      'steels that the tall end of an estimate may be of, where no material is given: `any` hard-drawn included, `tempered` oil-tempered or alloyed, `alloy` chrome-vanadium or chrome-silicon',
+    ),
+    'any',
+    'what a catalogue does not say, it does not exclude',
+  ),
+  shear_modulus: optional(
+    one('stress', 'positive', 'shear modulus of the wire', usual(40_000, 85_000)),
+    "the material's own value",
+  ),
   thin_stress_share: withDefault(
-    one('ratio', 'positive', 'stress at solid over tensile strength at the thin end of the estimate', { most: 1 }),
+    one('ratio', 'positive', 'stress at solid over tensile strength at the thin end of the estimate', {
+      most: 1,
+      ...USUAL.stressShare,
+    }),
     0.56,
     FROM_MEMORY,
   ),
   thick_stress_share: withDefault(
-    one('ratio', 'positive', 'the same at the thick end, on which coil bind is judged', { most: 1 }),
+    one('ratio', 'positive', 'the same at the thick end, on which coil bind is judged, and at the tall end', {
+      most: 1,
+      ...USUAL.stressShare,
+    }),
     0.45,
     'from memory',
   ),
@@ -32,17 +67,23 @@ export const estimate = fields({
   .describe('how wire and solid height are estimated where they are not known');
 
 const ends = choice(END_NAMES, 'shape of the spring ends');
+const ENDS_LEFT_OUT = `${DEFAULT_ENDS} (${COMMON_PRACTICE}), and for the tall end of an estimate ends that are not ground`;
 
 const givenSpring = fields({
   name: shortName('name of the spring in the report'),
-  free_length: swept('length', 'positive', 'free length'),
-  rate: optional(swept('rate', 'positive', 'spring rate; may be left out with wire and coils')),
-  bore: swept('length', 'positive', 'inner diameter'),
-  solid_height: optional(swept('length', 'positive', 'solid (block) height, measured or catalogued')),
-  wire: optional(swept('length', 'positive', 'wire diameter')),
-  coils: optional(swept('ratio', 'positive', 'total number of coils, counted', { most: 100 })),
-  ends: withDefault(ends, DEFAULT_ENDS),
-  coating: withDefault(swept('length', 'not_negative', 'thickness of the coating on the wire', { most: 5 }), '0 mm'),
+  free_length: swept('length', 'positive', 'free length', USUAL.freeLength),
+  rate: optional(swept('rate', 'positive', 'spring rate; may be left out with wire and coils', USUAL.rate)),
+  bore: swept('length', 'positive', 'inner diameter', USUAL.springBore),
+  solid_height: optional(
+    swept('length', 'positive', 'solid (block) height, measured or catalogued', USUAL.solidHeight),
+  ),
+  wire: optional(swept('length', 'positive', 'wire diameter', USUAL.wire)),
+  coils: optional(swept('ratio', 'positive', 'total number of coils, counted', { most: 100, ...USUAL.coils })),
+  ends: optional(ends, ENDS_LEFT_OUT),
+  coating: withDefault(
+    swept('length', 'not_negative', 'thickness of the coating on the wire', { most: 5, ...USUAL.coating }),
+    '0 mm',
+  ),
   price,
   estimate: withDefault(estimate, {}),
 }).superRefine((s, ctx) => {
@@ -78,14 +119,14 @@ export const springs = z
 
 const helper = fields({
   name: shortName('name of the helper spring in the report'),
-  free_length: swept('length', 'positive', 'free length'),
-  block_height: swept('length', 'positive', 'solid (block) height'),
-  rate: swept('rate', 'positive', 'rate'),
-  bore: swept('length', 'positive', 'inner diameter'),
+  free_length: swept('length', 'positive', 'free length', USUAL.helperFreeLength),
+  block_height: swept('length', 'positive', 'solid (block) height', usual(3, 80)),
+  rate: swept('rate', 'positive', 'rate', usual(0.5, 60)),
+  bore: swept('length', 'positive', 'inner diameter', USUAL.springBore),
   coupler: optional(
     fields({
-      thickness: swept('length', 'positive', 'thickness between helper and main spring'),
-      bore: swept('length', 'positive', 'bore of the coupler'),
+      thickness: swept('length', 'positive', 'thickness between helper and main spring', usual(1, 20)),
+      bore: swept('length', 'positive', 'bore of the coupler', USUAL.seatBore),
     }).describe('ring between helper and main spring'),
     'no coupler between helper and main spring',
   ),

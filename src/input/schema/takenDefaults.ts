@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import type { Assumption } from '../../domain/scenario.ts';
 import { ABSENCES, DEFAULT_SOURCES } from './leaves.ts';
-import { alternatives } from './walk.ts';
+import { alternatives, fits, isMapping } from './walk.ts';
 
 interface Taken {
   /** Path with list positions, e.g. `axles.front.sleeves[2].inset`. */
@@ -73,13 +73,4 @@ function inWords(value: unknown): string {
 
 function defaultOf(schema: z.core.$ZodType): unknown {
   return schema instanceof z.ZodPrefault ? schema.def.defaultValue : undefined;
-}
-
-/** Whether a mapping belongs to this alternative: all its keys are known to it. */
-function fits(schema: z.ZodObject, data: Record<string, unknown>): boolean {
-  return Object.keys(data).every((key) => Object.hasOwn(schema.shape, key));
-}
-
-function isMapping(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

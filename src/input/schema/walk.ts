@@ -23,6 +23,36 @@ export function descriptionAt(schema: z.core.$ZodType, path: readonly PathKey[])
   return found.map(describe).find((text) => text !== '') ?? '';
 }
 
+/** A leaf of the schema and what stands there. */
+export interface Written {
+  readonly leaf: z.core.$ZodType;
+  readonly path: readonly PathKey[];
+  readonly value: unknown;
+}
+
+/** Every field of `data` that is given, with the leaf that reads it; `data` is sound. */
+export function* writtenIn(schema: z.core.$ZodType, value: unknown, path: readonly PathKey[] = []): Generator<Written> {
+  for (const option of alternatives(schema)) {
+    if (option instanceof z.ZodArray) {
+      if (Array.isArray(value))
+        for (const [i, item] of value.entries()) yield* writtenIn(option.element, item, [...path, i]);
+    } else if (option instanceof z.ZodObject) {
+      if (isMapping(value) && fits(option, value)) {
+        for (const [key, item] of Object.entries(value)) yield* writtenIn(option.shape[key], item, [...path, key]);
+      }
+    } else yield { leaf: option, path, value };
+  }
+}
+
+/** Whether a mapping belongs to this alternative: all its keys are known to it. */
+export function fits(schema: z.ZodObject, data: Record<string, unknown>): boolean {
+  return Object.keys(data).every((key) => Object.hasOwn(schema.shape, key));
+}
+
+export function isMapping(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
 export function describe(schema: z.core.$ZodType): string {
   const own = z.globalRegistry.get(schema)?.description;
   if (own !== undefined) return own;

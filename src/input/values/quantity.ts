@@ -1,5 +1,5 @@
 /** One value as people write it (`178 mm`, `7in`, `350 lbf/in`) to a number in inner units. */
-import { findUnit, innerUnit, toInner } from '../../domain/units.ts';
+import { findUnit, innerUnit, toInner, type Unit } from '../../domain/units.ts';
 import * as say from '../messages/value.ts';
 import { plainNumber, quantityInWords } from '../messages/words.ts';
 import type { Complaint } from '../problems.ts';
@@ -72,6 +72,20 @@ function readText(text: string, dimension: FieldDimension): Read<number> {
   if (unit === null) return { complaint: say.wrongUnit(text, written, wanted) };
   const inner = toInner(Number(number), unit);
   return Number.isFinite(inner) ? { value: inner } : { complaint: say.notFinite(text, wanted) };
+}
+
+/** A number and its unit as they were written. */
+export interface Amount {
+  readonly number: number;
+  readonly unit: Unit;
+}
+
+/** What was written where it reads as a number of the dimension, or null. */
+export function amountIn(value: unknown, dimension: FieldDimension): Amount | null {
+  if (typeof value === 'number') return { number: value, unit: innerUnit(dimension) };
+  const [, number = '', written = ''] = NUMBER.exec(String(value).trim()) ?? [];
+  const unit = findUnit(dimension, tidyUnit(written));
+  return number === '' || unit === null ? null : { number: Number(number), unit };
 }
 
 /** `N / mm` and `N  s/m` as the table spells them. */

@@ -1,5 +1,6 @@
 /** The audit as one HTML page that asks for nothing, runs nothing, and prints. */
 import type { AuditResult } from '../../domain/audit/types.ts';
+import { cautionViews } from '../cautions.ts';
 import { mapStrings, visibleInPage } from '../escape.ts';
 import { contentPolicy, minified } from '../html.ts';
 import { loadTemplates } from '../templates.ts';
@@ -14,6 +15,7 @@ export async function auditHtml(audit: AuditResult): Promise<string> {
     ...{ scenario, setup, combination, tool, inputs, assumptions },
     several: units.length > 1,
     units: units.map(unitView),
+    cautions: cautionViews(),
     css,
     policy: contentPolicy(css),
   });

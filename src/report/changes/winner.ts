@@ -1,7 +1,10 @@
-/** The best of one setup before and after: its parts, its numbers, how sure they are. */
+/** What is bought for one setup before and after: its parts, its numbers, how sure they are. */
+import type { Builds } from '../../domain/advice/types.ts';
+import { FAILING_LABELS, FAILINGS } from '../../domain/checks.ts';
 import type { Combination, CornerReport, PartChoice, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Family } from '../../domain/scenario.ts';
 import type { Dimension } from '../../domain/units.ts';
+import type { Answer } from '../answers.ts';
 import { careWords } from '../care.ts';
 import { AXLE_TITLES, FAMILY_LABELS } from '../labels.ts';
 import { PLAIN, withUnits } from '../numbers.ts';
@@ -12,6 +15,8 @@ export interface WinnerView {
   readonly setup: string;
   /** In a sentence. */
   readonly verdict: string;
+  /** The plan it is part of; null where it is the setup's own best. */
+  readonly plans: { readonly before: string | null; readonly after: string | null };
   readonly ids: { readonly before: string | null; readonly after: string | null };
   readonly flags: { readonly before: readonly string[]; readonly after: readonly string[] };
   readonly parts: readonly PartRow[];
@@ -27,26 +32,44 @@ export interface PartRow {
   readonly changed: boolean;
 }
 
-export function winnerView(before: SetupResult | null, after: SetupResult | null): WinnerView {
+/** A setup of one of the reports, with what is bought for it. */
+export interface WinnerSide {
+  readonly setup: SetupResult;
+  readonly answer: Answer | null;
+}
+
+export function winnerView(before: WinnerSide | null, after: WinnerSide | null): WinnerView {
   const [was, is] = [bestOf(before), bestOf(after)];
   const parts = was && is ? partRows(was, is) : [];
   return {
-    setup: (before ?? after)?.name ?? '',
+    setup: (before ?? after)?.setup.name ?? '',
+    plans: { before: planOf(before), after: planOf(after) },
     verdict: verdictOf(before, after, parts),
     ids: { before: was?.id ?? null, after: is?.id ?? null },
     flags: { before: was ? careWords(was) : [], after: is ? careWords(is) : [] },
     parts,
-    axles: was && is ? AXLE_NAMES.map((axle) => axleView(axle, { was, is, before, after })) : [],
-    pair: was && is ? pairRows(was, is) : [],
+    axles:
+      was && is
+        ? AXLE_NAMES.map((axle) =>
+            axleView(axle, { was, is, before: before?.setup ?? null, after: after?.setup ?? null }),
+          )
+        : [],
+    pair:
+      was && is
+        ? [...pairRows(was, is), ...buildsRows(before?.answer?.builds ?? null, after?.answer?.builds ?? null)]
+        : [],
   };
 }
 
-/** The first of the list; where one build was given it stands there whether or not it works. */
-function bestOf(setup: SetupResult | null): Combination | null {
-  return setup?.shortlist[0] ?? null;
+function bestOf(side: WinnerSide | null): Combination | null {
+  return side?.answer?.combination ?? null;
 }
 
-function verdictOf(before: SetupResult | null, after: SetupResult | null, parts: readonly PartRow[]): string {
+function planOf(side: WinnerSide | null): string | null {
+  return side?.answer?.plan?.id ?? null;
+}
+
+function verdictOf(before: WinnerSide | null, after: WinnerSide | null, parts: readonly PartRow[]): string {
   if (before === null) return 'Only the second report has this setup.';
   if (after === null) return 'Only the first report has this setup.';
   const [was, is] = [bestOf(before), bestOf(after)];
@@ -99,8 +122,8 @@ function choiceText(key: string, value: number): string {
 }
 
 const CORNER_NUMBERS: readonly (readonly [key: string, label: string, dimension: Dimension])[] = [
-  ['perch_mm', 'lower seat above the lower eye', 'length'],
-  ['perch_below_top_mm', 'lower seat below the sleeve top', 'length'],
+  ['perch_mm', 'perch seat above the lower eye', 'length'],
+  ['perch_below_top_mm', 'perch seat below the sleeve top', 'length'],
   ['bump_travel_mm', 'bump travel left at the wheel', 'length'],
   ['droop_travel_mm', 'droop travel left at the wheel', 'length'],
   ['lowest_height_mm', 'lowest usable ride height', 'length'],
@@ -143,6 +166,18 @@ function worstRow(was: CornerReport, is: CornerReport): AmountView {
     return lows.length > 0 ? Math.min(...lows) : null;
   };
   return amountView('least clearance, every tolerance against it', 'length', worst(was), worst(is));
+}
+
+/** Random builds of either best; null where nobody drew any. */
+/** The share that works, and by the worst they fail those that don't, where both reports tell them apart. */
+function buildsRows(was: Builds | null, is: Builds | null): AmountView[] {
+  if (was === null || is === null) return [];
+  const row = (label: string, before: number, after: number) =>
+    amountView(`random builds: ${label}`, 'share', 100 * before, 100 * after);
+  const [before, after] = [was.fails, is.fails];
+  const fails =
+    before && after ? FAILINGS.map((f) => row(FAILING_LABELS[f], before[`${f}_share`], after[`${f}_share`])) : [];
+  return [row('work', was.share, is.share), ...fails];
 }
 
 const PAIR_NUMBERS: readonly (readonly [key: string, label: string, dimension: Dimension])[] = [

@@ -37,7 +37,7 @@ export const SERIES = [
 ] as const;
 
 export function forceChart(chart: ForceChart): TopLevelSpec {
-  const shown = SERIES.filter(({ key }) => key === 'total_n' || chart.curve[key].some((force) => force !== 0));
+  const shown = SERIES.filter(({ key }) => key === 'total_n' || chart.curve[key].some((force) => (force ?? 0) !== 0));
   const marks = chart.marks.map((mark) => ({ ...mark, at: chart.standing - mark.at }));
   const { width, height } = chart.plot ?? ON_SCREEN;
   const top = bandFor(marks);
@@ -118,7 +118,10 @@ function rowsOf(chart: ForceChart, shown: Shown) {
   const { curve, standing, stopAt } = chart;
   const top = highestForce(chart);
   return shown.flatMap(({ name, key }) => {
-    const points = curve.height_mm.map((height, k) => ({ travel: standing - height, force: curve[key][k] ?? 0 }));
+    const points = curve.height_mm.flatMap((height, k): Point[] => {
+      const force = curve[key][k] ?? null;
+      return force === null ? [] : [{ travel: standing - height, force }];
+    });
     const isKnown = curve.stop_known || key !== 'total_n';
     const known = isKnown ? points : points.filter(({ travel }) => travel <= standing - stopAt + 1e-3);
     return below(known, top).map(({ travel, force }) => ({
@@ -155,11 +158,15 @@ function travels({ curve, standing }: ForceChart): number[] {
 }
 
 function highestForce({ curve, load }: ForceChart): number {
-  return Math.min(Math.max(...curve.total_n, ...curve.spring_n), MOST_LOADS * load);
+  return Math.min(Math.max(...known(curve.total_n), ...curve.spring_n), MOST_LOADS * load);
 }
 
 function lowestForce({ curve }: ForceChart): number {
-  return Math.min(0, ...curve.bush_n, ...curve.total_n);
+  return Math.min(0, ...curve.bush_n, ...known(curve.total_n));
+}
+
+function known(forces: readonly (number | null)[]): number[] {
+  return forces.filter((force) => force !== null);
 }
 
 function tenth(value: number): number {

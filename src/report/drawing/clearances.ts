@@ -3,7 +3,7 @@ import type { ContactName } from '../../domain/corner/contacts.ts';
 import { dimensionLine, type Emphasis, mark } from './dimensions.ts';
 import type { Clearance, CornerLayout } from './layout.ts';
 import { LINE, lineThrough, n, type PlacedText, path, TYPE } from './shapes.ts';
-import type { Detail, View } from './sheet.ts';
+import { type Detail, hasBrackets, SHEET, type View } from './sheet.ts';
 import { spread } from './spread.ts';
 import { clearanceLines, WORDS } from './words.ts';
 
@@ -28,17 +28,12 @@ export function clearanceColumn(layout: CornerLayout, detail: Detail): DrawnClea
   const wanted = gaps.map((gap) => ({ at: view.y(middleOf(gap)), length: 2 * LINE }));
   const middles = spread(wanted, BETWEEN, box.top, box.bottom);
   const drawn = gaps.map((gap, k) => one(gap, k, middles[k] ?? 0, detail));
-  const head: PlacedText = {
-    x: detail.labels,
-    y: box.top - HEAD,
-    text: WORDS.head,
-    size: TYPE,
-    anchor: 'start',
-    style: 'title',
-  };
+  const title = { y: box.top - HEAD, size: TYPE, style: 'title' } as const;
+  const head: PlacedText = { ...title, x: detail.labels, text: WORDS.head, anchor: 'start' };
+  const brackets: PlacedText = { ...title, x: SHEET - 1, y: title.y - LINE, text: WORDS.brackets, anchor: 'end' };
   return {
     lines: drawn.flatMap(({ line }) => line),
-    texts: [head, ...drawn.flatMap(({ texts }) => texts)],
+    texts: [head, ...(hasBrackets(layout) ? [brackets] : []), ...drawn.flatMap(({ texts }) => texts)],
   };
 }
 

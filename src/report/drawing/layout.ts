@@ -50,6 +50,8 @@ export interface Clearance {
   /** The two faces that would meet; their distance is the clearance, negative where they overlap. */
   readonly faces: Span;
   readonly clearance: number;
+  /** With the stop fully closed, where full bump is judged under a load; else null. */
+  readonly closed: number | null;
   readonly spare: number;
   readonly isThinnest: boolean;
   readonly fails: boolean;
@@ -137,7 +139,7 @@ function spacerAt({ mount }: CornerLengths, tower: number): Span | null {
 /** The stop hangs under the packer until it meets body or sleeve, and is then squeezed, no further than closed. */
 function stopSpans({ stop }: CornerLengths, shoulder: number): Pick<Position, 'packer' | 'stop'> {
   const top = shoulder - stop.packer;
-  const length = Math.min(stop.length, Math.max(stop.closed, top - stop.meetsAt));
+  const length = Math.min(stop.length, Math.max(stop.closed, top - stop.closesAt));
   return { packer: stop.packer > 0 ? [top, shoulder] : null, stop: [top - length, top] };
 }
 
@@ -186,6 +188,7 @@ function clearancesOf(lengths: CornerLengths, full: Position): Clearance[] {
     name: contact.name,
     faces: facesOf(lengths, full, contact),
     clearance: contact.clearance,
+    closed: contact.closed,
     spare: spareOf(contact),
     isThinnest: contact === thinnest,
     fails: spareOf(contact) < 0,

@@ -43,7 +43,9 @@ export interface CornerLengths {
     readonly length: number;
     readonly closed: number;
     readonly diameter: number;
+    /** What it meets first, and what it is squeezed against: another where a sleeve may be landed on or entered. */
     readonly meetsAt: number;
+    readonly closesAt: number;
     readonly packer: number;
     readonly packerDiameter: number;
   };
@@ -69,11 +71,13 @@ export interface CornerLengths {
     readonly upperWashers: number;
     readonly nuts: number;
   };
-  /** Damper length of every contact that exists, clearance at full bump and the margin it must keep. */
+  /** Damper length of every contact that exists, its clearances and the margin it must keep at full bump. */
   readonly contacts: readonly {
     readonly name: ContactName;
     readonly length: number;
     readonly clearance: number;
+    /** With the stop fully closed, where full bump is judged under a load; else null. */
+    readonly closed: number | null;
     readonly margin: number;
   }[];
 }
@@ -109,6 +113,7 @@ export function cornerLengths(corner: CornerReport): CornerLengths {
       closed: length('stop_closed_length'),
       diameter: length('stop_diameter'),
       meetsAt: length('stop_meets_at'),
+      closesAt: corner.values.stop_closes_at_mm ?? length('stop_meets_at'),
       packer: length('packer'),
       packerDiameter: corner.values.packer_diameter_mm ?? 0,
     },
@@ -195,7 +200,8 @@ function contactsOf({ values }: CornerReport): CornerLengths['contacts'] {
     const length = values[`length_${name}_mm`] ?? null;
     const clearance = values[`clearance_${name}_mm`] ?? null;
     const margin = values[`margin_${marginKind(name)}_mm`] ?? 0;
-    return length === null || clearance === null ? [] : [{ name, length, clearance, margin }];
+    const closed = values[`clearance_${name}_closed_mm`] ?? null;
+    return length === null || clearance === null ? [] : [{ name, length, clearance, closed, margin }];
   });
 }
 

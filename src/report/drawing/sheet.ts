@@ -88,8 +88,17 @@ export function sheetOf(layout: CornerLayout, radii: Radii, words: number): Shee
     top: HEAD,
     base,
     numbers,
-    detail: detailOf(layout, radii, numbers + (NUMBER_LINES - 1) * LINE + DETAIL_HEAD),
+    detail: detailOf(
+      layout,
+      radii,
+      numbers + (NUMBER_LINES - 1) * LINE + DETAIL_HEAD + (hasBrackets(layout) ? LINE : 0),
+    ),
   };
+}
+
+/** Whether the clearances have second figures, which take a line of words. */
+export function hasBrackets({ clearances }: CornerLayout): boolean {
+  return clearances.some(({ closed }) => closed !== null);
 }
 
 /** Around every clearance, mm. */

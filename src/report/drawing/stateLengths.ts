@@ -1,5 +1,5 @@
 /** The lengths a drawing is made from, read off a judged corner itself: for a page that judges anew while it is read. */
-import type { CornerState } from '../../domain/corner/state.ts';
+import { type CornerState, clearanceClosed } from '../../domain/corner/state.ts';
 import type { CornerLengths } from './lengths.ts';
 import { rodDiameterOf, USUAL_NUT, USUAL_PLATE, usualWire } from './usual.ts';
 
@@ -25,12 +25,17 @@ export function stateLengths(state: CornerState): CornerLengths {
       closed: corner.bumpStop.closedFraction * corner.bumpStop.length,
       diameter: corner.bumpStop.diameter,
       meetsAt: geometry.stopMeetsAt,
+      closesAt: geometry.stopClosesAt,
       packer: corner.bumpStop.packer,
       packerDiameter: corner.bumpStop.packer > 0 ? corner.bumpStop.packerDiameter : 0,
     },
     rodDiameter: rodDiameterOf(damper.gas.kind === 'charge' ? damper.gas.rodArea : null, damper.bodyDiameter),
-    contacts: state.contacts,
+    contacts: state.contacts.map((contact) => ({ ...contact, closed: closedOf(state, contact.clearance) })),
   };
+}
+
+function closedOf(state: CornerState, clearance: number): number | null {
+  return state.site.bump.kind === 'closed' ? null : clearanceClosed(state, clearance);
 }
 
 function springLengths({ corner }: CornerState): Pick<CornerLengths, 'spring' | 'wire' | 'helper'> {

@@ -33,6 +33,7 @@ export const PLACED_CHECKS: Readonly<Partial<Record<CheckName, string>>> = {
 
 export const WORDS = {
   head: 'clearance, mm',
+  brackets: 'in brackets: with the stop fully closed',
   detail: 'full bump, enlarged',
   damper: (mm: number) => `damper ${millimetres(mm)}`,
   hubToArch: (mm: number) => `height ${millimetres(mm)}`,
@@ -56,10 +57,11 @@ export function clearanceLines(clearance: Clearance): readonly [PlacedText, Plac
   const { name, spare, fails, isThinnest } = clearance;
   const style: { style?: TextStyle } = fails ? { style: 'fail' } : isThinnest ? { style: 'thin' } : {};
   const rest = fails ? `${millimetres(-spare)} short` : `${millimetres(spare)} spare`;
+  const closed = clearance.closed === null ? '' : ` (${millimetres(clearance.closed)})`;
   const line = { x: 0, y: 0, size: TYPE, anchor: 'start' } as const;
   return [
     { ...line, text: CONTACT_WORDS[name], ...style },
-    { ...line, text: `${millimetres(clearance.clearance)}, ${rest}`, ...style },
+    { ...line, text: `${millimetres(clearance.clearance)}${closed}, ${rest}`, ...style },
   ];
 }
 

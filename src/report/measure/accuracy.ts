@@ -5,7 +5,9 @@ import { fixed, PAGE } from '../numbers.ts';
 import { measure } from '../read.ts';
 import type { Row } from './rows.ts';
 
-const SHARES: readonly (keyof Tolerances)[] = ['rateShare', 'wheelLoadShare', 'motionRatioShare', 'gasShare'];
+const SHARES: readonly (keyof Tolerances)[] = [
+  ...(['rateShare', 'wheelLoadShare', 'unsprungMassShare', 'motionRatioShare', 'gasShare', 'stopForceShare'] as const),
+];
 
 export function accuracyOf({ tolerances, defaults }: MeasureSheet, { tolerance, usual }: Row) {
   if (tolerance === undefined) return { accuracy: usual ?? '', isOwn: false };

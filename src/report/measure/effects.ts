@@ -1,11 +1,13 @@
 /** What a measurement decides, in words: the numbers it moves most when it is off by its tolerance. */
 import { CONTACT_LABELS } from '../../domain/corner/contactLabels.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import { STANDS_AT } from '../../domain/tolerance/bands.ts';
 import type { AxleEffects, Effect } from '../../domain/tolerance/effects.ts';
 import { fixed, PAGE } from '../numbers.ts';
 import { measure } from '../read.ts';
 
 const LABELS: Readonly<Record<string, string>> = {
+  [STANDS_AT]: 'height it stands at',
   perch_mm: 'perch height',
   bump_travel_mm: 'bump travel',
   droop_travel_mm: 'droop travel',

@@ -12,6 +12,8 @@ export interface Row {
   readonly usual?: string;
   /** Inputs of the tolerance study that this measurement settles. */
   readonly inputs?: readonly string[];
+  /** Inputs of the study whose width holds what this one may be off by. */
+  readonly within?: readonly string[];
   /** Stands in for another row: never a must. */
   readonly instead?: boolean;
   /** One box for the car, one a wheel, or none because a table of its own follows; else one an axle. */
@@ -35,7 +37,8 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       { tolerance: 'wheelLoadShare', inputs: ['wheel_load'], boxes: 'wheels' },
     ),
     row('unsprung_mass', 'Weigh wheel, brake, hub and upright; add half of arms, driveshaft, damper and spring.', {
-      usual: '2 kg',
+      tolerance: 'unsprungMassShare',
+      inputs: ['unsprung_mass'],
     }),
     row(
       ['motion.pairs[].hub_to_arch', 'motion.pairs[].damper_length'],
@@ -49,14 +52,16 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
     ),
     row('motion.ratio', 'Only with a single pair: change of damper length over change of ride height.', {
       tolerance: 'motionRatioShare',
+      within: ['motion_ratio'],
     }),
     row(
       'tyre_on_arch',
       'Spring out: raise the wheel until the widest tyre you will run touches arch or liner, straight and on lock; read hub to arch.',
-      { usual: '2 mm' },
+      { tolerance: 'tyreOnArch', inputs: ['tyre_on_arch'] },
     ),
     row('lowest_wheel', 'Where strap, joint or driveshaft ends the droop before the damper does: hub to arch there.', {
-      usual: '2 mm',
+      tolerance: 'lowestWheel',
+      inputs: ['lowest_wheel'],
     }),
     row(
       'tyre_rate',
@@ -76,8 +81,8 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       boxes: 'car',
     }),
     row(
-      ['roll.track', 'roll.roll_centre_height', 'roll.bar_rate'],
-      'Only for cornering: track between tyre middles; roll centre from a drawing of the arms; bar rate at one wheel, the other held: load over movement.',
+      ['roll.track', 'roll.roll_centre_height', 'roll.bar_rate', 'roll.at_height'],
+      'Only for cornering: track between tyre middles; roll centre from a drawing of the arms, with the hub-to-arch height it was drawn at; bar rate at one wheel, the other held: load over movement.',
       { usual: '5 mm, 20 mm, 10 %' },
     ),
     row(
@@ -100,8 +105,9 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       tolerance: 'body',
       inputs: ['body_length'],
     }),
-    row('dampers[].body_diameter', 'Where the sleeve slides over: the widest place, paint and welds included.', {
-      usual: CALIPER,
+    row('dampers[].body_diameter', 'Where the sleeve slides over: the widest place, paint and welds included. Ask the maker whether the body is a twin or a single tube (`body`): the latter is never grooved or welded.', {
+      tolerance: 'diameter',
+      inputs: ['body_diameter'],
     }),
     row(
       ['dampers[].gas.out', 'dampers[].gas.in'],
@@ -111,10 +117,11 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
     row(
       ['dampers[].gas.charge', 'dampers[].gas.temperature', 'dampers[].gas.volume'],
       'Instead of the push: charge on the gauge, its temperature, gas volume with the rod out. Never open a charged damper.',
-      { usual: CATALOGUE, instead: true },
+      { usual: CATALOGUE, instead: true, within: ['gas'] },
     ),
     row(['dampers[].gas.rod_diameter', 'dampers[].gas.rod_area'], 'Only with the charge: the bright part of the rod.', {
       usual: '0.05 mm, caliper',
+      within: ['gas'],
     }),
   ],
   sleeve: [
@@ -126,8 +133,8 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       tolerance: 'sleeve',
       inputs: ['sleeve_cut'],
     }),
-    row('sleeves[].bore', 'Inside, at both ends.', { usual: CALIPER }),
-    row('sleeves[].outer_diameter', 'Over the thread.', { usual: CALIPER }),
+    row('sleeves[].bore', 'Inside, at both ends.', { tolerance: 'diameter', inputs: ['sleeve_bore'] }),
+    row('sleeves[].outer_diameter', 'Over the thread.', { tolerance: 'diameter', inputs: ['sleeve_diameter'] }),
     row('sleeves[].thread_pitch', 'Turn the perch ten times; a tenth of its way.', { usual: '0.02 mm' }),
     row('perches[].lock_ring', 'Height of the ring under the perch; 0 without one.', {
       tolerance: 'perch',
@@ -139,10 +146,10 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
     }),
     row(
       'perches[].inset',
-      'How far below the sleeve’s top the seat face must stay, so that the nut keeps its thread.',
+      'How far below the sleeve’s top the perch seat must stay, so that the nut keeps its thread.',
       { usual: RULE },
     ),
-    row('perches[].spigot_diameter', 'What enters the spring, at its widest.', { usual: CALIPER }),
+    row('perches[].spigot_diameter', 'What enters the spring, at its widest.', { tolerance: 'diameter', inputs: ['spigot_diameter'] }),
     row('perches[].engagement', 'How deep the spigots of both seats hold the spring: the lesser.', { usual: '0.5 mm' }),
   ],
   mount: [
@@ -160,21 +167,21 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       'Tower’s face to the flange’s face that isolator or spring bears on. Below counts as plus.',
       { tolerance: 'mount', inputs: ['flange_depth'] },
     ),
-    row('mounts[].bore', 'Narrowest place that sleeve or body could have to pass.', { usual: CALIPER }),
+    row('mounts[].bore', 'Narrowest place that sleeve or body could have to pass.', { tolerance: 'diameter', inputs: ['mount_bore'] }),
     row('mounts[].spigot', 'How far a locating lip hangs below the flange’s face.', { usual: '0.5 mm' }),
     row('mounts[].lower_bush', 'Shoulder washers to inner plate, under the car’s weight.', { usual: '1 mm' }),
     row('mounts[].washers', 'All washers between shoulder and lower bush.', { usual: CALIPER }),
-    row('mounts[].washer_diameter', 'The widest of washers and lower bush.', { usual: CALIPER }),
+    row('mounts[].washer_diameter', 'The widest of washers and lower bush.', { tolerance: 'diameter', inputs: ['washer_diameter'] }),
     row(
       'mounts[].bush_give',
       'Press the mount with about three times the wheel’s load: how far the shoulder comes up. Soft rubber: 2 to 5 mm.',
-      { usual: '1 mm' },
+      { tolerance: 'bushGive', inputs: ['bush_give'] },
     ),
     row('isolators[].thickness', 'Squeezed as by the standing spring, not free.', {
       tolerance: 'isolator',
       inputs: ['isolator_thickness'],
     }),
-    row('isolators[].bore', 'Inside, squeezed.', { usual: '0.5 mm' }),
+    row('isolators[].bore', 'Inside, squeezed.', { tolerance: 'diameter', inputs: ['isolator_bore'] }),
     row('isolators[].spigot', 'How far a lip hangs below the face the spring bears on.', { usual: '0.5 mm' }),
   ],
   stop: [
@@ -183,8 +190,8 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       inputs: ['stop_length'],
     }),
     row(
-      ['bump_stops[].closed_fraction'],
-      'Squeeze the stop in a press until more load hardly moves it: that height over the free height of the same piece.',
+      ['bump_stops[].closed_fraction', 'bump_stops[].closed_at_force'],
+      'Squeeze the stop, as cut, in a press until more load hardly moves it: that height over the free height of the same piece, and the force there. A harder hit squeezes foam further.',
       { tolerance: 'closedFraction', inputs: ['closed_fraction'] },
     ),
     row(
@@ -194,11 +201,11 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
         'bump_stops[].curve.measured_length',
       ],
       'For full bump under a load: press on a scale in steps, free length noted. A table for the points follows.',
-      { usual: '5 %', boxes: 'none' },
+      { tolerance: 'stopForceShare', inputs: ['stop_force'], boxes: 'none' },
     ),
-    row('bump_stops[].diameter', 'Widest place, free.', { usual: '0.5 mm' }),
+    row('bump_stops[].diameter', 'Widest place, free.', { tolerance: 'diameter', inputs: ['stop_diameter'] }),
     row('bump_stops[].packer', 'Between shoulder and stop; 0 without one.', { usual: CALIPER }),
-    row('bump_stops[].packer_diameter', 'Widest place.', { usual: CALIPER }),
+    row('bump_stops[].packer_diameter', 'Widest place.', { tolerance: 'diameter', inputs: ['packer_diameter'] }),
   ],
   spring: [
     row('springs[].free_length', 'Upright on a flat face, nothing on it, four readings around; the mean.', {
@@ -210,12 +217,13 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       'In a press with a scale, a cage around the spring: the load at two lengths, about a third and two thirds of the travel; difference of loads over difference of lengths.',
       { tolerance: 'rateShare', inputs: ['rate'] },
     ),
-    row('springs[].bore', 'Inside, at both ends; the lesser.', { usual: '0.3 mm, caliper' }),
-    row('springs[].wire', 'Over the paint, three places; less the coating twice.', { usual: '0.05 mm, caliper' }),
+    row('springs[].bore', 'Inside, at both ends; the lesser.', { tolerance: 'springBore', inputs: ['spring_bore'] }),
+    row('springs[].wire', 'Over the paint, three places; less the coating twice.', { usual: '0.05 mm, caliper', within: ['rate', 'solid_height'] }),
     row('springs[].coils', 'Follow the wire from tip to tip: whole turns and the part of one, to a quarter.', {
       usual: 'a quarter coil',
+      within: ['rate', 'solid_height'],
     }),
-    row('springs[].coating', 'Scrape one spot at an end: over paint less bare, halved.', { usual: '0.1 mm' }),
+    row('springs[].coating', 'Scrape one spot at an end: over paint less bare, halved.', { usual: '0.1 mm', within: ['solid_height'] }),
     row(
       'springs[].solid_height',
       'Ask the seller, or press it solid in a cage; else wire and coils. Never against the car.',
@@ -227,9 +235,9 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
       tolerance: 'rateShare',
       inputs: ['helper_rate'],
     }),
-    row('helpers[].bore', 'Inside.', { usual: CALIPER }),
+    row('helpers[].bore', 'Inside.', { tolerance: 'springBore', inputs: ['helper_bore'] }),
     row('helpers[].coupler.thickness', 'What it adds between the two springs.', { usual: CALIPER }),
-    row('helpers[].coupler.bore', 'Inside.', { usual: CALIPER }),
+    row('helpers[].coupler.bore', 'Inside.', { tolerance: 'diameter', inputs: ['coupler_bore'] }),
   ],
   rodEnd: [
     row('rod_ends[].thread_start', 'Shoulder to the first full thread.', { usual: '0.5 mm' }),
@@ -242,20 +250,21 @@ export const ROWS: Readonly<Record<GroupName, readonly Row[]>> = {
   ],
 };
 
-/** Fields that are not on the sheet, by the start of their paths, and why. */
-export const NOT_MEASURED: readonly { readonly start: string; readonly why: string }[] = [
+/** Fields that are not on the sheet, by the start of their paths, and why; what is given of the car may still be off. */
+export const NOT_MEASURED: readonly { readonly start: string; readonly why: string; readonly isGiven?: true }[] = [
   { start: 'setups[].', why: 'a wish: what the car shall do, not what it is' },
   { start: 'margins.', why: 'a choice: how much must be left' },
   { start: 'ranking.', why: 'a choice: what counts how much' },
   { start: 'tolerances.', why: 'how well the sheet was filled in' },
   { start: 'plan.', why: 'a choice' },
   { start: 'springs[].only.', why: 'picks rows of a catalogue' },
-  { start: 'springs[].estimate.', why: 'a constant of the material, with its source' },
+  { start: 'springs[].estimate.', why: 'a constant of the material, with its source', isGiven: true },
   { start: 'sleeves[].trim', why: 'a choice: what is to be cut off' },
   { start: 'sleeves[].groove_drop', why: 'a choice: how much lower a new groove would sit' },
   { start: 'bump_stops[].cut_length', why: 'a choice: what the stop is to be cut to' },
   { start: 'mounts[].spacer', why: 'a choice: what is to be put between mount and tower' },
-  { start: 'dampers[].force_velocity[].', why: 'read off a test bench’s sheet' },
+  { start: 'dampers[].force_velocity[].', why: 'read off a test bench’s sheet', isGiven: true },
+  { start: 'dampers[].gas.working_temperature', why: 'a choice: how warm the damper is taken to be', isGiven: true },
 ];
 
 /** Prices are asked, not measured. */

@@ -1,10 +1,12 @@
-/** Section 1: what to buy per setup, in a sentence and a line of numbers, or why nothing works. */
+/** Section 1: what to buy per setup, in a sentence and a line of numbers, or why nothing works; and its own best alone. */
 import type { Combination, CornerReport, Flag, Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import { answerOf, triedOf } from '../answers.ts';
 import { anchorOf } from '../escape.ts';
 import { AXLE_TITLES } from '../labels.ts';
-import { count, fixed, PAGE, percent } from '../numbers.ts';
-import { measure, quantityOf, wordOf } from '../read.ts';
+import { count, fixed, PAGE } from '../numbers.ts';
+import { closedClearance, measure, quantityOf, wordOf } from '../read.ts';
+import { type BuildsView, buildsView } from '../working.ts';
 import { type FailureView, failureViews } from './build.ts';
 import { type CornerView, cornerView } from './corner.ts';
 import { type NothingView, nothingView } from './nothing.ts';
@@ -22,6 +24,12 @@ export interface AnswerView {
   readonly anchor: string;
   readonly isBuild: boolean;
   readonly workable: string;
+  /** The setup's part of the best plan: what is bought stands with the plan. */
+  readonly isPlanned: boolean;
+  /** Its own best, which is not bought: no other section is about it. */
+  readonly isAlone: boolean;
+  /** Its notes stand with it; with those of the other setups where a plan serves several. */
+  readonly showsNotes: boolean;
   readonly best: BestView | null;
   /** Why nothing works; null where something does. */
   readonly nothing: NothingView | null;
@@ -42,8 +50,8 @@ export interface BestView {
   readonly ratioTo: string;
   readonly score: string;
   readonly price: string | null;
-  /** Share of builds within tolerance that work; null where nobody drew any. */
-  readonly share: string | null;
+  /** Null where nobody drew random builds. */
+  readonly builds: BuildsView | null;
   readonly currency: string;
   readonly estimates: readonly string[];
   readonly tight: readonly TightView[];
@@ -58,14 +66,38 @@ export interface ThinView {
   readonly axle: string;
   readonly name: string;
   readonly clearance: string;
+  /** With the stop fully closed, where full bump is judged under a load. */
+  readonly closed: string | null;
   readonly spare: string;
 }
 
 export function answerView(result: Result, setup: SetupResult): AnswerView {
-  const best = setup.shortlist[0];
+  const answer = answerOf(result, setup);
+  return {
+    ...setupView(result, setup, answer?.combination ?? null),
+    anchor: `setup-${anchorOf(setup.name)}`,
+    isPlanned: answer !== null && answer.plan !== null,
+    isAlone: false,
+    showsNotes: !result.plans?.plans[0],
+  };
+}
+
+/** A setup’s own best behind the plan that is bought: what it would choose by itself. Null where there is no plan for it. */
+export function aloneView(result: Result, setup: SetupResult): AnswerView | null {
+  const [best] = setup.shortlist;
+  if (!best || !answerOf(result, setup)?.plan) return null;
+  return {
+    ...setupView(result, setup, best),
+    anchor: `alone-${anchorOf(setup.name)}`,
+    isPlanned: false,
+    isAlone: true,
+    showsNotes: true,
+  };
+}
+
+function setupView(result: Result, setup: SetupResult, best: Combination | null) {
   return {
     setup: setup.name,
-    anchor: `setup-${anchorOf(setup.name)}`,
     isBuild: result.mode === 'build',
     workable: count(setup.pairs.workable, PAGE),
     best: best ? bestView(result, setup, best) : null,
@@ -89,7 +121,7 @@ function bestView(result: Result, setup: SetupResult, best: Combination): BestVi
     ...balance(setup, best),
     score: fixed(best.score, 3, PAGE),
     price: price === null ? null : fixed(price, 2, PAGE),
-    share: shareText(setup, best),
+    builds: buildsOfBest(result, setup, best),
     currency: result.scenario.currency,
     estimates,
     tight,
@@ -101,9 +133,9 @@ function bestView(result: Result, setup: SetupResult, best: Combination): BestVi
   };
 }
 
-function shareText({ advice }: SetupResult, { id }: Combination): string | null {
-  const purchase = advice?.purchases.find((one) => one.id === id);
-  return purchase ? percent(purchase.share, 1, PAGE) : null;
+function buildsOfBest(result: Result, setup: SetupResult, best: Combination): BuildsView | null {
+  const tried = triedOf(result, setup, best.id);
+  return setup.advice && tried ? buildsView(tried, best, setup.advice.draws.count) : null;
 }
 
 function balance({ balance: { target, from, to } }: SetupResult, best: Combination) {
@@ -121,10 +153,25 @@ function failing({ failures, axles }: Combination): string {
   return n === 0 ? '' : `${n} ${n === 1 ? 'check fails' : 'checks fail'}`;
 }
 
-/** Each sentence once, in the order front, rear, pair. */
-export function messagesOf({ axles, flags }: Combination, kind: Flag['kind']): string[] {
+/** Each sentence once, in the order front, rear, pair; what is true of both axles stands once for both. */
+export function messagesOf(
+  { axles, flags }: Combination,
+  kind: Flag['kind'],
+  wanted: (flag: Flag) => boolean = () => true,
+): string[] {
   const all = [...axles.front.flags, ...axles.rear.flags, ...flags];
-  return [...new Set(all.filter((flag) => flag.kind === kind).map((flag) => flag.message))];
+  const messages = new Set(all.filter((flag) => flag.kind === kind && wanted(flag)).map((flag) => flag.message));
+  return [...messages].flatMap((message) => {
+    const [axle, text] = partsOf(message);
+    if (!messages.has(`${axle === 'Front' ? 'Rear' : 'Front'}: ${text}`)) return [message];
+    return axle === 'Front' ? [`Front and rear: ${text}`] : [];
+  });
+}
+
+/** `Front: the stop ...` is told of an axle; other sentences are of none. */
+function partsOf(message: string): readonly [axle: string | null, text: string] {
+  const [, axle = null, text = message] = /^(Front|Rear): (.*)$/s.exec(message) ?? [];
+  return [axle, text];
 }
 
 /** Where a side's clearance is nearer its margin than at the mean load, the side is what to look at. */
@@ -139,11 +186,12 @@ function thinSide(axle: AxleName, corner: CornerReport): ThinView | null {
     axle: `${AXLE_TITLES[axle]} ${side.name}`,
     name: contact,
     clearance: clearance.metric,
+    closed: closedClearance(side.report.values, 'thinnest_clearance')?.metric ?? null,
     spare: measure(spare, 'length').metric,
   };
 }
 
-function thinViews(best: Combination): ThinView[] {
+export function thinViews(best: Combination): ThinView[] {
   return AXLE_NAMES.flatMap((axle) => {
     const corner = best.axles[axle];
     const side = thinSide(axle, corner);
@@ -158,6 +206,7 @@ function thinViews(best: Combination): ThinView[] {
         axle: AXLE_TITLES[axle],
         name: wordOf(corner, 'thinnest_contact'),
         clearance: clearance.metric,
+        closed: closedClearance(corner.values, 'thinnest_clearance')?.metric ?? null,
         spare: measure(spare, 'length').metric,
       },
     ];

@@ -1,7 +1,9 @@
 /** The build sheet: what to cut, where to set what, and what a ruler should find, for the bench. */
-import type { Result } from '../../domain/result.ts';
+import type { Combination, Result } from '../../domain/result.ts';
 import { AXLE_NAMES } from '../../domain/scenario.ts';
 import { type Build, buildsOf } from '../builds.ts';
+import { sheetCautions } from '../cautions.ts';
+import { PAGE, withUnits } from '../numbers.ts';
 import { choiceOf, nameOf, quantityOf, wordOf } from '../read.ts';
 import { type HeightColumn, type HeightRow, heightColumns, heightRows } from './sheetHeights.ts';
 import { type PartRow, partRows } from './sheetParts.ts';
@@ -16,6 +18,8 @@ export interface BuildSheetView {
   readonly columns: readonly HeightColumn[];
   readonly rows: readonly HeightRow[];
   readonly work: Work;
+  /** What to beware of at the bench. */
+  readonly cautions: string;
 }
 
 /** What of the work there is: the steps that a build does not need are left out. */
@@ -33,6 +37,8 @@ export interface Work {
   /** The thread on every rod was given, so that its nuts were checked. */
   readonly knowsRodEnds: boolean;
   readonly isEstimated: boolean;
+  /** At which force the stops count as closed, front and rear, where either is stated; else null. */
+  readonly closedAt: string | null;
   readonly hasManySetups: boolean;
 }
 
@@ -46,6 +52,7 @@ export function buildSheetViews(result: Result): BuildSheetView[] {
     columns: heightColumns(build),
     rows: heightRows(build),
     work: workOf(build),
+    cautions: sheetCautions(),
   }));
 }
 
@@ -64,9 +71,17 @@ export function workOf({ setups }: Build): Work {
     hasIsolator: some(({ parts }) => nameOf(parts.isolator) !== null),
     isPreloaded: some(({ values }) => (quantityOf(values, 'bench_slack_mm') ?? 0) < 0),
     isLoose: some(({ values }) => (quantityOf(values, 'bench_slack_mm') ?? 0) > 0),
-    stopMeetsSleeve: some((corner) => wordOf(corner, 'stop_meets') === 'sleeve'),
+    stopMeetsSleeve: some((corner) => wordOf(corner, 'stop_meets') !== 'body'),
     knowsRodEnds: corners.every(({ parts }) => nameOf(parts.rodEnd) !== null),
     isEstimated: some((corner) => wordOf(corner, 'solid_height_source') === 'estimated'),
+    closedAt: closedAt(setups[0]?.combination),
     hasManySetups: setups.length > 1,
   };
+}
+
+/** Closed is geometry: a harder hit squeezes foam further. The stop is the same in every setup, or its foam is. */
+function closedAt(combination: Combination | undefined): string | null {
+  const forces = AXLE_NAMES.map((axle) => combination?.axles[axle].values.closed_at_force_n ?? null);
+  if (forces.every((force) => force === null)) return null;
+  return AXLE_NAMES.map((axle, k) => `${axle} ${withUnits(forces[k], 'force', PAGE)}`).join(', ');
 }

@@ -1,8 +1,19 @@
 /** One corner of a combination as answer and shortlist show it. */
 import type { CornerReport, SetupResult } from '../../domain/result.ts';
 import type { AxleName } from '../../domain/scenario.ts';
+import { STANDS_AT } from '../../domain/tolerance/bands.ts';
 import { AXLE_TITLES } from '../labels.ts';
-import { choiceOf, type Measure, measure, nameOf, quantityOf, wordOf } from '../read.ts';
+import {
+  choiceOf,
+  closedClearance,
+  type Measure,
+  measure,
+  nameOf,
+  quantityOf,
+  type Thinnest,
+  wordOf,
+} from '../read.ts';
+import { halfWidths } from './sheetHeights.ts';
 import { type SidesView, sidesView } from './sides.ts';
 
 export interface CornerView {
@@ -26,15 +37,32 @@ export interface CornerView {
   readonly perch: Measure;
   readonly perchBelowTop: Measure;
   readonly height: Measure;
+  /** How far the car may stand from it on the perch as set; null where no band was computed. */
+  readonly stands: { readonly likely: Measure; readonly worst: Measure } | null;
   readonly bump: Measure;
   readonly droop: Measure;
   readonly window: WindowView;
   readonly frequency: Measure;
   /** The solid height that coil bind is judged on is an estimate. */
   readonly solidEstimated: boolean;
-  readonly thinnest: { readonly name: string; readonly clearance: Measure; readonly spare: Measure };
+  readonly thinnest: Thinnest;
+  readonly coils: CoilsView;
   /** Null where one load stands for both sides. */
   readonly sides: SidesView | null;
+}
+
+/** How near the coils come to each other at full bump. */
+export interface CoilsView {
+  readonly clearance: Measure;
+  /** Least sum of gaps between coils; null where the wire is unknown. */
+  readonly least: Measure | null;
+  /** It is asked for under repeated load, 1.5 times as much. */
+  readonly repeated: Measure | null;
+  readonly isShort: boolean;
+  /** The least sum follows from an estimated wire. */
+  readonly isEstimated: boolean;
+  /** Null in a record that does not tell where its margin comes from. */
+  readonly margin: { readonly length: Measure; readonly basis: string } | null;
 }
 
 export interface WindowView {
@@ -55,6 +83,7 @@ export function cornerView(setup: SetupResult, axle: AxleName, corner: CornerRep
     perch: length('perch_mm'),
     perchBelowTop: length('perch_below_top_mm'),
     height: length('ride_height_mm'),
+    stands: standsView(corner),
     bump: length('bump_travel_mm'),
     droop: length('droop_travel_mm'),
     window: windowView(corner),
@@ -64,8 +93,31 @@ export function cornerView(setup: SetupResult, axle: AxleName, corner: CornerRep
       name: wordOf(corner, 'thinnest_contact'),
       clearance: length('thinnest_clearance_mm'),
       spare: length('thinnest_spare_mm'),
+      closed: closedClearance(values, 'thinnest_clearance'),
     },
+    coils: coilsView(corner),
     sides: sidesView(setup, corner),
+  };
+}
+
+function standsView({ bands }: CornerReport): CornerView['stands'] {
+  const band = bands[STANDS_AT];
+  return band ? halfWidths(band) : null;
+}
+
+function coilsView(corner: CornerReport): CoilsView {
+  const read = (key: string) => quantityOf(corner.values, key);
+  const least = read('least_gap_sum_mm');
+  const clearance = read('clearance_coil_bind_mm');
+  const basis = corner.words.coil_bind_margin;
+  const of = (value: number | null) => measure(value, 'length');
+  return {
+    clearance: of(clearance),
+    least: least === null ? null : of(least),
+    repeated: least === null ? null : of(1.5 * least),
+    isShort: least !== null && (clearance ?? 0) < least,
+    isEstimated: wordOf(corner, 'wire_source') === 'estimated',
+    margin: basis === undefined ? null : { length: of(read('margin_coil_bind_mm')), basis },
   };
 }
 

@@ -1,9 +1,10 @@
-/** The best combination’s corners drawn to scale, with a table of what the drawing dimensions. */
+/** The corners of what is bought drawn to scale, with a table of what the drawing dimensions. */
 import { CHECK_LABELS } from '../../domain/checks.ts';
 import { CONTACT_LABELS } from '../../domain/corner/contactLabels.ts';
 import type { ContactName } from '../../domain/corner/contacts.ts';
 import type { CornerReport, Failure, Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import type { Answer } from '../answers.ts';
 import { cornerDrawing } from '../drawing/cornerDrawing.ts';
 import { type Clearance, cornerLayout } from '../drawing/layout.ts';
 import { cornerLengths, isDrawable } from '../drawing/lengths.ts';
@@ -25,6 +26,8 @@ export interface CornerDrawingView {
   /** How the coils were drawn: each of the three alone is true, or none. */
   readonly coils: { readonly isEstimated: boolean; readonly isUnknown: boolean };
   readonly least: Measure | null;
+  /** Full bump is judged under a load, so that every clearance has a second figure. */
+  readonly isUnderLoad: boolean;
   readonly rows: readonly ClearanceRow[];
   /** Failing checks that no place of the drawing shows. */
   readonly unplaced: readonly { readonly check: string; readonly message: string }[];
@@ -35,6 +38,8 @@ export interface ClearanceRow {
   readonly isThinnest: boolean;
   readonly fails: boolean;
   readonly clearance: Measure;
+  /** With the stop fully closed; null where full bump is that. */
+  readonly closed: Measure | null;
   readonly atWheel: Measure;
   readonly margin: Measure;
   /** With every tolerance against it; null where no band was computed. */
@@ -43,9 +48,8 @@ export interface ClearanceRow {
 }
 
 /** Null where the record has no lengths to draw. */
-export function drawingsView(result: Result, setup: SetupResult): DrawingsView | null {
-  const best = setup.shortlist[0];
-  if (!best || !AXLE_NAMES.every((axle) => isDrawable(best.axles[axle]))) return null;
+export function drawingsView(result: Result, { setup, combination: best }: Answer): DrawingsView | null {
+  if (!AXLE_NAMES.every((axle) => isDrawable(best.axles[axle]))) return null;
   return {
     setup: setup.name,
     isBuild: result.mode === 'build',
@@ -64,6 +68,7 @@ function cornerView(setup: SetupResult, axle: AxleName, corner: CornerReport): C
     svg: cornerDrawing(corner, { title: `${AXLE_TITLES[axle]} corner to scale, setup ${setup.name}` }),
     coils: { isEstimated: source === 'estimated', isUnknown: !lengths.wire.isKnown },
     least: leastSolid < solid ? measure(leastSolid, 'length') : null,
+    isUnderLoad: clearances.some(({ closed }) => closed !== null),
     rows: clearances.map((clearance) => rowOf(corner, clearance)),
     unplaced: corner.failures.filter(({ check }) => !hasPlace(check)).map(failureView),
   };
@@ -76,6 +81,7 @@ function rowOf({ values, bands }: CornerReport, gap: Clearance): ClearanceRow {
     isThinnest: gap.isThinnest,
     fails: gap.fails,
     clearance: measure(gap.clearance, 'length'),
+    closed: gap.closed === null ? null : measure(gap.closed, 'length'),
     atWheel: measure(values[`wheel_clearance_${gap.name}_mm`] ?? null, 'length'),
     margin: measure(gap.clearance - gap.spare, 'length'),
     worst: band ? measure(band.worst_low, 'length') : null,

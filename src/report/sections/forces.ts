@@ -1,9 +1,10 @@
-/** Force against travel at the wheel, one chart an axle, for the best combination. */
+/** Force against travel at the wheel, one chart an axle, for what is bought. */
 
 import { CONTACT_LABELS } from '../../domain/corner/contactLabels.ts';
 import { CONTACTS, type ContactName } from '../../domain/corner/contacts.ts';
-import type { CornerReport, ForceCurve, Result, SetupResult } from '../../domain/result.ts';
+import type { CornerReport, ForceCurve, Result } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import type { Answer } from '../answers.ts';
 import { type Drawing, drawChart } from '../charts/draw.ts';
 import { forceChart, ON_PAPER } from '../charts/forceTravel.ts';
 import type { ChartMark } from '../charts/marksAbove.ts';
@@ -35,13 +36,13 @@ export interface AxleForces {
  * Null where the record carries no curves.
  * @param isPrinted whether print shows this setup's first chart
  */
-export async function forcesView(result: Result, setup: SetupResult, isPrinted = false): Promise<ForcesView | null> {
-  const best = setup.shortlist[0];
+export async function forcesView(result: Result, answer: Answer, isPrinted = false): Promise<ForcesView | null> {
+  const { setup, combination } = answer;
   const charts: AxleForces[] = [];
   for (const axle of AXLE_NAMES) {
-    const corner = best?.axles[axle];
-    const curve = corner?.force_curve;
-    if (!corner || !curve || curve.height_mm.length < 2) return null;
+    const corner = combination.axles[axle];
+    const curve = corner.force_curve;
+    if (!curve || curve.height_mm.length < 2) return null;
     charts.push(await axleForces(axle, corner, curve, isPrinted && charts.length === 0));
   }
   return { setup: setup.name, isBuild: result.mode === 'build', charts };

@@ -42,9 +42,10 @@ const ROWS: readonly RowShape[] = [
   { label: 'stroke used, standing', keys: ['stroke_used_pct'], dimension: 'share' },
   { label: 'damper travel left to stop / to droop', keys: ['damper_bump_travel_mm', 'damper_droop_travel_mm'], dimension: 'length' },
   { label: 'spring force standing / at full bump', keys: ['spring_force_n', 'full_spring_force_n'], dimension: 'force' },
-  { label: 'block load: force at solid', keys: ['block_load_n'], dimension: 'force', note: blockNote },
-  { label: 'damping ratio / in rebound alone', keys: ['damping_ratio', 'rebound_ratio'], dimension: 'ratio', unknown: 'no damper table given' },
-  { label: 'stress at full bump / allowed (from memory)', keys: ['stress_full_mpa', 'stress_allowed_mpa'], dimension: 'stress', unknown: 'wire not known' },
+  { label: 'force at solid', keys: ['block_load_n'], dimension: 'force', note: blockNote },
+  { label: 'force at which the stop is closed', keys: ['closed_at_force_n'], dimension: 'force', unknown: 'force not stated' },
+  { label: 'damping ratio at 0.1 m/s / in rebound alone', keys: ['damping_ratio', 'rebound_ratio'], dimension: 'ratio', unknown: 'no damper table given' },
+  { label: 'stress: solid / allowed / full bump / allowed', keys: ['stress_solid_mpa', 'stress_solid_allowed_mpa', 'stress_full_mpa', 'stress_allowed_mpa'], dimension: 'stress', unknown: 'wire not known', note: wireNote },
   { label: 'hub to arch at full bump / tyre on arch', keys: ['height_full_mm', 'tyre_on_arch_mm'], dimension: 'length' },
 ];
 
@@ -74,6 +75,10 @@ function readingsOf({ values, sides }: CornerReport, keys: readonly string[], di
     return [{ side: null, figures: figures(values) }];
   }
   return SIDE_NAMES.map((side) => ({ side, figures: figures({ ...values, ...sides[side].values }) }));
+}
+
+function wireNote({ words }: CornerReport): string | null {
+  return words.wire_source === 'estimated' ? 'wire estimated' : null;
 }
 
 function blockNote(corner: CornerReport, { sheet }: BuiltSetup, axle: Axle): string | null {

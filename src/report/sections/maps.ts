@@ -2,6 +2,7 @@
 import { CHECK_LABELS } from '../../domain/checks.ts';
 import type { Combination, Result, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import type { Answer } from '../answers.ts';
 import { type Drawing, drawChart } from '../charts/draw.ts';
 import { frequencyMap, unwrittenRanks as unwrittenFrequencies } from '../charts/frequencyMap.ts';
 import { CHECK_LETTERS, checksShown } from '../charts/springCells.ts';
@@ -39,12 +40,12 @@ export interface SpringMapView {
 const FEWEST_POINTS = 2;
 
 /** Null where there is nothing to map: a single build, or no shortlist and no counts per spring. */
-export async function mapsView(result: Result, setup: SetupResult): Promise<MapsView | null> {
+export async function mapsView(result: Result, { setup, combination }: Answer): Promise<MapsView | null> {
   if (result.mode === 'build') return null;
   const frequencies = await frequencyDrawing(setup);
   const trade = await tradeDrawing(result, setup);
   const springs: SpringMapView[] = [];
-  for (const axle of AXLE_NAMES) springs.push(...(await springView(setup, axle)));
+  for (const axle of AXLE_NAMES) springs.push(...(await springView(setup, axle, combination)));
   if (!frequencies && !trade && springs.length === 0) return null;
   const { target, from, to } = setup.balance;
   return {
@@ -92,14 +93,11 @@ function leastOf({ axles }: Combination, key: string): number | null {
   return values.some((value) => value === null) ? null : Math.min(...values.map((value) => value ?? 0));
 }
 
-async function springView({ axles, shortlist }: SetupResult, axle: AxleName): Promise<SpringMapView[]> {
+async function springView({ axles }: SetupResult, axle: AxleName, bought: Combination): Promise<SpringMapView[]> {
   const cells = axles[axle].spring_cells;
   if (!cells || cells.length < FEWEST_POINTS) return [];
-  const spring = shortlist[0]?.axles[axle].parts.spring;
-  const chosen = {
-    freeLength: spring ? choiceOf(spring, 'free_length_mm') : Number.NaN,
-    rate: spring ? choiceOf(spring, 'rate_n_per_mm') : Number.NaN,
-  };
+  const { spring } = bought.axles[axle].parts;
+  const chosen = { freeLength: choiceOf(spring, 'free_length_mm'), rate: choiceOf(spring, 'rate_n_per_mm') };
   return [
     {
       axle,

@@ -1,5 +1,7 @@
-/** What only the printed page says: the notes of all setups in one list, and what paper leaves to the screen. */
-import type { Combination, SetupResult } from '../../domain/result.ts';
+/** The notes of all setups in one list, and what paper leaves to the screen. */
+import type { Combination } from '../../domain/result.ts';
+import type { Answer } from '../answers.ts';
+import { messagesOf } from './answer.ts';
 
 export interface PaperNote {
   /** The setups it belongs to, or empty where it belongs to all of them. */
@@ -7,23 +9,21 @@ export interface PaperNote {
   readonly text: string;
 }
 
-/** Each note on a best combination once, in the order in which the setups bring them. */
-export function paperNotes(setups: readonly SetupResult[]): PaperNote[] {
+/** Each note on what is bought once, in the order in which the setups bring them. */
+export function paperNotes(answers: readonly Answer[]): PaperNote[] {
   const owners = new Map<string, Set<string>>();
-  const found = setups.flatMap(({ name, shortlist: [best] }) => (best ? [{ name, best }] : []));
-  for (const { name, best } of found) {
-    for (const note of notesOf(best)) owners.set(note, (owners.get(note) ?? new Set()).add(name));
+  for (const { setup, combination } of answers) {
+    for (const note of notesOf(combination)) owners.set(note, (owners.get(note) ?? new Set()).add(setup.name));
   }
   return [...owners].map(([text, names]) => ({
     text,
-    setups: names.size === found.length ? '' : [...names].join(', '),
+    setups: names.size === answers.length ? '' : [...names].join(', '),
   }));
 }
 
 /** Without those on the range of a formula: the pages for the workshop name them. */
-function notesOf({ axles, flags }: Combination): string[] {
-  const all = [...axles.front.flags, ...axles.rear.flags, ...flags];
-  return all.filter(({ kind, topic }) => kind === 'note' && topic !== 'range').map(({ message }) => message);
+function notesOf(combination: Combination): string[] {
+  return messagesOf(combination, 'note', ({ topic }) => topic !== 'range');
 }
 
 /** Names of what stands on screen only, of the parts that this page has, as a list in a sentence. */

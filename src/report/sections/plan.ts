@@ -1,10 +1,13 @@
 /** The plan over several setups: what to buy once, where each setup sets it, and what a second set of springs gains. */
-import type { Combination, PlanRecord, PlansResult, Result } from '../../domain/result.ts';
+import type { PlanPart, PlanRecord, Result } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import { type Answer, answersOf } from '../answers.ts';
 import { AXLE_TITLES, FAMILY_LABELS } from '../labels.ts';
-import { count, fixed, PAGE, withUnits } from '../numbers.ts';
+import { count, fixed, PAGE } from '../numbers.ts';
 import { combinationOf, springsOf } from '../planParts.ts';
-import { messagesOf } from './answer.ts';
+import { tightText } from '../tight.ts';
+import { buildsText, capital, worstOver } from '../working.ts';
+import { messagesOf, thinViews } from './answer.ts';
 import { type CornerView, cornerView } from './corner.ts';
 import { type ComparisonView, comparisonView } from './planComparison.ts';
 
@@ -23,11 +26,12 @@ export interface PlanView {
 
 export interface BestPlanView {
   readonly id: string;
+  /** A sentence: the worst that any random build does in any setup; null where none fails or nobody drew any. */
+  readonly worst: string | null;
   readonly score: string;
   readonly price: string | null;
   /** What is bought and cut for all setups alike, or axle by axle what each setup has. */
   readonly axles: readonly PlanAxleView[];
-  readonly rows: readonly PlanRow[];
   /** What to measure before buying, and what to look at twice, each said once. */
   readonly measureFirst: readonly { readonly tag: string; readonly text: string }[];
 }
@@ -39,22 +43,17 @@ export interface PlanAxleView {
   readonly own: readonly { readonly setup: string; readonly corner: CornerView }[];
 }
 
-export interface PlanRow {
-  readonly setup: string;
-  readonly id: string;
-  readonly score: string;
-  readonly ratio: string;
-  readonly basis: string;
-  readonly front: CornerView;
-  readonly rear: CornerView;
-}
-
 export interface OtherPlanView {
   readonly rank: string;
   readonly id: string;
   readonly score: string;
   readonly price: string;
-  readonly setups: readonly { readonly setup: string; readonly springs: string; readonly score: string }[];
+  readonly setups: readonly {
+    readonly setup: string;
+    readonly springs: string;
+    readonly score: string;
+    readonly builds: string;
+  }[];
 }
 
 export function planView(result: Result): PlanView | null {
@@ -65,61 +64,64 @@ export function planView(result: Result): PlanView | null {
     setups: plans.setups,
     swapped: plans.swapped.length > 0 ? plans.swapped.map((family) => FAMILY_LABELS[family]).join(', ') : null,
     currency: result.scenario.currency,
-    best: best ? bestView(result, plans, best) : null,
+    best: best ? bestView(result, best) : null,
     workable: { front: count(plans.workable.front, PAGE), rear: count(plans.workable.rear, PAGE) },
     others: others.map((plan, k) => otherView(result, plan, k + 2)),
     comparison: comparisonView(result, plans),
   };
 }
 
-function cornersOf(result: Result, plan: PlanRecord, axle: AxleName) {
-  return plan.setups.map((part) => {
-    const setup = result.setups.find(({ name }) => name === part.setup);
-    if (setup === undefined) throw new Error(`The result has no setup “${part.setup}”.`);
-    return { setup: part.setup, corner: cornerView(setup, axle, combinationOf(result, part).axles[axle]) };
-  });
-}
-
-function bestView(result: Result, plans: PlansResult, plan: PlanRecord): BestPlanView {
-  const [fronts, rears] = AXLE_NAMES.map((axle) => cornersOf(result, plan, axle));
+function bestView(result: Result, plan: PlanRecord): BestPlanView {
+  const answers = answersOf(result).filter((answer) => answer.plan === plan);
+  const worst = worstOver(answers, PAGE);
   return {
     id: plan.id,
+    worst: worst === null ? null : `${capital(worst)}.`,
     score: fixed(plan.score, 3, PAGE),
     price: plan.price === null ? null : fixed(plan.price, 2, PAGE),
-    axles: AXLE_NAMES.map((axle) => axleView(axle, plan, cornersOf(result, plan, axle))),
-    rows: plan.setups.map((part, s) => ({
-      setup: part.setup,
-      id: part.id,
-      score: fixed(part.score, 3, PAGE),
-      ratio: fixed(combinationOf(result, part).values.frequency_ratio, 2, PAGE),
-      basis: result.setups.find(({ name }) => name === plans.setups[s])?.frequency_basis ?? '',
-      front: fronts?.[s]?.corner as CornerView,
-      rear: rears?.[s]?.corner as CornerView,
-    })),
-    measureFirst: measureFirst(plan.setups.map((part) => [part.setup, combinationOf(result, part)])),
+    axles: AXLE_NAMES.map((axle) => axleView(axle, plan, answers)),
+    measureFirst: measureFirst(answers),
   };
 }
 
-/** Estimates and warnings of the parts are the same in every setup; clearances that tolerances use up are not. */
-function measureFirst(judged: readonly (readonly [setup: string, Combination])[]) {
+function buildsLine(result: Result, part: PlanPart): string {
+  return part.builds ? buildsText(part.builds, combinationOf(result, part), PAGE) : '';
+}
+
+/** Estimates and warnings of the parts are the same in every setup; clearances that are thin or used up are not. */
+export function measureFirst(answers: readonly Answer[]) {
   const said = (kind: 'estimate' | 'warning') => {
-    const texts = judged.flatMap(([, combination]) => messagesOf(combination, kind));
-    return [...new Set(texts)].map((text) => ({ tag: kind, text }));
+    const texts = answers.flatMap(({ combination }) => messagesOf(combination, kind));
+    return [...new Set(texts)].map((text) => ({ tag: kind, text: `${saidOf(answers, kind, text)}${text}` }));
   };
-  const tight = judged.flatMap(([setup, { axles }]) =>
-    AXLE_NAMES.flatMap((axle) =>
-      axles[axle].tight.map(({ contact, clearance_mm, worst_mm, measure }) => {
-        const [now, worst] = [clearance_mm, worst_mm].map((value) => withUnits(value, 'length', PAGE));
-        const text = `${setup}, ${axle}, ${contact}: clearance ${now} could be ${worst} at worst. Measure: ${measure}.`;
-        return { tag: 'tight', text };
+  const clearances = answers.flatMap(({ setup: { name }, combination }) => [
+    ...AXLE_NAMES.flatMap((axle) =>
+      combination.axles[axle].tight.map((one) => {
+        return { tag: 'tight', text: `${name}, ${axle}, ${tightText(one, PAGE)} Measure: ${one.measure}.` };
       }),
     ),
+    ...thinViews(combination).map(({ axle, name: contact, clearance, spare }) => {
+      const text = `clearance ${clearance}\u00a0mm is ${spare}\u00a0mm beyond its margin. Measure the lengths it hangs on.`;
+      return { tag: 'thin', text: `${name}, ${axle.toLowerCase()}, ${contact}: ${text}` };
+    }),
+  ]);
+  return [...said('estimate'), ...clearances, ...said('warning')];
+}
+
+/** `low: ` where not every setup says it; empty where all do. */
+function saidOf(answers: readonly Answer[], kind: 'estimate' | 'warning', text: string): string {
+  const names = answers.flatMap(({ setup, combination }) =>
+    messagesOf(combination, kind).includes(text) ? [setup.name] : [],
   );
-  return [...said('estimate'), ...tight, ...said('warning')];
+  return names.length === answers.length ? '' : `${names.join(', ')}: `;
 }
 
 /** One corner stands for all setups where all chose the same combination. */
-function axleView(axle: AxleName, { setups }: PlanRecord, own: PlanAxleView['own']): PlanAxleView {
+function axleView(axle: AxleName, { setups }: PlanRecord, answers: readonly Answer[]): PlanAxleView {
+  const own = answers.map(({ setup, combination }) => ({
+    setup: setup.name,
+    corner: cornerView(setup, axle, combination.axles[axle]),
+  }));
   const isSame = setups.every((part) => part[axle] === setups[0]?.[axle]);
   return { axle: AXLE_TITLES[axle], shared: isSame ? (own[0]?.corner ?? null) : null, own: isSame ? [] : own };
 }
@@ -134,6 +136,7 @@ function otherView(result: Result, plan: PlanRecord, rank: number): OtherPlanVie
       setup: part.setup,
       springs: springsOf(combinationOf(result, part)),
       score: fixed(part.score, 3, PAGE),
+      builds: buildsLine(result, part),
     })),
   };
 }

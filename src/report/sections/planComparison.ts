@@ -76,7 +76,7 @@ function buildOf(result: Result, title: string, plan: PlanRecord) {
   return { title, springs, cuts: text };
 }
 
-/** `front sleeve cut 20.0 mm (0.79 in), spacer none, stop 48.0 mm (1.89 in); rear ...` */
+/** `front sleeve trim 20.0 mm (0.79 in), spacer none, stop 48.0 mm (1.89 in); rear ...` */
 function cutsOf({ axles }: Combination): string {
   return AXLE_NAMES.map((axle) => {
     const { sleeve, mount, bumpStop } = axles[axle].parts;
@@ -84,7 +84,7 @@ function cutsOf({ axles }: Combination): string {
     const cut = length(choiceOf(sleeve, 'trim_mm'));
     const spacer = length(choiceOf(mount, 'spacer_mm'));
     const stop = length(choiceOf(bumpStop, 'cut_length_mm'));
-    return `${axle} sleeve cut ${cut}, ${mount.name} with spacer ${spacer}, stop ${stop}`;
+    return `${axle} sleeve trim ${cut}, ${mount.name} with spacer ${spacer}, stop ${stop}`;
   }).join('; ');
 }
 

@@ -1,6 +1,7 @@
 /** Heights to set and lengths to measure of a build sheet: a column for each setup and axle. */
 import type { BandReport, CornerReport } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName, SIDE_NAMES } from '../../domain/scenario.ts';
+import { STANDS_AT } from '../../domain/tolerance/bands.ts';
 import type { Build, BuiltSetup } from '../builds.ts';
 import { fixed, PAGE } from '../numbers.ts';
 import { type Measure, measure, quantityOf, wordOf } from '../read.ts';
@@ -54,10 +55,10 @@ interface RowShape {
 
 // biome-ignore format: one row a line of the sheet
 const ROWS: readonly RowShape[] = [
-  { id: 'height', label: 'ride height, hub to arch', isMeasured: true, read: lengths(['ride_height_mm']) },
-  { id: 'perch', label: 'perch: seat face above lower eye', isKey: true, isMeasured: true, read: lengths(['perch_mm']) },
-  { id: 'thread', label: 'sleeve above seat face / below lock ring', read: lengths(['perch_below_top_mm', 'thread_below_mm'], ['/']) },
-  { id: 'turns', label: 'collar turns from lowest; height a turn', read: turns },
+  { id: 'height', label: 'ride height, hub to arch', isMeasured: true, read: lengths(['ride_height_mm']), band: STANDS_AT },
+  { id: 'perch', label: 'perch seat above lower eye', isKey: true, isMeasured: true, read: lengths(['perch_mm']) },
+  { id: 'thread', label: 'sleeve above perch seat / below lock ring', read: lengths(['perch_below_top_mm', 'thread_below_mm'], ['/']) },
+  { id: 'turns', label: 'collar turns from lowest; height a turn of both perches of the axle together', read: turns },
   { id: 'range', label: 'workable perch, lowest to highest', read: lengths(['lowest_perch_mm', 'highest_perch_mm'], ['to']) },
   { id: 'spring', label: 'spring, seat to seat, at ride height', read: lengths(['spring_length_mm']) },
   { id: 'seats', label: 'seat to seat, damper out, spring off', isMeasured: true, read: lengths(['seats_out_mm']) },
@@ -65,9 +66,9 @@ const ROWS: readonly RowShape[] = [
   { id: 'out', label: 'gap to the stop, damper fully out', isMeasured: true, read: lengths(['gap_out_mm']), band: 'gap_out_mm' },
   { id: 'snug', label: 'gap to the stop, spring just snug', isKey: true, isMeasured: true, read: lengths(['gap_snug_mm']), band: 'gap_snug_mm' },
   { id: 'snug-range', label: 'the same, perch lowest to highest', read: lengths(['gap_lowest_mm', 'gap_highest_mm'], ['to']) },
-  { id: 'spare', label: 'to solid − to stop closed = coils keep', read: lengths(['spring_travel_snug_mm', 'stop_travel_snug_mm', 'snug_spare_mm'], ['−', '=']) },
+  { id: 'spare', label: 'to solid − to stop fully closed = coils keep, give still in it', read: lengths(['spring_travel_snug_mm', 'stop_travel_snug_mm', 'snug_spare_mm', 'least_gap_sum_mm'], ['−', '=', '; least']) },
   { id: 'bump', label: 'hub to arch, stop closed, spring out', isMeasured: true, read: lengths(['height_closed_mm']) },
-  { id: 'metal', label: 'least clearance there, spring apart', read: lengths(['closed_metal_clearance_mm']), note: (corner) => wordOf(corner, 'thinnest_metal') },
+  { id: 'metal', label: 'least clearance there, spring apart, give off', read: lengths(['closed_metal_clearance_mm']), note: (corner) => wordOf(corner, 'thinnest_metal') },
 ];
 
 export function heightColumns({ setups }: Build): HeightColumn[] {
@@ -89,7 +90,7 @@ function cellOf(row: RowShape, { combination, sheet }: BuiltSetup, axle: AxleNam
   const band = row.band === undefined ? undefined : sheet.bands[axle][row.band];
   return {
     readings: readingsOf(row.read, corner),
-    band: band ? widths(band) : null,
+    band: band ? halfWidths(band) : null,
     note: row.note?.(corner) ?? null,
   };
 }
@@ -104,7 +105,7 @@ function readingsOf(read: Read, { values, sides }: CornerReport): Reading[] {
 }
 
 /** Half-widths, the wider side of each: what `± 1.7 mm` says. */
-function widths({ rss_low, rss_high, worst_low, worst_high }: BandReport) {
+export function halfWidths({ rss_low, rss_high, worst_low, worst_high }: BandReport) {
   return {
     likely: measure((rss_high - rss_low) / 2, 'length'),
     worst: measure((worst_high - worst_low) / 2, 'length'),

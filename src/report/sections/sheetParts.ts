@@ -22,7 +22,7 @@ export interface PartEntry {
   readonly isEstimated: boolean;
 }
 
-/** `cut off its top 20.0 mm (0.79 in)` */
+/** `trim 20.0 mm (0.79 in)` */
 export interface Figure {
   readonly label: string;
   readonly measure: Measure;
@@ -90,8 +90,8 @@ function stopFigures({ part }: Choice): Figure[] {
 function sleeveFigures({ part, built }: Choice, axle: AxleName): Figure[] {
   const left = measure(quantityOf(built.combination.axles[axle].values, 'sleeve_left_mm'), 'length');
   const drop = some(part, 'groove_drop_mm', 'new groove lower by', true);
-  const cut = some(part, 'trim_mm', 'cut off its top', true);
-  return [...cut, figure(cut.length > 0 ? 'left' : 'uncut', left), ...drop];
+  const cut = some(part, 'trim_mm', 'trim', true);
+  return [...cut, figure(cut.length > 0 ? 'left' : 'untrimmed', left), ...drop];
 }
 
 /** What the fit of the rod end found: full thread beyond nut and jam nut. */

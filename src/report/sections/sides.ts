@@ -3,7 +3,7 @@ import { CHECK_LABELS } from '../../domain/checks.ts';
 import type { CornerReport, SetupResult, SideReport } from '../../domain/result.ts';
 import { SIDE_NAMES, type SideName } from '../../domain/scenario.ts';
 import { PLAIN, withUnits } from '../numbers.ts';
-import { type Measure, measure, quantityOf } from '../read.ts';
+import { closedClearance, type Measure, measure, quantityOf, type Thinnest } from '../read.ts';
 
 export interface SidesView {
   readonly left: SideView;
@@ -20,7 +20,7 @@ export interface SideView {
   readonly low: Measure;
   readonly high: Measure;
   readonly frequency: Measure;
-  readonly thinnest: { readonly name: string; readonly clearance: Measure; readonly spare: Measure };
+  readonly thinnest: Thinnest;
   /** The clearance nearest its margin is less here than at the mean load. */
   readonly isThinner: boolean;
   /** Labels of the checks it fails; empty when it passes. */
@@ -67,6 +67,7 @@ function sideView(setup: SetupResult, corner: CornerReport, name: SideName, repo
       name: words.thinnest_contact ?? '',
       clearance: length('thinnest_clearance_mm'),
       spare: length('thinnest_spare_mm'),
+      closed: closedClearance(values, 'thinnest_clearance'),
     },
     isThinner: thinnerSide(corner)?.name === name,
     fails: [...new Set(failures.map(({ check }) => CHECK_LABELS[check]))].join(', '),

@@ -1,12 +1,13 @@
 /** How sure the numbers are: for the best combination of a setup, what tolerances make of every judged quantity. */
 import { CONTACT_QUANTITIES } from '../../domain/quantities/fullBump.ts';
+import { GIVEN } from '../../domain/quantities/given.ts';
 import { keyOf } from '../../domain/quantities/quantity.ts';
 import { RATES } from '../../domain/quantities/rates.ts';
 import { STANDING } from '../../domain/quantities/standing.ts';
 import { WINDOW } from '../../domain/quantities/window.ts';
 import type { BandReport, Combination, CornerReport, SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
-import { STUDIED_KEYS } from '../../domain/tolerance/bands.ts';
+import { STANDS_AT, STUDIED_KEYS } from '../../domain/tolerance/bands.ts';
 import type { Dimension } from '../../domain/units.ts';
 import { AXLE_TITLES } from '../labels.ts';
 import { type Measure, measure, quantityOf } from '../read.ts';
@@ -35,7 +36,7 @@ export interface SureRow {
   readonly contributor: string;
   readonly by: Measure;
   readonly measure: string;
-  /** A clearance that tolerances could use up. */
+  /** A clearance that tolerances could use up, a looseness that lets the spring leave its seat. */
   readonly isTight: boolean;
 }
 
@@ -50,13 +51,20 @@ export interface TightView {
   readonly contact: string;
   readonly clearance: Measure;
   readonly worst: Measure;
+  /** Where the spring may leave its seat: then the two are its looseness, and this is what holds it. */
+  readonly held: Measure | null;
   readonly measure: string;
 }
 
-const QUANTITIES = new Map([...STANDING, ...RATES, ...CONTACT_QUANTITIES, ...WINDOW].map((q) => [keyOf(q), q]));
+const QUANTITIES = new Map(
+  [...GIVEN, ...STANDING, ...RATES, ...CONTACT_QUANTITIES, ...WINDOW].map((q) => [keyOf(q), q]),
+);
 
 /** Labels that only make sense below the row before them. */
-const OWN_LABELS: Readonly<Record<string, string>> = { thinnest_spare_mm: 'thinnest clearance beyond its margin' };
+const OWN_LABELS: Readonly<Record<string, string>> = {
+  [STANDS_AT]: 'stands at, hub to arch, the perch as set',
+  thinnest_spare_mm: 'thinnest clearance beyond its margin',
+};
 
 export function surenessView(setup: SetupResult, best: Combination): SurenessView {
   return {
@@ -68,14 +76,15 @@ export function surenessView(setup: SetupResult, best: Combination): SurenessVie
   };
 }
 
-/** Clearances whose worst case is negative, front before rear. */
+/** Clearances whose worst case is negative, and springs that may leave their seats, front before rear. */
 export function tightViews({ axles }: Combination): TightView[] {
   return AXLE_NAMES.flatMap((axle) =>
-    axles[axle].tight.map(({ contact, clearance_mm, worst_mm, measure: what }) => ({
+    axles[axle].tight.map(({ contact, clearance_mm, worst_mm, measure: what, seat }) => ({
       axle: AXLE_TITLES[axle],
       contact,
-      clearance: measure(clearance_mm, 'length'),
-      worst: measure(worst_mm, 'length'),
+      clearance: measure(seat?.slack_mm ?? clearance_mm, 'length'),
+      worst: measure(seat?.worst_slack_mm ?? worst_mm, 'length'),
+      held: seat ? measure(seat.held_mm, 'length') : null,
       measure: what,
     })),
   );
@@ -109,7 +118,7 @@ function rowOf(key: string, corner: CornerReport): SureRow {
     contributor: band.contributor,
     by: measure(band.contributes, dimension),
     measure: band.measure,
-    isTight: isTight(key, band),
+    isTight: isTight(key, band, corner),
   };
 }
 
@@ -121,6 +130,7 @@ function span(low: number, high: number, dimension: Dimension): Span {
   };
 }
 
-function isTight(key: string, band: BandReport): boolean {
+function isTight(key: string, band: BandReport, { tight }: CornerReport): boolean {
+  if (key === 'slack_mm') return tight.some(({ seat }) => seat !== undefined);
   return key.startsWith('clearance_') && band.worst_low < 0;
 }

@@ -4,7 +4,16 @@ import type { Relaxations, WhyNot, WhyNotSpring } from '../../domain/advice/type
 import { CHECK_LABELS } from '../../domain/checks.ts';
 import type { SetupResult } from '../../domain/result.ts';
 import { AXLE_NAMES } from '../../domain/scenario.ts';
-import { CLOSENESS, CURE_LIMITS, lackText, lookedText, relaxationText, springText } from '../adviceText.ts';
+import {
+  CLOSENESS,
+  CURE_LIMITS,
+  fruitful,
+  fruitlessText,
+  lackText,
+  lookedText,
+  relaxationText,
+  springText,
+} from '../adviceText.ts';
 import { AXLE_TITLES } from '../labels.ts';
 import { PAGE } from '../numbers.ts';
 
@@ -40,6 +49,11 @@ export interface GroupRow {
 
 export interface RelaxationsView {
   readonly basis: string;
+  /** Requirements that give no answer by themselves, in a sentence; empty where every one gives one. */
+  readonly none: string;
+  /** Ids of the best are known: not where lists were thinned. */
+  readonly hasWinners: boolean;
+  /** What gives an answer. */
   readonly rows: readonly {
     readonly requirement: string;
     readonly axles: string;
@@ -116,7 +130,9 @@ function relaxationsView(relaxations: Relaxations | null): RelaxationsView | nul
   if (relaxations === null) return null;
   return {
     basis: RELAXATION_BASES[relaxations.basis],
-    rows: relaxations.rows.map((row) => ({
+    none: fruitlessText(relaxations, PAGE),
+    hasWinners: relaxations.basis === 'all',
+    rows: fruitful(relaxations).map((row) => ({
       requirement: row.requirement,
       axles: row.axles.join(' and '),
       amount: relaxationText(row, PAGE),

@@ -1,6 +1,7 @@
-/** The height windows of the best combinations, one chart an axle. */
-import type { Combination, Result, SetupResult } from '../../domain/result.ts';
+/** The height windows of what is bought and of the shortlist, one chart an axle. */
+import type { Combination, Result } from '../../domain/result.ts';
 import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
+import type { Answer } from '../answers.ts';
 import { type Drawing, drawChart } from '../charts/draw.ts';
 import { windowChart } from '../charts/heightWindow.ts';
 import { PAPER_WIDTH, WIDTH, type WindowRow } from '../charts/windowLabels.ts';
@@ -31,17 +32,19 @@ export interface AxleWindows {
 }
 
 /** @param isPrinted whether print shows this setup's charts */
-export async function windowsView(result: Result, setup: SetupResult, isPrinted = false): Promise<WindowsView> {
+export async function windowsView(result: Result, answer: Answer, isPrinted = false): Promise<WindowsView> {
+  const { setup } = answer;
   const charts: AxleWindows[] = [];
   // One after the other: drawing numbers its definitions from a shared counter.
-  for (const axle of AXLE_NAMES) charts.push(await axleWindows(setup, axle, isPrinted));
+  for (const axle of AXLE_NAMES) charts.push(await axleWindows(answer, axle, isPrinted));
   return { setup: setup.name, isBuild: result.mode === 'build', charts };
 }
 
-async function axleWindows(setup: SetupResult, axle: AxleName, isPrinted: boolean): Promise<AxleWindows> {
+async function axleWindows(answer: Answer, axle: AxleName, isPrinted: boolean): Promise<AxleWindows> {
+  const { setup } = answer;
   const target = setup.targets[axle];
   const length = (value: number) => measure(value, 'length');
-  const rows = windowRows(setup.shortlist, axle);
+  const rows = [...planRow(answer, axle), ...windowRows(setup.shortlist, axle)];
   const drawRows = (shown: readonly WindowRow[], width: number) =>
     drawChart(
       windowChart({
@@ -56,7 +59,7 @@ async function axleWindows(setup: SetupResult, axle: AxleName, isPrinted: boolea
     axle,
     title: AXLE_TITLES[axle],
     drawing: await drawRows(rows.slice(0, MOST_ROWS), WIDTH),
-    small: isPrinted ? await drawRows(bestRow(setup, axle), PAPER_WIDTH) : null,
+    small: isPrinted ? await drawRows([boughtRow(answer, axle)], PAPER_WIDTH) : null,
     left: rows.length > MOST_ROWS ? count(rows.length - MOST_ROWS, PAGE) : null,
     wantedFrom: length(target.wanted_from_mm),
     wantedTo: length(target.wanted_to_mm),
@@ -64,9 +67,14 @@ async function axleWindows(setup: SetupResult, axle: AxleName, isPrinted: boolea
   };
 }
 
-/** The best combination's own row, by the name of its spring. */
-function bestRow({ shortlist: [best] }: SetupResult, axle: AxleName): WindowRow[] {
-  return best ? [{ name: best.axles[axle].parts.spring.name, ...windowOf(best, axle) }] : [];
+/** What is bought, by the name of its spring. */
+function boughtRow({ combination }: Answer, axle: AxleName): WindowRow {
+  return { name: combination.axles[axle].parts.spring.name, ...windowOf(combination, axle) };
+}
+
+/** Above the ranks of the setup alone. */
+function planRow({ plan, combination }: Answer, axle: AxleName): WindowRow[] {
+  return plan ? [{ name: `plan: ${springOf(combination, axle)}`, ...windowOf(combination, axle) }] : [];
 }
 
 /** One row for all combinations with the same spring and the same window on this axle, best rank first. */

@@ -121,6 +121,7 @@ function longest(expressions: readonly (string | null)[]): string | null {
 
 function cellOf(line: WorkingLine | undefined): FormulaCell | null {
   if (line === undefined) return null;
+  if (line.value === null) return { filled: null, value: line.source, unit: '' };
   return {
     filled: typeset(line.filled),
     value: inInner(line.value, line.dimension, PAGE),

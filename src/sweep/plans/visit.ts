@@ -133,11 +133,11 @@ interface SleeveTest {
 
 /** A sleeve that clears at one full bump clears at every longer one, so few are worked out. */
 function sleeveTest({ desk, head }: PlanRound, sleeve: number): SleeveTest {
-  const { fullLength } = desk.room;
+  const { leastFull } = desk.room;
   let clearsFrom = Number.POSITIVE_INFINITY;
   let meetsUpTo = Number.NEGATIVE_INFINITY;
   const clears = (stack: number) => {
-    const full = fullLength[stack] as number;
+    const full = leastFull[stack] as number;
     if (full >= clearsFrom) return true;
     if (full <= meetsUpTo) return false;
     const clear = sleeveClears(desk, head, sleeve, full);

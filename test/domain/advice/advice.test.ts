@@ -85,21 +85,27 @@ test('what the best combination leaves free works in every listed value, and the
 });
 
 test('a setup asked for too much bump travel is told by how much to give in, and giving in helps', async () => {
-  const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
+  const scenario = await scenarioOf('loaded-estate', [
+    ['bump_travel: { least: 25 mm, good: 75 mm', 'bump_travel: { least: 95 mm, good: 99 mm'],
+  ]);
   const { shortlist, advice } = finish(advised(requestOf(scenario)));
   expect(shortlist).toEqual([]);
   const row = advice.relaxations?.rows.find((r) => r.requirement === 'least bump travel');
   expect(row?.axles).toEqual(['rear']);
-  const least = 70 - (row?.by ?? 0);
+  const least = 95 - (row?.by ?? 0);
   const at = (mm: number) =>
-    scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', `bump_travel: { least: ${mm} mm`]]);
+    scenarioOf('loaded-estate', [
+      ['bump_travel: { least: 25 mm, good: 75 mm', `bump_travel: { least: ${mm} mm, good: 99 mm`],
+    ]);
   const found = sweepScenario(await at(least))[0]?.pairs.best.length ?? 0;
   expect(found).toBeGreaterThan(0);
   expect(sweepScenario(await at(least + 0.5))[0]?.pairs.best).toEqual([]);
 });
 
 test('relaxations on thinned lists say so and name no combination', async () => {
-  const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
+  const scenario = await scenarioOf('loaded-estate', [
+    ['bump_travel: { least: 25 mm, good: 75 mm', 'bump_travel: { least: 95 mm, good: 99 mm'],
+  ]);
   const { relaxations } = finish(advised(requestOf(scenario, 'nominal', 50_001))).advice;
   expect(relaxations?.basis).toBe('thinned');
   expect(relaxations?.rows.every((row) => row.winner === null)).toBe(true);

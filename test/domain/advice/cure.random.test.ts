@@ -8,11 +8,14 @@ import { listedOf } from '../../../src/domain/advice/places.ts';
 import { pickedDigits } from '../../../src/domain/advice/thinning.ts';
 import { trialsOf } from '../../../src/domain/advice/trials.ts';
 import { findingsAt, lightState, works } from '../../../src/domain/advice/verdict.ts';
+import { curesOf } from '../../../src/domain/advice/whyNot.ts';
 import { type Finding, findingsOf, findingsOnSeat } from '../../../src/domain/corner/findings.ts';
 import { type Corner, type Site, siteOf } from '../../../src/domain/corner/site.ts';
-import type { Setup } from '../../../src/domain/scenario.ts';
+import type { CornerState } from '../../../src/domain/corner/state.ts';
+import type { DamperBody } from '../../../src/domain/parts.ts';
+import { type AxleOptions, FAMILIES, type Setup } from '../../../src/domain/scenario.ts';
 import { cornerAt } from '../../../src/sweep/options.ts';
-import { anyFullCorner, anyFullSite, plainCorner, plainSite } from '../../setup/corners.ts';
+import { anyFullCorner, anyFullSite, plainCorner, plainHelper, plainSite } from '../../setup/corners.ts';
 import { scenarioOf } from './scenarios.ts';
 
 const change = (kind: string) => CHANGES.find((one) => one.kind === kind) as ContinuousChange;
@@ -57,7 +60,7 @@ test('a walk that skips what can’t work finds the same first step as one that 
         expect(firstWorking(site, { corner, findings }, one, way as 1 | -1, Number.POSITIVE_INFINITY)).toBe(first);
       },
     ),
-    { numRuns: 500 },
+    { numRuns: 2000 },
   );
   expect(found).toBeGreaterThan(3);
 });
@@ -89,7 +92,7 @@ test('a spacer leaves the frequency alone where the gas pushes evenly and the he
   const helper = {
     ...{ name: 'helper', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60, coupler: 4, couplerBore: 60 },
   };
-  const charge = { chargePressure: 2, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 };
+  const charge = { chargePressure: 2, rodArea: 150, gasVolume: 110_000 };
   const touches = (on: Corner) => change('spacer').touches(frequency, on, plainSite());
   expect(touches(corner)).toBe(false);
   expect(touches(plainCorner({ helper }))).toBe(false);
@@ -109,7 +112,14 @@ test('a spacer under a seat that rises with it moves the perch by what the gas g
 });
 
 test('a stress too high takes the deflection that the stiffer spring makes it of; standing on the stop nothing is known', () => {
-  const wire = { diameter: 10, totalCoils: 7, activeCoils: 5, material: 'chrome_silicon', estimated: false } as const;
+  const wire = {
+    diameter: 10,
+    totalCoils: 7,
+    activeCoils: 5,
+    material: 'chrome_silicon',
+    materialGiven: true,
+    estimated: false,
+  } as const;
   const corner = plainCorner({ spring: { ...plainCorner().spring, wire } });
   const stressed: Finding = { check: 'overstressed', detail: 'full bump', found: 1, needed: 0, shortfall: 60 };
   const least = (on: Corner, site = plainSite()) => leastStep(change('stop'), [stressed], on, site);
@@ -124,11 +134,46 @@ test('another sleeve and perch under a stack judged already find what the whole 
       const corner = { ...one, sleeve: other.sleeve, perch: { ...other.perch, engagement: 4 } };
       const [before, whole] = [lightState(site, one), lightState(site, corner)];
       fc.pre(before.geometry.stopMeets === 'body' && whole.geometry.stopMeets === 'body');
-      const contacts = whole.contacts.filter(({ name }) => name.startsWith('sleeve'));
-      const seated = { ...before, corner, geometry: whole.geometry, contacts };
+      const ofSleeve = ({ contacts }: Pick<CornerState, 'contacts'>) =>
+        contacts.filter(({ name }) => name.startsWith('sleeve'));
+      const sides = whole.sides.map((side) => ({ ...side, contacts: ofSleeve(side) }));
+      const seated = { ...before, corner, geometry: whole.geometry, contacts: ofSleeve(whole), sides };
       expect(findingsOnSeat(seated, findingsOf(before))).toEqual(findingsOf(whole));
     }),
   );
+});
+
+test('a groove comes behind whatever else cures, alone, with a helper or with another change, and never on a single tube', () => {
+  const kindsOf = (site: Site, corner: Corner, body: DamperBody) => {
+    const parts = { ...corner, damper: { ...corner.damper, body } };
+    const options = Object.fromEntries(FAMILIES.map((family) => [family, [parts[family]]])) as unknown as AxleOptions;
+    const { cures } = curesOf(listedOf(site, options, [plainHelper], pickedDigits(options, 1)), 0);
+    for (const cure of cures) expect(works(site, cure.corner)).toBe(true);
+    return cures.map(({ changes }) => changes.map(({ kind }) => kind).join(' + '));
+  };
+  const isGroove = (kinds: string) => kinds.includes('groove');
+  const seen = new Set<string>();
+  fc.assert(
+    fc.property(anyCloseSite, anyTrueCorner, (site, corner) => {
+      const findings = findingsAt(site, corner);
+      fc.pre(findings.length > 0 && findings.length < 4);
+      const [twin, single, unknown] = (['twin_tube', 'single_tube', 'unknown'] as const).map((body) =>
+        kindsOf(site, corner, body),
+      ) as [string[], string[], string[]];
+      expect(single.filter(isGroove)).toEqual([]);
+      // What a single tube has is what comes first; a groove alone, or all there is, follows.
+      expect(unknown.slice(0, single.length)).toEqual(single);
+      expect(unknown.slice(single.length).filter((kinds) => !isGroove(kinds))).toEqual([]);
+      expect(unknown.length > 0).toBe(twin.length > 0);
+      for (const kinds of unknown) seen.add(`${kinds}, ${single.length > 0 ? 'behind others' : 'alone'}`);
+    }),
+    { numRuns: 1000, seed: 2 },
+  );
+  // Every way a groove can be the last resort was met.
+  expect([...seen]).toEqual(
+    expect.arrayContaining(['groove, behind others', 'groove, alone', 'helper + groove, alone']),
+  );
+  expect([...seen].some((way) => /(trim|spacer|stop) \+ groove, alone/.test(way))).toBe(true);
 });
 
 test.each(['hill-hatch', 'kit-two-seater', 'loaded-estate'] as const)(

@@ -17,6 +17,9 @@ test('each change is told as what to do in the workshop', () => {
   expect(text(change('groove', 0, 6))).toBe(
     'Lower the groove under the part by 6.0 mm in all (a question for the workshop)',
   );
+  expect(text({ ...change('groove', 0, 6), body: 'unknown' })).toBe(
+    'Lower the groove under the part by 6.0 mm in all (a question for the workshop: only if the body is no single tube, whose piston runs on the inside of that wall, gas pressure behind it)',
+  );
   expect(text(change('helper', 0, 0), change('stop', 60, 38))).toBe(
     'Add the part and cut the part to 38.0 mm instead of 60.0 mm',
   );
@@ -24,7 +27,7 @@ test('each change is told as what to do in the workshop', () => {
 
 test('a choice of parts says what is cut, raised, packed and added, and nothing of what is not', () => {
   const plain = plainCorner();
-  expect(partsText(plain)).toBe('damper; sleeve cut by 15.0 mm; mount; isolator; stop at 38.0 mm; no helper');
+  expect(partsText(plain)).toBe('damper; sleeve trimmed by 15.0 mm; mount; isolator; stop at 38.0 mm; no helper');
   const helper = { name: 'helper', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60 };
   const full = plainCorner({
     sleeve: { ...plain.sleeve, trim: 0, grooveDrop: 4 },
@@ -34,6 +37,6 @@ test('a choice of parts says what is cut, raised, packed and added, and nothing 
     helper: { ...helper, coupler: 4, couplerBore: 60 },
   });
   expect(partsText(full)).toBe(
-    'damper; sleeve uncut, groove 4.0 mm lower; mount, spacer 8.0 mm; stop at 38.0 mm, packer 6.0 mm; helper',
+    'damper; sleeve untrimmed, groove 4.0 mm lower; mount, spacer 8.0 mm; stop at 38.0 mm, packer 6.0 mm; helper',
   );
 });

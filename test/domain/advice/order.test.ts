@@ -48,7 +48,7 @@ test('over several setups the same options are ordered once, and what differs fo
   expect(both.total).toBe(72 + 140 + 280);
 });
 
-test('a sleeve cut differently for another setup is another sleeve', () => {
+test('a sleeve trimmed differently for another setup is another sleeve', () => {
   const cut = { ...front, sleeve: { ...front.sleeve, trim: 30 } };
   const { lines } = orderOver([
     { front, rear: front },

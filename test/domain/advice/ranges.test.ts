@@ -1,6 +1,7 @@
 /** What a corner leaves free, on lists made for the purpose. */
 import { expect, test } from 'vitest';
-import { workingRanges } from '../../../src/domain/advice/ranges.ts';
+import { sharedRanges, workingRanges } from '../../../src/domain/advice/ranges.ts';
+import type { WorkingRange } from '../../../src/domain/advice/types.ts';
 import { findingsOf } from '../../../src/domain/corner/findings.ts';
 import { cornerState } from '../../../src/domain/corner/state.ts';
 import { type AxleOptions, FAMILIES } from '../../../src/domain/scenario.ts';
@@ -71,4 +72,22 @@ test('of parts with other names those count that pass with any of their dimensio
 
 test('another spring is another purchase', () => {
   expect(rangesOf({ spring: [base.spring, { ...base.spring, name: 'other' }] })).toEqual([]);
+});
+
+const trims = (works_mm: readonly number[], gaps_mm: readonly number[] = []): WorkingRange => ({
+  ...{ kind: 'dimension', family: 'sleeve', dimension: 'trim', chosen_mm: 20, options: 9 },
+  ...{ works_mm, gaps_mm },
+});
+const helpers = (works: readonly string[]): WorkingRange => ({
+  ...{ kind: 'part', family: 'helper', chosen: 'none', works, options: 3 },
+});
+
+test('what several setups share is free where every one of them lets it, by the values of each list', () => {
+  const low = [trims([10, 15, 20, 30], [25]), helpers(['none', 'short'])];
+  const street = [trims([5, 10, 20, 25, 30], [15]), helpers(['none', 'long'])];
+  // Both lists hold 10, 20 and 30; of what lies between, 15 fails in one setup and 25 in the other.
+  expect(sharedRanges([low, street], ['sleeve', 'helper'])).toEqual([trims([10, 20, 30], [15, 25]), helpers(['none'])]);
+  expect(sharedRanges([low, street], ['sleeve'])).toEqual([trims([10, 20, 30], [15, 25])]);
+  expect(sharedRanges([[trims([5])], [trims([10])]], ['sleeve'])).toEqual([trims([])]);
+  expect(sharedRanges([], ['sleeve'])).toEqual([]);
 });

@@ -2,16 +2,20 @@
 import { describe, expect, test } from 'vitest';
 import { relaxations, requirementsOf } from '../../../src/domain/advice/relax.ts';
 import type { Winner } from '../../../src/domain/advice/taste.ts';
+import { coilBindMargin } from '../../../src/domain/corner/coilGaps.ts';
 import type { AxleTarget, Margins, Scenario, Setup } from '../../../src/domain/scenario.ts';
 import { finish } from '../../../src/domain/steps.ts';
-import { plainTarget } from '../../setup/corners.ts';
+import { plainCorner, plainTarget } from '../../setup/corners.ts';
 
-const margins: Margins = { coilBind: 6, damper: 3, sleeve: 0, body: 4, tyre: 8, passing: 1 };
-const scenario = { margins } as Scenario;
+const margins: Margins = { coilBind: { kind: 'fixed', value: 6 }, damper: 3, sleeve: 0, body: 4, tyre: 8, passing: 1 };
+const axles = { front: { options: { spring: [plainCorner().spring] } }, rear: { options: { spring: [] } } };
+const scenario = { margins, axles } as unknown as Scenario;
 /** In front at least 35 mm of bump and 30 of droop travel, behind 45 and 20. */
 const rear: AxleTarget = { ...plainTarget, leastBumpTravel: 45, leastDroopTravel: 20, frequencyFrom: 0.4 };
 const balance = { from: 1.05, target: 1.1, to: 1.2 };
 const setup = { axles: { front: plainTarget, rear }, balance } as unknown as Setup;
+
+const bindMargin = ({ coilBind }: Margins, { spring } = plainCorner()) => coilBindMargin(coilBind, spring).value;
 
 const winner: Winner = { id: 'won', purchase: 'bought', score: 0.5 };
 type Works = (scenario: Scenario, setup: Setup) => boolean;
@@ -31,7 +35,7 @@ test('every requirement is tried; a margin of nothing can not give in', () => {
     ['frequency window, lower end', 'Hz', 1],
     ['frequency window, upper end', 'Hz', 1],
     ['allowed slack at droop', 'mm', 20],
-    ['balance window, both ends', '', 0.5],
+    ['balance limits, both ends', '', 0.5],
     ['coil-bind margin', 'mm', 6],
     ['damper margin', 'mm', 3],
     ['body margin', 'mm', 4],
@@ -50,8 +54,12 @@ describe('the least step at which there is an answer is found', () => {
     ['frequency window, lower end', 0.08, (_, { axles }) => axles.front.frequencyFrom <= 1.1249],
     ['frequency window, upper end', 0.33, (_, { axles }) => axles.rear.frequencyTo >= 2.925],
     ['allowed slack at droop', 20, (_, { axles }) => axles.front.allowedSlack > 23.9],
-    ['balance window, both ends', 0.3, (_, { balance: b }) => b.from <= 0.7501 && b.to >= 1.495],
-    ['coil-bind margin', 2.5, ({ margins: m }) => m.coilBind <= 3.6],
+    [
+      'balance limits, both ends',
+      0.3,
+      (_, { balance: { limits: b } }) => (b?.from ?? 9) <= 0.7501 && (b?.to ?? 0) >= 1.495,
+    ],
+    ['coil-bind margin', 2.5, ({ margins: m }) => bindMargin(m) <= 3.6],
     ['damper margin', 3, ({ margins: m }) => m.damper === 0],
     ['tyre margin', 0.5, ({ margins: m }) => m.tyre <= 7.5],
   ] as const satisfies readonly (readonly [string, number, Works])[])('%s: %d', (name, by, works) => {
@@ -84,7 +92,8 @@ test('nothing gives in below nothing, and only what is asked', () => {
     // A window that began at 0.4 Hz does not begin at 0.
     expect(axles.rear.frequencyFrom).toBeGreaterThanOrEqual(0.1);
     expect(b.from).toBeGreaterThan(0);
-    expect(Math.min(...Object.values(s.margins))).toBeGreaterThanOrEqual(0);
+    const { coilBind: _, ...others } = s.margins;
+    expect(Math.min(bindMargin(s.margins), ...Object.values(others))).toBeGreaterThanOrEqual(0);
   }
   expect(Math.min(...seen.map(([, { axles }]) => axles.rear.frequencyFrom))).toBe(0.1);
 });
@@ -104,14 +113,17 @@ test('windows open, travels and margins shrink, each by what is given in', () =>
   expect(after('allowed slack at droop', 5).front.allowedSlack).toBe(9);
   expect(after('target height, higher', 5).front.targetHeight).toBe(337);
   expect(after('target height, lower', 5).front.targetHeight).toBe(327);
-  expect(after('coil-bind margin', 2).margins).toEqual({ ...margins, coilBind: 4 });
-  expect(after('coil-bind margin', 9).margins.coilBind).toBe(0);
-  expect(after('balance window, both ends', 0.25).balance).toEqual({ from: 0.8, target: 1.1, to: 1.45 });
+  expect(after('coil-bind margin', 2).margins).toEqual({ ...margins, coilBind: { kind: 'fixed', value: 4 } });
+  expect(bindMargin(after('coil-bind margin', 9).margins)).toBe(0);
+  expect(after('balance limits, both ends', 0.25).balance).toEqual({
+    ...{ from: 1.05, target: 1.1, to: 1.2 },
+    limits: { from: 0.8, to: 1.45 },
+  });
 });
 
 test('the least effort comes first, a share of the most; what never helps comes last, in its own order', () => {
   const works: Works = ({ margins: m }, { axles }) =>
-    m.coilBind <= 3 || m.body <= 3 || axles.front.leastBumpTravel <= 34.5 - 10;
+    bindMargin(m) <= 3 || m.body <= 3 || axles.front.leastBumpTravel <= 34.5 - 10;
   const found = rowsWith(works).filter(({ by }) => by !== null);
   // 1 of 4, 10.5 of 45, 3 of 6.
   expect(found.map(({ requirement, by }) => [requirement, by])).toEqual([
@@ -125,4 +137,20 @@ test('the least effort comes first, a share of the most; what never helps comes 
       .map(({ requirement }) => requirement)
       .filter((name) => !['least bump travel', 'body margin', 'coil-bind margin'].includes(name)),
   );
+});
+
+test('a margin that each spring has of its own gives in by the same for all, at most by the greatest', () => {
+  // S_a = 8 (0.0015 72^2 / 10 + 0.1 10) = 14.22 mm, worked out by hand; half of it is the default margin.
+  const wire = { diameter: 10, activeCoils: 8, totalCoils: 10, material: 'chrome_silicon', materialGiven: true };
+  const spring = { ...plainCorner().spring, bore: 62, wire: { ...wire, estimated: false } };
+  const options = { spring: [plainCorner().spring, spring] };
+  const asDefault = { ...margins, coilBind: { kind: 'default', lowered: 0 } as const };
+  const given = { margins: asDefault, axles: { front: { options }, rear: { options } } } as unknown as Scenario;
+  const found = requirementsOf(given, setup, ['front']).find(({ name }) => name === 'coil-bind margin');
+  expect(found?.most).toBeCloseTo(7.11, 2);
+  const [relaxed] = found?.relaxed(given, setup, 2) ?? [given];
+  expect(bindMargin(relaxed.margins)).toBe(4);
+  expect(bindMargin(relaxed.margins, { ...plainCorner(), spring })).toBeCloseTo(5.11, 2);
+  const [beyond] = found?.relaxed(given, setup, 6.5) ?? [given];
+  expect(bindMargin(beyond.margins)).toBe(0);
 });

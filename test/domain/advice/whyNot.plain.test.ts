@@ -78,7 +78,9 @@ test('each axle alone, or both, give in: the other axle’s wishes stay', () => 
     axles: { front: target, rear: target },
     balance: { from: 0.9, target: 1, to: 1.1 },
   } as unknown as Setup;
-  const scenario = { margins: plainSite().margins } as unknown as Scenario;
+  const options = { spring: [base.spring] };
+  const axles = { front: { options }, rear: { options } };
+  const scenario = { margins: plainSite().margins, axles } as unknown as Scenario;
   const tried: Setup[] = [];
   for (const axle of ['front', 'rear'] as const) {
     const found = finish(

@@ -7,7 +7,7 @@ import { siteOf } from '../../../src/domain/corner/site.ts';
 import { snugAt } from '../../../src/domain/corner/snug.ts';
 import { fromBase32 } from '../../../src/domain/ids.ts';
 import type { AxleName, AxleOptions, Scenario } from '../../../src/domain/scenario.ts';
-import { type Model, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
+import { type Model, offBy, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
 import { cornerAt } from '../../../src/sweep/options.ts';
 import { realScenario, type ScenarioName } from '../../setup/scenarios.ts';
 
@@ -16,8 +16,8 @@ export const READINGS: Readings = { length: 0.5, rideHeight: 2, wheelLoad: 1, wi
 /** A combination of each scenario that comes with the tool, the best of one of its setups. */
 export const BUILT: Readonly<Record<ScenarioName, { readonly setup: string } & Readonly<Record<AxleName, string>>>> = {
   'hill-hatch': { setup: 'low', front: '2M5', rear: '6G' },
-  'kit-two-seater': { setup: 'road', front: 'K', rear: '25V' },
-  'loaded-estate': { setup: 'daily', front: '3AN', rear: '16Y' },
+  'kit-two-seater': { setup: 'road', front: 'K', rear: '25W' },
+  'loaded-estate': { setup: 'daily', front: '2G5', rear: '16C' },
 };
 
 export interface Chosen {
@@ -35,7 +35,11 @@ export async function chosen(name: ScenarioName, axle: AxleName, build = BUILT[n
   if (!setup) throw new Error(`no setup ${build.setup}`);
   const { options } = scenario.axles[axle];
   const corner = cornerAt(options, fromBase32(build[axle]));
-  return { scenario, options, model: { site: siteOf(scenario, setup, axle), corner } };
+  return {
+    scenario,
+    options,
+    model: { site: siteOf(scenario, setup, axle, { wheelLoad: scenario.axles[axle].wheelLoad }), corner },
+  };
 }
 
 /** The model with inputs off by draws spread evenly within their tolerances; `ids` null: all of them. */
@@ -48,8 +52,8 @@ export function movedModel(
   const draw = symmetricDraws(seed);
   return TOLERANCE_INPUTS.reduce((built, input) => {
     const by = draw();
-    const width = input.halfWidth(model, scenario.tolerances);
-    return width === null || (ids !== null && !ids.includes(input.id)) ? built : input.moved(built, width * by);
+    const width = input.width(model, scenario.tolerances);
+    return width === null || (ids !== null && !ids.includes(input.id)) ? built : input.moved(built, offBy(width, by));
   }, start);
 }
 

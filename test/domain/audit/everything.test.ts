@@ -12,7 +12,14 @@ import { READINGS } from './builds.ts';
 const base = plainCorner();
 const helper = { name: 'h', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60 };
 const withHelper = plainCorner({ helper: { ...helper, coupler: 4, couplerBore: 60 } });
-const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
+const wire = {
+  diameter: 9,
+  activeCoils: 5.8,
+  totalCoils: 7.8,
+  material: 'chrome_silicon',
+  materialGiven: true,
+  estimated: false,
+};
 const model = { site: plainSite(), corner: base };
 const full = { site: plainSite(), corner: { ...withHelper, spring: { ...base.spring, wire } } };
 const nothing = unmeasured('front', null);

@@ -5,7 +5,7 @@ import { factorOf } from '../../../src/domain/audit/covariance.ts';
 import { expectationOf, predictionsOf, without } from '../../../src/domain/audit/expectation.ts';
 import { unmeasured } from '../../../src/domain/audit/measured.ts';
 import { observationsOf, TRUE_MARKS } from '../../../src/domain/audit/observations.ts';
-import { TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
+import { offBy, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 import { chosen, measuredOn, READINGS } from './builds.ts';
 
@@ -18,14 +18,14 @@ test('random builds scatter and hang together as the covariance says', () => {
   // An even draw within a tolerance has a third of its square as variance.
   const draw = symmetricDraws(23);
   const inputs = TOLERANCE_INPUTS.flatMap((input) => {
-    const width = input.halfWidth(model, scenario.tolerances);
+    const width = input.width(model, scenario.tolerances);
     return width === null ? [] : [{ input, width }];
   });
   const count = 4000;
   const size = observations.length;
   const sums = Array.from({ length: size }, () => new Array<number>(size).fill(0));
   for (let k = 0; k < count; k++) {
-    const built = inputs.reduce((m, { input, width }) => input.moved(m, width * draw()), model);
+    const built = inputs.reduce((m, { input, width }) => input.moved(m, offBy(width, draw())), model);
     const off = predictionsOf(built, observations, TRUE_MARKS).map((v, i) => v - (expectation.predicted[i] as number));
     off.forEach((a, i) => {
       off.forEach((b, j) => {

@@ -4,8 +4,7 @@ import { bestAmount } from '../../../src/domain/audit/fitAmount.ts';
 import { fittedCauses } from '../../../src/domain/audit/fittedCauses.ts';
 import { type MeasuredUnit, unmeasured } from '../../../src/domain/audit/measured.ts';
 import { observationsOf, TRUE_MARKS } from '../../../src/domain/audit/observations.ts';
-import type { Tolerances } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { noTolerances as none, plainCorner, plainSite } from '../../setup/corners.ts';
 import { READINGS } from './builds.ts';
 
 const model = { site: plainSite(), corner: plainCorner() };
@@ -48,10 +47,6 @@ test('an amount of nothing is nothing wrong; any other moves its own part or mar
 });
 
 describe('the amount that fits', () => {
-  const none: Tolerances = {
-    ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
-    ...{ closedFraction: 0, mount: 0, isolator: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 },
-  };
   const fitted = (kind: string, measured: Partial<MeasuredUnit>) => {
     const observations = observationsOf({ ...unmeasured('front', null), ...measured }, READINGS);
     return bestAmount(causeOf(kind), expectationOf(model, observations, none), observations);

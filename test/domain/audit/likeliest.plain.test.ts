@@ -5,14 +5,10 @@ import { expectationOf } from '../../../src/domain/audit/expectation.ts';
 import { likeliestOf } from '../../../src/domain/audit/likeliest.ts';
 import { unmeasured } from '../../../src/domain/audit/measured.ts';
 import { observationsOf } from '../../../src/domain/audit/observations.ts';
-import { type AxleOptions, FAMILIES, type Tolerances } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { type AxleOptions, FAMILIES } from '../../../src/domain/scenario.ts';
+import { noTolerances as none, plainCorner, plainSite } from '../../setup/corners.ts';
 import { READINGS } from './builds.ts';
 
-const none: Tolerances = {
-  ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
-  ...{ closedFraction: 0, mount: 0, isolator: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 },
-};
 const plain = plainCorner();
 const corner = { ...plain, isolator: null, bumpStop: { ...plain.bumpStop, uncutLength: 38 } };
 const model = { site: plainSite(), corner };

@@ -1,8 +1,11 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { contactsAt } from '../../../src/domain/corner/contacts.ts';
 import { geometryOf } from '../../../src/domain/corner/geometry.ts';
 import type { Corner } from '../../../src/domain/corner/site.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { cornerState } from '../../../src/domain/corner/state.ts';
+import { baseAt } from '../../../src/domain/motion.ts';
+import { anyFullCorner, anySite, plainCorner, plainSite } from '../../setup/corners.ts';
 
 const base = plainCorner();
 const isolator = { name: 'isolator', price: null, thickness: 6, bore: 56, spigot: 0 };
@@ -80,10 +83,51 @@ describe('where parts meet', () => {
 });
 
 test('a stop too wide for a proud sleeve meets the sleeve instead of the body', () => {
-  const proud = plainCorner({ sleeve: { ...base.sleeve, ledgeHeight: 190, trim: 0, bore: 46.5 } });
+  const proud = plainCorner({ sleeve: { ...base.sleeve, ledgeHeight: 190, trim: 0, bore: 45.5 } });
   expect(geometryOf(site, proud)).toMatchObject({ sleeveTop: 330, stopMeets: 'sleeve', stopLength: 330 + 38 });
   const entering = plainCorner({ sleeve: { ...base.sleeve, ledgeHeight: 190, trim: 0, bore: 50.5 } });
   expect(geometryOf(site, entering)).toMatchObject({ stopMeets: 'body', stopLength: 318 + 38 });
+});
+
+test('a stop within the passing clearance of a proud sleeve ends the travel on it and is closed against the body', () => {
+  // Hand arithmetic: sleeve top 190 + 140, body 318, stop 38 closed to 0.4 of it. 46 passes 47 with the 1 mm asked for.
+  const on = (bore: number, standingOnStop = false) => {
+    const corner = plainCorner({ sleeve: { ...base.sleeve, ledgeHeight: 190, trim: 0, bore } });
+    return geometryOf(plainSite({ standingOnStop }), corner);
+  };
+  const lengths = { stopLength: 330 + 38, squeezeLength: 318 + 38, closedLength: 318 + 15.2 };
+  for (const bore of [46, 46.5, 46.99]) {
+    expect(on(bore)).toMatchObject({ stopMeets: 'sleeve or body', stopMeetsAt: 330, stopClosesAt: 318, ...lengths });
+  }
+  expect(on(45.99)).toMatchObject({ stopMeets: 'sleeve', squeezeLength: 368, closedLength: 345.2 });
+  expect(on(47)).toMatchObject({ stopMeets: 'body', stopLength: 356, closedLength: 333.2 });
+  // A car that may stand on its stop stands no lower than with the stop closed on the sleeve.
+  expect(on(46.5).lowestStanding).toBe(on(46.5).stopHeight);
+  const { motion } = plainSite();
+  expect(baseAt(motion, on(46.5, true).lowestStanding) + 12).toBeCloseTo(330 + 15.2, 9);
+});
+
+test('whichever a stop meets that may do either, travel and clearances are no better than judged', () => {
+  let apart = 0;
+  fc.assert(
+    fc.property(anySite, anyFullCorner, (any, corner) => {
+      const at = (diameter: number) => cornerState(any, { ...corner, bumpStop: { ...corner.bumpStop, diameter } });
+      const { bore } = corner.sleeve;
+      const [enters, either, lands] = [at(bore - 1), at(bore - 0.5), at(bore + 0.5)];
+      fc.pre(either.geometry.stopMeets === 'sleeve or body' && any.target.targetHeight > lands.geometry.stopHeight);
+      expect(either.bumpTravel).toBe(lands.bumpTravel);
+      expect(either.bumpTravel).toBeLessThanOrEqual(enters.bumpTravel);
+      for (const one of [enters, lands]) {
+        for (const { name, clearance } of one.contacts) {
+          const judged = either.contacts.find((contact) => contact.name === name);
+          expect(judged?.clearance ?? Number.NaN, name).toBeLessThanOrEqual(clearance + 1e-9);
+        }
+      }
+      apart++;
+    }),
+    { numRuns: 400 },
+  );
+  expect(apart).toBeGreaterThan(20);
 });
 
 test('something else may end the droop before the damper does', () => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { forceCurveOf } from '../../../src/domain/corner/forceCurve.ts';
+import { geometryOf } from '../../../src/domain/corner/geometry.ts';
 import { cornerState } from '../../../src/domain/corner/state.ts';
 import { anyCorner, anySite, plainCorner, plainHelper, plainSite, stopCurve } from '../../setup/corners.ts';
 
@@ -16,7 +17,10 @@ test('heights rise from closed stop or metal to full droop, and the parts add up
           (s, part) => s + (part[k] ?? 0),
           0,
         );
-        expect(Math.abs(sum - (curve.total_n[k] ?? 0))).toBeLessThan(0.03);
+        // Not known past a stop without a force curve.
+        const total = curve.total_n[k] ?? null;
+        if (total !== null) expect(Math.abs(sum - total)).toBeLessThan(0.03);
+        expect(total === null, `at ${height}`).toBe(curve.stop_n[k] === null);
       }
       expect(curve.height_mm[0]).toBeGreaterThanOrEqual(state.geometry.closedHeight - 1e-3);
       expect(curve.height_mm.at(-1)).toBeCloseTo(state.geometry.droopHeight, 3);
@@ -62,11 +66,19 @@ test('a helper bends the spring’s line where it closes, by the ratio of the tw
 test('a stop without a force curve is said to be unknown, one with a curve pushes', () => {
   const silent = forceCurveOf(cornerState(plainSite(), plainCorner()));
   expect(silent.stop_known).toBe(false);
-  expect(Math.max(...silent.stop_n)).toBe(0);
+  // Nothing until it is met, not known from there on, and no total that contains it.
+  expect(new Set(silent.stop_n)).toEqual(new Set([0, null]));
+  const met = geometryOf(plainSite(), plainCorner()).stopHeight;
+  for (const [k, height] of silent.height_mm.entries()) {
+    const isMet = height < met - 0.001;
+    expect([silent.stop_n[k] === null, silent.total_n[k] === null], `at ${height}`).toEqual([isMet, isMet]);
+    expect(silent.spring_n[k]).not.toBeNull();
+  }
   const stop = { ...plainCorner().bumpStop, length: 60, curve: stopCurve };
   const pushing = forceCurveOf(cornerState(plainSite(), plainCorner({ bumpStop: stop })));
   expect(pushing.stop_known).toBe(true);
-  expect(Math.max(...pushing.stop_n)).toBeGreaterThan(500);
+  expect(Math.max(...pushing.stop_n.map((force) => force ?? Number.NaN))).toBeGreaterThan(500);
+  expect(pushing.total_n).not.toContain(null);
 });
 
 test('a corner whose metal meets before full droop is left no travel to draw', () => {

@@ -1,15 +1,24 @@
 /** Rates and frequencies by hand: a straight motion of ratio 0.945, so that the slope of the ratio is 0. */
+import { all, create, type FactoryFunctionMap } from 'mathjs';
 import { describe, expect, test } from 'vitest';
-import { standingAt } from '../../../src/domain/corner/balance.ts';
+import { heightOn, standingAt } from '../../../src/domain/corner/balance.ts';
+import { findingsOf } from '../../../src/domain/corner/findings.ts';
 import { geometryOf } from '../../../src/domain/corner/geometry.ts';
 import { fixedRates, gasRateAt, judgedFrequencyOf, ratesAt, wheelRate } from '../../../src/domain/corner/rates.ts';
 import type { Corner, Site } from '../../../src/domain/corner/site.ts';
+import { cornerState } from '../../../src/domain/corner/state.ts';
+import { heightWindow } from '../../../src/domain/corner/window.ts';
 import { motionCurve } from '../../../src/domain/motion.ts';
+import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
+import { valuesOf } from '../../../src/domain/quantities/quantity.ts';
+import { workingOf } from '../../../src/domain/reporting/combination.ts';
 import { plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
 
 const RATIO = 0.945;
 const motion = motionCurve({ pairs: [{ hubToArch: 335, damperLength: 409.5, raise: 12 }], ratio: RATIO });
 const plain = plainCorner();
+const charge = { kind: 'charge', chargePressure: 1, rodArea: 150, gasVolume: 110_000 } as const;
+const charged = { ...plain.damper, gas: charge };
 const noGas = { ...plain.damper, gas: { kind: 'none' as const } };
 
 function ratesOf(change: Partial<Corner>, more: Partial<Site> = {}, height = 332) {
@@ -69,25 +78,75 @@ test('a spring that carries nothing has no rate, and a corner without any rate n
 
 describe('the gas of a damper', () => {
   test('none has no rate; two pushes make a slope over the stroke, one alone none', () => {
-    expect(gasRateAt(noGas, 400)).toBe(0);
-    expect(gasRateAt(plain.damper, 400)).toBeCloseTo(55 / 154, 12);
-    expect(gasRateAt({ ...plain.damper, gas: { kind: 'linear', outForce: 160, inForce: null } }, 400)).toBe(0);
+    expect(gasRateAt(noGas, 400, 'vibrating')).toBe(0);
+    expect(gasRateAt(plain.damper, 400, 'vibrating')).toBeCloseTo(55 / 154, 12);
+    expect(
+      gasRateAt({ ...plain.damper, gas: { kind: 'linear', outForce: 160, inForce: null } }, 400, 'vibrating'),
+    ).toBe(0);
   });
 
-  test('a charge stiffens with the stroke as a polytrope of 1.3: too quick to shed heat', () => {
-    const gas = { kind: 'charge', chargePressure: 1, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 } as const;
-    const rate = (length: number) => gasRateAt({ ...plain.damper, gas }, length);
-    // p V^n = const: k = n p A^2 / V, with 1 MPa gauge and 0.101325 MPa of air around it; V left 110 000 - 150 x 74.
-    const left = 110_000 - 150 * 74;
-    const pressure = 1.101325 * (110_000 / left) ** 1.3;
-    expect(rate(400)).toBeCloseTo((1.3 * pressure * 150 ** 2) / left, 9);
-    expect(rate(474)).toBeCloseTo((1.3 * 1.101325 * 150 ** 2) / 110_000, 9);
+  test('a charge swings by p V^1.3 about the pressure at which it has settled, and by p V where it may settle again', () => {
+    // p V = const down to the stroke at rest, then p V^n from there; the slope by central differences, 64 digits of mathjs.
+    const math = create(all as FactoryFunctionMap, { number: 'BigNumber', precision: 64 });
+    const slope = (stroke: number, n: number) =>
+      Number(
+        math
+          .evaluate(
+            [
+              `V = 110000 - 150 * ${stroke}`,
+              'settled = 1.101325 * 110000 / V',
+              `force(u) = 150 * (settled * (V / (V - 150 * u)) ^ ${n} - 0.101325)`,
+              'h = 1e-12',
+              '(force(h) - force(-h)) / (2 * h)',
+            ].join(';'),
+          )
+          .entries.at(-1),
+      );
+    for (const stroke of [0, 74, 150]) {
+      expect(gasRateAt(charged, 474 - stroke, 'vibrating')).toBeCloseTo(slope(stroke, 1.3), 12);
+      expect(gasRateAt(charged, 474 - stroke, 'settled')).toBeCloseTo(slope(stroke, 1), 12);
+    }
+  });
+
+  test('what is slow goes by the settled gas: the collar lifts the car as its own balance says', () => {
+    const found = ratesOf({ damper: charged });
+    const { site, corner, geometry, standing } = found;
+    const height = (perch: number) => heightOn(site, corner, geometry, site.sprungLoad, perch);
+    const perMm = (height(standing.perch + 0.01) - height(standing.perch - 0.01)) / 0.02;
+    const values = valuesOf(cornerQuantities([]), workingOf(site, corner));
+    expect(values.height_per_perch).toBeCloseTo(perMm, 6);
+    expect((38 * RATIO) / found.settledWheel).toBeCloseTo(perMm, 6);
+    expect(found.settledWheel).toBeLessThan(found.wheel);
+  });
+
+  test('a height that only warm gas would hold is not stable', () => {
+    // The ratio grows so fast that the spring alone would not hold: vibrating gas makes up for it, settled gas does not.
+    const { gas, settledGas, standing } = ratesOf({ damper: charged }, {}, 335);
+    const slope = (38 + (gas + settledGas) / 2) * (RATIO ** 2 / standing.axialForce);
+    const steep = {
+      ...motion,
+      heights: [300, 370],
+      bases: [364.425, 430.575],
+      slopes: [RATIO, RATIO],
+      ratioSlope: slope,
+    };
+    const target = { ...plainSite().target, targetHeight: motion.middle };
+    const state = cornerState(plainSite({ motion: steep, target }), plainCorner({ damper: charged }));
+    expect(state.rates.wheel).toBeGreaterThan(0);
+    expect(state.rates.settledWheel).toBeLessThan(0);
+    expect(findingsOf(state).map((f) => f.detail)).toContain('unstable');
+    expect(heightWindow(state)).toBeNull();
   });
 });
 
 test('what no spring changes is told apart from what it does', () => {
   const { site, corner, geometry, standing } = ratesOf({ damper: plain.damper });
-  expect(fixedRates(site, corner, geometry, standing)).toEqual({ stop: 0, gas: 55 / 154, ratioSlope: 0 });
+  expect(fixedRates(site, corner, geometry, standing)).toEqual({
+    stop: 0,
+    gas: 55 / 154,
+    settledGas: 55 / 154,
+    ratioSlope: 0,
+  });
 });
 
 test('the frequency that is judged is the body’s own or that on its tyre, as the setup says', () => {

@@ -33,7 +33,22 @@ test('the sprung load is the wheel load less the unsprung mass, times standard g
   const rear = siteOf(scenario, setupOf(), 'rear');
   expect([rear.sprungMass, rear.target.targetHeight]).toEqual([169, 340]);
   // One side's own load in place of the axle's.
-  expect(siteOf(scenario, setupOf(), 'front', 281).sprungMass).toBe(250);
+  expect(siteOf(scenario, setupOf(), 'front', { wheelLoad: 281 }).sprungMass).toBe(250);
+});
+
+test('left and right of an axle carry their own loads, load states on top of each', () => {
+  const { sides, sprungMass } = siteOf(scenario, setupOf([40, 70]), 'front', {
+    wheelLoad: 268,
+    wheelLoads: { left: 281, right: 255 },
+  });
+  expect(sprungMass).toBe(237);
+  expect(sides.map(({ name, sprungMass: own }) => [name, own])).toEqual([
+    ['left', 250],
+    ['right', 224],
+  ]);
+  expect(sides[0]?.sprungLoad).toBeCloseTo(250 * GRAVITY, 9);
+  expect(sides[0]?.heaviestLoad).toBeCloseTo(290 * GRAVITY, 9);
+  expect(siteOf(scenario, setupOf(), 'front').sides).toEqual([]);
 });
 
 test('load states add their own load to each axle; the heaviest counts, the design load among them', () => {

@@ -1,31 +1,117 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { perchFor } from '../../../src/domain/corner/balance.ts';
-import { contactsAt } from '../../../src/domain/corner/contacts.ts';
-import { findingsOf } from '../../../src/domain/corner/findings.ts';
-import { fullBumpOf } from '../../../src/domain/corner/fullBump.ts';
+import { CLOSED_BY, type Finding, findingsOf, perchAboveClosed } from '../../../src/domain/corner/findings.ts';
+import type { Site } from '../../../src/domain/corner/site.ts';
 import { type CornerState, cornerState } from '../../../src/domain/corner/state.ts';
 import { coveredShare, heightWindow } from '../../../src/domain/corner/window.ts';
-import { anyCorner, anySite, plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { motionCurve } from '../../../src/domain/motion.ts';
+import {
+  anyCorner,
+  anyFullCorner,
+  anyFullSite,
+  anySite,
+  plainCorner,
+  plainHelper,
+  plainSite,
+  plainTarget,
+} from '../../setup/corners.ts';
 
-/** Checks that a height decides, and so the window must know. */
-const DECIDED_BY_HEIGHT = new Set([
-  'damper_bottoms',
-  'sleeve_metal',
-  'body_metal',
-  'tyre_on_arch',
-  'bump_travel',
-  'droop_travel',
-  'perch_low',
-  'perch_high',
-  'coil_bind',
-  'spring_loose',
-]);
+/** All but how parts fit each other, and what a spring bears pressed solid: a height decides all else. */
+function failuresAt(state: CornerState, height: number): Finding[] {
+  return findingsOf(cornerState(state.site, state.corner, height)).filter(
+    ({ check, detail }) => check !== 'fit' && !(check === 'overstressed' && detail === 'solid'),
+  );
+}
 
 function failsAt(state: CornerState, height: number): boolean {
-  const moved = cornerState(state.site, state.corner, height);
-  return findingsOf(moved).some((f) => DECIDED_BY_HEIGHT.has(f.check));
+  return failuresAt(state, height).length > 0;
 }
+
+/** What the check finds that a limit of the window is named after. */
+const FOUND_AT: Readonly<Record<string, readonly [check: string, detail: string]>> = {
+  bump_stop: ['bump_travel', 'clear of the stop'],
+  bump_travel: ['bump_travel', 'design load'],
+  droop: ['droop_travel', 'design load'],
+  droop_travel: ['droop_travel', 'design load'],
+  perch_low: ['perch_low', 'lowest'],
+  perch_high: ['perch_high', 'highest'],
+  coil_bind: ['coil_bind', 'coil_bind'],
+  damper: ['damper_bottoms', 'damper'],
+  tyre_arch: ['tyre_on_arch', 'tyre_arch'],
+  overstressed: ['overstressed', 'full bump'],
+  unloaded_spring: ['unloaded_spring', 'standing'],
+  frequency_from: ['frequency', 'lowest'],
+  frequency_to: ['frequency', 'highest'],
+};
+
+function isNamed(limit: string, { check, detail }: Finding): boolean {
+  const [name = '', load] = limit.split(':');
+  if (name === 'spring_loose') return check === name;
+  const [wantedCheck, wantedDetail] = FOUND_AT[name] ?? [`${name.split('_')[0]}_metal`, name];
+  const wanted = load === undefined ? [wantedDetail] : [load, `${wantedDetail}:${load}`, `${CLOSED_BY}${load}`];
+  return check === wantedCheck && wanted.includes(detail);
+}
+
+const judgedWire = { activeCoils: 6, totalCoils: 8, material: 'chrome_silicon', materialGiven: true, estimated: false };
+
+/** Corners with all parts and sites whose frequency window may be narrow, on either basis, their wires judged now and then. */
+const anyNarrow = fc
+  .tuple(
+    anyFullSite,
+    anyFullCorner,
+    fc.record({
+      from: fc.double({ min: 0.8, max: 2.4, noNaN: true }),
+      width: fc.constantFrom(0.05, 0.2, 2),
+      basis: fc.constantFrom('body' as const, 'ride' as const),
+      slope: fc.constantFrom(0, -2e-3, 2e-3),
+      wire: fc.option(fc.double({ min: 7, max: 13, noNaN: true })),
+    }),
+  )
+  .map(([site, corner, { from, width, basis, slope, wire }]) => {
+    const target = { ...site.target, frequencyFrom: from, frequencyTo: from + width, leastDroopTravel: 10 };
+    const motion = { ...site.motion, ratioSlope: site.motion.ratioSlope + slope };
+    const given = wire === null ? corner.spring.wire : { ...judgedWire, diameter: wire };
+    return {
+      site: { ...site, target: { ...target, allowedSlack: 30 }, motion, frequencyBasis: basis, tyreOnArchHeight: 245 },
+      corner: { ...corner, spring: { ...corner.spring, wire: given }, perch: { ...corner.perch, engagement: 30 } },
+    };
+  });
+
+test('no height-dependent check fails at 50 heights inside a window, and 0.01 mm outside the one that names the end does', () => {
+  const ends = new Map<string, number>();
+  fc.assert(
+    fc.property(
+      anyNarrow,
+      fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 50, maxLength: 50 }),
+      ({ site, corner }, shares) => {
+        const state = cornerState(site, corner);
+        const window = heightWindow(state);
+        if (!window?.usable || window.high.height - window.low.height < 0.1) return;
+        const { low, high } = window;
+        for (const share of shares) {
+          const height = low.height + 1e-6 + share * (high.height - low.height - 2e-6);
+          expect(failuresAt(state, height), `${low.limit} < ${height} < ${high.limit}`).toEqual([]);
+        }
+        for (const [end, by] of [[low, -0.01] as const, [high, 0.01] as const]) {
+          const failures = failuresAt(state, end.height + by);
+          expect(
+            failures.some((f) => isNamed(end.limit, f)),
+            `${end.limit} ${by}`,
+          ).toBe(true);
+          const name = `${by < 0 ? 'low' : 'high'} ${end.limit.split(':')[0]}`;
+          ends.set(name, (ends.get(name) ?? 0) + 1);
+        }
+      },
+    ),
+    { numRuns: 1500 },
+  );
+  // Every limit that this is about ended windows, and the frequency at either side.
+  const seen = [...ends.keys()].join();
+  for (const name of [/low frequency/, /high frequency/, /frequency_from/, /frequency_to/, /high overstressed/]) {
+    expect(seen).toMatch(name);
+  }
+});
 
 test('inside the window no check that a height decides fails, just outside either end one does', () => {
   let usable = 0;
@@ -81,15 +167,24 @@ function missBy(state: CornerState, limit: string, height: number): number {
   const perch = perchFor(site, corner, geometry, height, site.sprungLoad);
   const [name, load] = limit.split(':');
   const loaded = moved.loads.find((l) => l.load.name === load);
+  // At a knee of the rate the frequency jumps over its limit: what is met there is the place.
+  if (name?.startsWith('frequency')) {
+    const fails = (by: number) => failuresAt(state, height + by).some((f) => isNamed(limit, f));
+    return fails(-1e-7) === fails(1e-7) ? Number.NaN : 0;
+  }
   if (name === 'perch_low') return perch - geometry.perchLowest;
   if (name === 'perch_high') return perch - geometry.perchHighest;
-  if (name === 'bump_stop') return height - geometry.stopHeight;
+  if (name === 'bump_stop' && load !== undefined) {
+    const state = site.loads.find((l) => l.name === load) as Site['loads'][number];
+    return perchAboveClosed(site, corner, geometry, perch, state);
+  }
+  if (name === 'bump_stop') return height - geometry.lowestStanding;
   if (name === 'droop') return height - geometry.droopHeight;
   if (name === 'spring_loose') return moved.slack - Math.min(site.target.allowedSlack, corner.perch.engagement);
   if (name === 'bump_travel') return (loaded ?? moved).bumpTravel - site.target.leastBumpTravel;
   if (name === 'droop_travel') return (loaded ?? moved).droopTravel - site.target.leastDroopTravel;
-  const full = fullBumpOf(site, corner, geometry, perch);
-  const contact = contactsAt(site, corner, geometry, perch, full.length).find((c) => c.name === name);
+  const contacts = (moved.sides.find((side) => side.name === load) ?? moved).contacts;
+  const contact = contacts.find((c) => c.name === name);
   return contact ? contact.clearance - contact.margin : Number.NaN;
 }
 
@@ -97,6 +192,75 @@ test('the plain corner is bound by coil bind above once its tyre stays off the a
   const target = { ...plainTarget, allowedSlack: 8 };
   const window = heightWindow(cornerState(plainSite({ tyreOnArchHeight: 240, target }), plainCorner()));
   expect(window).toMatchObject({ usable: true, high: { limit: 'coil_bind' } });
+});
+
+test('a helper’s knee parts the heights of a frequency window: the range with the target counts, or else the nearest', () => {
+  // Light on its helper the corner swings slowly, on the main spring alone faster: F = 300 N closes the helper, which a
+  // motion ratio of 1 and a load that falls with the bushes' twist meet at one height. All by hand:
+  // W = 900 N, k_p = 10 N/mm unloaded at H_p = 395: F_s = 900 - 10 (395 - H), so 300 N at H = 335.
+  const motion = motionCurve({ ratio: 1, pairs: [{ hubToArch: 335, damperLength: 409.5, raise: 12 }] });
+  const sprungLoad = 900;
+  const mass = sprungLoad / 9.80665;
+  const bushes = { rate: 10, unloadedHeight: 395 };
+  const base = plainCorner();
+  const corner = plainCorner({
+    damper: { ...base.damper, gas: { kind: 'none' } },
+    helper: { ...plainHelper, rate: 10, freeLength: 42 },
+    spring: { ...base.spring, rate: 40 },
+    perch: { ...base.perch, engagement: 100, inset: -200, height: -100 },
+  });
+  // Above 335 mm k_w = 40 + 10, below 1 / (1/40 + 1/10) + 10 = 18 N/mm.
+  const hertz = (rate: number) => Math.sqrt((1000 * rate) / mass) / (2 * Math.PI);
+  const windowOf = (targetHeight: number, frequencyFrom: number, frequencyTo: number) => {
+    const target = { ...plainTarget, targetHeight, leastBumpTravel: 0, leastDroopTravel: 0, allowedSlack: 100 };
+    const site = plainSite({
+      ...{ motion, sprungLoad, sprungMass: mass, heaviestLoad: sprungLoad, bushes, tyreOnArchHeight: 200 },
+      target: { ...target, frequencyFrom, frequencyTo },
+    });
+    return heightWindow(cornerState(site, corner));
+  };
+  const [slow, fast] = [hertz(18), hertz(50)];
+  const low = windowOf(330, slow - 0.1, slow + 0.1);
+  expect(low).toMatchObject({ usable: true, high: { limit: 'frequency_to' } });
+  expect(low?.high.height).toBeCloseTo(335, 6);
+  const high = windowOf(350, fast - 0.1, fast + 0.1);
+  expect(high).toMatchObject({ usable: true, low: { limit: 'frequency_from' } });
+  expect(high?.low.height).toBeCloseTo(335, 6);
+  // The target on the wrong side: the nearest range that keeps the window, from above and from below.
+  expect(windowOf(350, slow - 0.1, slow + 0.1)?.high.height).toBeCloseTo(335, 6);
+  expect(windowOf(330, fast - 0.1, fast + 0.1)?.low.height).toBeCloseTo(335, 6);
+  // Neither: no height is usable, and the low end says why.
+  expect(windowOf(330, fast + 0.1, fast + 0.2)).toMatchObject({
+    usable: false,
+    low: { height: Number.NaN, limit: 'frequency_from' },
+  });
+  expect(windowOf(350, slow - 0.2, slow - 0.1)).toMatchObject({ usable: false, low: { limit: 'frequency_to' } });
+  // Where the bushes carry all of it, at 305 mm, the spring carries nothing.
+  const whole = windowOf(350, 0.1, 9);
+  expect(whole).toMatchObject({ usable: true, low: { limit: 'unloaded_spring' } });
+  expect(whole?.low.height).toBeCloseTo(305, 6);
+});
+
+test('stress ends the window where 0.50 of the strength is reached at full bump, only where wire and material were given', () => {
+  const base = plainCorner();
+  const site = plainSite({ tyreOnArchHeight: 200, target: { ...plainTarget, allowedSlack: 30, leastDroopTravel: 0 } });
+  const window = (materialGiven: boolean) => {
+    const wire = { ...judgedWire, diameter: 10.5, materialGiven };
+    const state = cornerState(
+      site,
+      plainCorner({ spring: { ...base.spring, wire }, perch: { ...base.perch, engagement: 30 } }),
+    );
+    return { state, window: heightWindow(state) };
+  };
+  const judged = window(true);
+  expect(judged.window).toMatchObject({ usable: true, high: { limit: 'overstressed' } });
+  // Oil-tempered chrome silicon wire: R_m = 1974 / d^0.108 MPa (Shigley, Table 10-4); tau = 8 F D / (pi d^3), F = k x.
+  const d = 10.5;
+  const force = (0.5 * (1974 / d ** 0.108) * Math.PI * d ** 3) / (8 * (60 + d));
+  const { closedLength, seatBelowShoulder } = judged.state.geometry;
+  const perch = closedLength - seatBelowShoulder - (220 - force / 38);
+  expect(judged.window?.high.perch).toBeCloseTo(perch, 6);
+  expect(window(false).window).toMatchObject({ high: { limit: 'coil_bind' } });
 });
 
 test('coverage counts the overlap of window and wanted range', () => {

@@ -8,7 +8,7 @@ const base = plainCorner();
 const corner = plainCorner({
   damper: {
     ...base.damper,
-    gas: { kind: 'charge', chargePressure: 1.5, rodArea: 154, gasVolume: 110_000, chargeTemperature: 20 },
+    gas: { kind: 'charge', chargePressure: 1.5, rodArea: 154, gasVolume: 110_000 },
   },
   bumpStop: { ...base.bumpStop, packer: 6, packerDiameter: 52 },
   helper: {
@@ -18,7 +18,14 @@ const corner = plainCorner({
   spring: {
     ...base.spring,
     solid: { ...base.spring.solid, height: 76, least: 74 },
-    wire: { diameter: 9.5, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false },
+    wire: {
+      diameter: 9.5,
+      activeCoils: 5.8,
+      totalCoils: 7.8,
+      material: 'chrome_silicon',
+      materialGiven: true,
+      estimated: false,
+    },
   },
   rodEnd: {
     ...{ name: 'rod end', price: null, threadStart: 28, threadEnd: 62, plateThickness: 4, upperBush: 12 },
@@ -53,7 +60,7 @@ test('a corner that lacks them has none of their numbers', () => {
     ],
     ...['wire_diameter_mm', 'active_coils', 'total_coils', 'helper_free_length_mm', 'helper_rate_n_per_mm'],
     ...['helper_block_height_mm', 'helper_bore_mm', 'coupler_mm', 'coupler_bore_mm'],
-    ...['isolator_thickness_mm', 'isolator_bore_mm', 'isolator_spigot_mm', 'packer_diameter_mm'],
+    ...['isolator_thickness_mm', 'isolator_bore_mm', 'isolator_spigot_mm', 'closed_at_force_n', 'packer_diameter_mm'],
     ...['thread_starts_mm', 'thread_ends_mm', 'plate_thickness_mm', 'upper_bush_mm', 'upper_washers_mm', 'nut_mm'],
     'jam_nut_mm',
   ]);

@@ -27,8 +27,15 @@ function workOut(lines: readonly WorkingLine[], met: (symbol: string, expression
 test('the printed formulas of a handful of corners give the printed values', () => {
   const plain = plainCorner();
   const helper = { name: 'helper', price: null, freeLength: 50, blockHeight: 12, rate: 3, bore: 60 };
-  const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
-  const charge = { chargePressure: 1.2, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 };
+  const wire = {
+    diameter: 9,
+    activeCoils: 5.8,
+    totalCoils: 7.8,
+    material: 'chrome_silicon',
+    materialGiven: true,
+    estimated: false,
+  };
+  const charge = { chargePressure: 1.2, rodArea: 150, gasVolume: 110_000 };
   const velocities = [0.05, 0.2].map((velocity) => ({ velocity, bump: 2500 * velocity, rebound: 4500 * velocity }));
   const rodEnd = {
     ...{ name: 'rod end', price: null, threadStart: 28, threadEnd: 62, plateThickness: 4, upperBush: 12 },
@@ -115,7 +122,7 @@ test('the printed formulas of front and rear together give the printed values', 
 });
 
 test('where the wire is an estimate, everything that follows from it says so', () => {
-  const wire = { diameter: 9, activeCoils: 5, totalCoils: 7, material: 'chrome_silicon' };
+  const wire = { diameter: 9, activeCoils: 5, totalCoils: 7, material: 'chrome_silicon', materialGiven: true };
   const lines = (estimated: boolean) => {
     const spring = { ...plainCorner().spring, wire: { ...wire, estimated } };
     return workingLines(cornerQuantities([]), workingOf(plainSite(), plainCorner({ spring })));

@@ -8,7 +8,7 @@ import { pairQuantities } from '../../../src/domain/quantities/pair.ts';
 import { keyOf, valuesOf } from '../../../src/domain/quantities/quantity.ts';
 import { workingOf } from '../../../src/domain/reporting/combination.ts';
 import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
 
 const base = plainCorner();
 const quantities = cornerQuantities([]);
@@ -59,12 +59,12 @@ test('both modes of the quarter car: their squares add and multiply up to what t
 
 test('a corner without a stable height has neither modes nor damping ratio nor height per turn', () => {
   const working = workingOf(plainSite(), base);
-  const rates = { ...working.state.rates, wheel: -3 };
+  const rates = { ...working.state.rates, wheel: -3, settledWheel: -3 };
   const values = valuesOf(quantities, { ...working, state: { ...working.state, rates } });
   const missing = ['first_mode_hz', 'second_mode_hz', 'height_per_perch', 'height_per_turn_mm', 'damping_ratio'];
   for (const key of missing) expect(values[key], key).toBeNull();
   // Nor has one whose rate is just 0: a turn of its collar would lift it without end.
-  const still = { ...working, state: { ...working.state, rates: { ...rates, wheel: 0 } } };
+  const still = { ...working, state: { ...working.state, rates: { ...rates, wheel: 0, settledWheel: 0 } } };
   for (const id of ['height_per_perch', 'height_per_turn', 'first_mode', 'damping_ratio']) {
     expect(quantities.find((quantity) => quantity.id === id)?.read(still), id).toBeNull();
   }
@@ -80,18 +80,27 @@ test('a damper’s gas is told by its pushes where they are given, the outer one
   expect(Object.values(gas({ kind: 'none' }))).toEqual([null, null]);
 });
 
-test('stress is told where the wire is known and no estimate, against 0.56 of its strength', () => {
-  const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
+test('stress is told where a wire is known or estimated, at solid against 0.56 and at full bump against 0.50 of its strength', () => {
+  const wire = {
+    diameter: 9,
+    activeCoils: 5.8,
+    totalCoils: 7.8,
+    material: 'chrome_silicon',
+    materialGiven: true,
+    estimated: false,
+  };
   const known = valuesWith({ spring: { ...base.spring, wire } });
   // Shigley's Table 10-4 (from memory): 1974 MPa mm^0.108 over d^0.108.
-  expect(known.stress_allowed_mpa).toBeCloseTo(0.56 * (1974 / 9 ** 0.108), 0);
+  expect(known.stress_solid_allowed_mpa).toBeCloseTo(0.56 * (1974 / 9 ** 0.108), 0);
+  // Older DIN 2089 (from memory) for a working length.
+  expect(known.stress_allowed_mpa).toBeCloseTo(0.5 * (1974 / 9 ** 0.108), 0);
   expect(known.stress_full_mpa).toBeGreaterThan(300);
   expect(known.stress_range_mpa).toBeGreaterThan(0);
-  for (const other of [null, { ...wire, estimated: true }]) {
-    const values = valuesWith({ spring: { ...base.spring, wire: other } });
-    expect([values.stress_full_mpa, values.stress_allowed_mpa]).toEqual([null, null]);
-  }
+  // An estimate was made from its stress: told as information, never a verdict.
+  const guessed = valuesWith({ spring: { ...base.spring, wire: { ...wire, estimated: true } } });
+  expect(guessed.stress_full_mpa).toBe(known.stress_full_mpa);
   const bare = valuesWith({ spring: { ...base.spring, wire: null } });
+  expect([bare.stress_solid_allowed_mpa, bare.stress_full_mpa, bare.stress_allowed_mpa]).toEqual([null, null, null]);
   expect([bare.stress_range_mpa, bare.stress_full_corrected_mpa, bare.gaps_beyond_least_mm]).toEqual([
     null,
     null,
@@ -115,6 +124,17 @@ test('a rate that was worked out from wire and coils says so', () => {
   };
   expect(rateEstimated(true)).toBe('estimated from wire, coils and bore');
   expect(rateEstimated(false)).toBe('given');
+});
+
+test('the force at which a stop is closed is given, or read from its curve', () => {
+  const sourceOf = (bumpStop: Partial<typeof base.bumpStop>) => {
+    const corner = plainCorner({ bumpStop: { ...base.bumpStop, ...bumpStop } });
+    const lines = workingLines(quantities, workingOf(plainSite(), corner));
+    return lines.find(({ symbol }) => symbol === 'F_closed')?.source;
+  };
+  expect(sourceOf({ closedAtForce: 900 })).toBe('given');
+  expect(sourceOf({ closedAtForce: null, curve: stopCurve })).toBe('force curve of the stop, scaled by strain');
+  expect(sourceOf({ closedAtForce: null, curve: null })).toBeUndefined();
 });
 
 test('metal that no usual part meets has its formula as well: bores too tight for sleeve and body', () => {
@@ -149,4 +169,28 @@ test('a bend has no numbers where the car’s roll is not described, a multiple 
   expect(bend(pairValues(false, 540)).filter((value) => value !== null)).toEqual([]);
   expect(bend(pairValues(true, null)).filter((value) => value !== null)).toEqual([]);
   expect(pairValues(false, null).case_1_front_height_mm).not.toBeNull();
+});
+
+test('the speed at which front and rear fall in step is told only where some damping is unknown or below 0.2', () => {
+  const scenario = {
+    car: { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: 545 },
+  } as unknown as Scenario;
+  const damper = (force: number) => ({
+    ...base.damper,
+    forceVelocity: [{ velocity: 0.1, bump: force, rebound: force }],
+  });
+  const speed = (front: Corner['damper'], rear: Corner['damper']) => {
+    const pair = {
+      scenario,
+      front: workingOf(plainSite(), plainCorner({ damper: front })),
+      rear: workingOf(plainSite({ axle: 'rear' }), plainCorner({ damper: rear, spring: { ...base.spring, rate: 50 } })),
+    };
+    return valuesOf(pairQuantities({ loadCases: [] } as unknown as Setup), pair).in_step_speed_km_per_h;
+  };
+  // zeta = c MR^2 / (2 sqrt(1000 k_w m)): 35 N/mm and 237 kg make 2 sqrt(..) = 5760, so 120 N at 0.1 m/s are 0.19, 400 N 0.6.
+  const [soft, firm] = [damper(120), damper(400)];
+  expect(speed(base.damper, base.damper)).toBeGreaterThan(20);
+  expect(speed(firm, firm)).toBeNull();
+  expect(speed(firm, base.damper)).toBeGreaterThan(20);
+  expect(speed(soft, firm)).toBeGreaterThan(20);
 });

@@ -96,6 +96,27 @@ test('the ends of the balance window belong to it', () => {
   expect([0.899, 0.9, 1, 1.2, 1.201].map(at)).toEqual([false, true, true, true, false]);
 });
 
+test('limits beyond the window let a pair pass that ranks lower, and bound what a range of ratios can give', () => {
+  const balance = { target: 1, from: 0.9, to: 1.2, limits: { from: 0.8, to: 1.4 } };
+  const wide = { ...setup, balance };
+  const weighed = ranking({ balance: 2 });
+  const of = (ratio: number) => pairCriteria(candidate(1), candidate(ratio), wide, weighed);
+  expect(isBalanced(candidate(1), candidate(1.3), wide)).toBe(true);
+  expect(of(1.3)[0]?.desirability).toBeCloseTo(0.25, 12);
+  for (const [low, high] of [
+    [0.7, 0.85],
+    [0.82, 0.95],
+    [1.1, 1.3],
+    [1.25, 1.6],
+  ] as const) {
+    const best = upperBalance(low, high, wide, weighed);
+    for (let ratio = Math.max(low, 0.801); ratio <= Math.min(high, 1.399); ratio += 0.007) {
+      expect(best).toBeGreaterThanOrEqual(logSum(of(ratio)));
+    }
+  }
+  expect(upperBalance(1.41, 1.5, wide, weighed)).toBe(Number.NEGATIVE_INFINITY);
+});
+
 test('for a range of ratios balance takes away what the nearest to the target does, and never less', () => {
   const weighed = ranking({ balance: 2 });
   const bound = (low: number, high: number) => upperBalance(low, high, setup, weighed);

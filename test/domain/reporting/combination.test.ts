@@ -9,24 +9,42 @@ import {
   workingOf,
 } from '../../../src/domain/reporting/combination.ts';
 import { cornerFlags } from '../../../src/domain/reporting/flags.ts';
-import type { LoadCase, Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
+import type { Balance, LoadCase, Scenario, Setup } from '../../../src/domain/scenario.ts';
+import { noTolerances, plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
 
 const weights = { bump_travel: 1, height_coverage: 0, balance: 0, front_frequency: 0, price: 0, clearance: 0 };
 const scenario = {
   car: { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: 545 },
   axles: { front: { roll: null }, rear: { roll: null } },
   ranking: { weights, price: null, goodClearance: null, keep: 1 },
-  tolerances: {},
+  tolerances: noTolerances,
 } as unknown as Scenario;
+const WIDE: Balance = { target: 1, from: 0.5, to: 2 };
 const kerb: LoadCase = { name: 'kerb', kind: 'multiple', factor: { front: 3, rear: 1 } };
 
-function notes(rear: Partial<Corner['spring']>, curve: boolean, loadCases: readonly LoadCase[] = []) {
+const notes = (
+  rear: Partial<Corner['spring']>,
+  curve: boolean,
+  cases: LoadCase[] = [],
+  given = scenario,
+  balance: Balance = WIDE,
+) =>
+  pairWith(rear, curve, cases, given, balance)
+    .flags.map((flag) => flag.message)
+    .join('\n');
+
+function pairWith(
+  rear: Partial<Corner['spring']>,
+  curve: boolean,
+  loadCases: readonly LoadCase[],
+  given: Scenario,
+  balance: Balance = WIDE,
+) {
   const setup = {
     name: 'low',
     loadStates: [],
     loadCases,
-    balance: { target: 1, from: 0.5, to: 2 },
+    balance,
     axles: { front: plainTarget, rear: plainTarget },
     frequencyBasis: 'body',
   } as unknown as Setup;
@@ -36,8 +54,7 @@ function notes(rear: Partial<Corner['spring']>, curve: boolean, loadCases: reado
     front: workingOf(plainSite(), plainCorner({ bumpStop })),
     rear: workingOf(plainSite({ axle: 'rear' }), plainCorner({ bumpStop, spring })),
   };
-  const made = combinationOf({ scenario, setup, indices: { front: 0, rear: 0 }, workings }, 2, '1a2b3c4d');
-  return made.flags.map((flag) => flag.message).join('\n');
+  return combinationOf({ scenario: given, setup, indices: { front: 0, rear: 0 }, workings }, 2, '1a2b3c4d');
 }
 
 test('how the pair stands to Olley’s criterion is said as information, marked as from memory', () => {
@@ -48,6 +65,35 @@ test('how the pair stands to Olley’s criterion is said as information, marked 
   expect(notes({ rate: 30 }, true)).toMatch(/the front ride rate is \d+ % above the rear’s/);
 });
 
+test('heights of roll centre and centre of gravity taken 10 mm or more from the target are a warning where there is a bend', () => {
+  const bend: LoadCase = { name: 'fast bend', kind: 'cornering', lateral: 0.8 };
+  const told = (atHeight: number | null, cases = [bend]) => {
+    const roll = { track: 1460, rollCentreHeight: 60, barRate: 6, ...(atHeight === null ? {} : { atHeight }) };
+    return notes({}, true, cases, {
+      ...scenario,
+      axles: { front: { roll }, rear: { roll: null } },
+    } as unknown as Scenario);
+  };
+  // The target is 332 mm.
+  expect(told(342)).toMatch(/Front: the heights of roll centre and centre of gravity were taken at 342.0 mm/);
+  expect(told(322)).toMatch(/were taken at 322.0 mm hub to arch, the target is 332.0 mm/);
+  expect(told(341.9)).not.toMatch(/were taken at/);
+  expect(told(null)).not.toMatch(/were taken at/);
+  expect(told(300, [])).not.toMatch(/were taken at/);
+});
+
+test('a ratio outside the wanted window that its limits let pass is a note with the reason, no failure', () => {
+  const limits = { limits: { from: 0.5, to: 2 } };
+  const told = (from: number, to: number, more = limits) =>
+    notes({ rate: 58 }, true, [], scenario, { target: (from + to) / 2, from, to, ...more });
+  expect(told(0.95, 1.05)).toMatch(
+    /outside the wanted 0.95 to 1.05: it ranks lower and is not rejected.*Crolla & King/,
+  );
+  expect(told(1.6, 1.9)).toMatch(/outside the wanted/);
+  expect(told(1, 1.5)).not.toMatch(/outside the wanted/);
+  expect(told(0.95, 1.05, { limits: { from: 0.9, to: 1.1 } })).not.toMatch(/outside the wanted/);
+});
+
 test('a load case that reaches a stop of unknown force says that it ends at the closed stop', () => {
   expect(notes({}, false, [kerb])).toMatch(/Front: the bump stop has no force curve/);
   expect(notes({}, false, [kerb])).not.toMatch(/Rear: the bump stop/);
@@ -55,8 +101,36 @@ test('a load case that reaches a stop of unknown force says that it ends at the 
   expect(notes({}, false)).not.toMatch(/no force curve/);
 });
 
+test('a bend without an answer says which axle is not held by its springs, or that the car would roll over', () => {
+  const roll = { track: 1460, rollCentreHeight: 60, barRate: 0 };
+  const bend: LoadCase = { name: 'fast bend', kind: 'cornering', lateral: 0.8 };
+  const spring = plainCorner().spring;
+  const solid = { rate: 4, solid: { ...spring.solid, height: 180, least: 180 } };
+  const told = (centre: number, rear: Partial<Corner['spring']>) => {
+    const car = { ...scenario.car, sprungCentreHeight: centre };
+    return notes(rear, true, [bend], {
+      ...scenario,
+      car,
+      axles: { front: { roll }, rear: { roll } },
+    } as unknown as Scenario);
+  };
+  expect(told(545, solid)).toMatch(/Rear: at rest .*\(coil bind\), so no roll is computed for fast bend\./);
+  expect(told(9000, {})).toMatch(/no answer for fast bend/);
+  expect(told(545, {})).not.toMatch(/fast bend/);
+  // The word for what stops a wheel goes with the pair.
+  expect(pairWith({}, false, [kerb], scenario).words).toEqual({ case_1_front_stopped_by: 'tyre on arch' });
+  expect(pairWith({}, true, [], scenario).words).toBeUndefined();
+});
+
 test('a measured curve or a formula outside its range is marked as such, other flags are not', () => {
-  const wire = { diameter: 11, activeCoils: 5, totalCoils: 7, material: 'chrome_silicon', estimated: false };
+  const wire = {
+    diameter: 11,
+    activeCoils: 5,
+    totalCoils: 7,
+    material: 'chrome_silicon',
+    materialGiven: true,
+    estimated: false,
+  };
   const spring = { ...plainCorner().spring, wire };
   const topics = (site = plainSite(), corner = plainCorner()) =>
     cornerFlags(workingOf(site, corner)).map(({ kind, topic }) => `${kind} ${topic ?? ''}`.trim());
@@ -100,7 +174,14 @@ test('a combination works only where neither axle and nothing between them fails
 test('what a corner is like is told in words: where its numbers come from, and what ends its heights', () => {
   const site = plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } });
   const { spring } = plainCorner();
-  const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
+  const wire = {
+    diameter: 9,
+    activeCoils: 5.8,
+    totalCoils: 7.8,
+    material: 'chrome_silicon',
+    materialGiven: true,
+    estimated: false,
+  };
   const wordsOf = (change: Partial<Corner['spring']>, curved = false) => {
     const pairs = [275, 305, 335, 365, 395].map((hubToArch) => {
       const u = hubToArch - 335;
@@ -135,7 +216,7 @@ describe('a pair of one setup', () => {
     ...{ axles: { front: plainTarget, rear: plainTarget }, frequencyBasis: 'body' },
   } as unknown as Setup;
   const pairOf = (corner: Corner, tolerances: Partial<Scenario['tolerances']> = {}): JudgedPair => ({
-    scenario: { ...scenario, tolerances } as Scenario,
+    scenario: { ...scenario, tolerances: { ...noTolerances, ...tolerances } } as Scenario,
     setup,
     indices: { front: 3, rear: 5 },
     workings: {
@@ -165,6 +246,27 @@ describe('a pair of one setup', () => {
     const damper = tightWith(14).find(({ contact }) => contact === CONTACT_LABELS.damper);
     expect(damper).toMatchObject({ clearance_mm: 13.2, worst_mm: -0.8 });
     expect(tightWith(0)).toEqual([]);
+  });
+
+  test('tells a spring that its tolerances could let out of its seat, though none of its clearances is used up', () => {
+    const corner = plainCorner({ perch: { ...plainCorner().perch, engagement: 9 } });
+    const tightWith = (rateShare: number) =>
+      combinationOf(pairOf(corner, { rateShare }), 2, '1a2b3c4d').axles.front.tight;
+    const { slack, standing } = workingOf(plainSite(site), corner).state;
+    // The perch set anew, slack = l_ext - l_r - F/k: a stiffer spring is squeezed less, by x (1 - 1/1.05).
+    const worst = slack + standing.deflection * (1 - 1 / 1.05);
+    expect(slack).toBeLessThan(9);
+    expect(worst).toBeGreaterThan(9);
+    expect(tightWith(0.05)).toEqual([
+      {
+        contact: 'spring leaving its seat',
+        clearance_mm: expect.closeTo(9 - slack, 3),
+        worst_mm: expect.closeTo(9 - worst, 3),
+        seat: { slack_mm: expect.closeTo(slack, 3), worst_slack_mm: expect.closeTo(worst, 3), held_mm: 9 },
+        measure: 'the spring’s rate, in a press over two lengths',
+      },
+    ]);
+    expect(tightWith(0.01)).toEqual([]);
   });
 
   test('says which parts have no price, where a spring has one', () => {

@@ -4,7 +4,7 @@ import { motionCurve } from '../../../src/domain/motion.ts';
 import { combinationOf, workingOf } from '../../../src/domain/reporting/combination.ts';
 import { cornerFlags } from '../../../src/domain/reporting/flags.ts';
 import type { LoadCase, Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
+import { noTolerances, plainCorner, plainSite, plainTarget, sidesApart, stopCurve } from '../../setup/corners.ts';
 
 const base = plainCorner();
 const flagsOf = (corner: Partial<Corner>, site: Partial<Site> = {}) =>
@@ -28,7 +28,29 @@ test('a corner that is not stable over its travel has no window, and says so', (
   expect(told({}, tipping)).toContainEqual(expect.stringMatching(/^warning: Front: no height window/));
 });
 
-const wire = { diameter: 9, activeCoils: 5.8, totalCoils: 7.8, material: 'chrome_silicon', estimated: false };
+const wire = {
+  diameter: 9,
+  activeCoils: 5.8,
+  totalCoils: 7.8,
+  material: 'chrome_silicon',
+  materialGiven: true,
+  estimated: false,
+};
+
+test('a stop that may land on a proud sleeve or enter it is told with both places it may meet', () => {
+  const proud = (bore: number) =>
+    told({ sleeve: { ...base.sleeve, ledgeHeight: 190, trim: 0, bore } }).filter((flag) =>
+      /land on the sleeve/.test(flag),
+    );
+  // Stop 46 mm wide; sleeve top 330, body top 318.
+  expect(proud(46.4)).toEqual([
+    expect.stringMatching(
+      /^warning: Front: the bump stop has 0\.4 mm to spare .* 12\.0 mm proud .* clearance of 1\.0 mm/,
+    ),
+  ]);
+  expect(proud(45.9)).toEqual([]);
+  expect(proud(47)).toEqual([]);
+});
 
 test('a rate worked out from geometry is an estimate, a given one is not', () => {
   const rate = (rateEstimated: boolean) =>
@@ -37,16 +59,43 @@ test('a rate worked out from geometry is an estimate, a given one is not', () =>
   expect(rate(false)).toEqual([]);
 });
 
-test('a given solid height that would break the wire is doubted, an estimated one is not', () => {
-  const doubt = (height: number, source: Corner['spring']['solid']['source'] = 'catalogue') => {
+test('stress that only warns is one sentence a place; where a catalogued solid height is doubted, it says that too', () => {
+  const doubts = (
+    given: Corner['spring']['wire'],
+    height = 76,
+    source: Corner['spring']['solid']['source'] = 'catalogue',
+  ) => {
     const solid = { ...base.spring.solid, source, height, least: height };
-    return told({ spring: { ...base.spring, wire: { ...wire, diameter: 7 }, solid } }).filter((f) =>
-      /doubt|Ask the seller/.test(f),
-    );
+    return told({ spring: { ...base.spring, wire: given, solid } }).filter((flag) => /stress pressed solid/.test(flag));
   };
-  expect(doubt(50)).toEqual([expect.stringMatching(/^warning: .*the solid height given for spring would stress/)]);
-  expect(doubt(50, 'wire x coils')).toEqual([]);
-  expect(doubt(190)).toEqual([]);
+  const taken = { ...wire, materialGiven: false };
+  expect(doubts(taken)).toEqual([
+    expect.stringMatching(/^warning: Front: spring: .*0\.56 .*Its material is not given/),
+  ]);
+  expect(doubts(wire)).toEqual([]);
+  expect(doubts({ ...taken, diameter: 7 }, 50)[0]).toMatch(/solid height given may be too low/);
+  expect(doubts({ ...wire, diameter: 7, estimated: true }, 50)).toHaveLength(1);
+  expect(doubts({ ...wire, diameter: 7, estimated: true }, 50, 'wire x coils')).toEqual([]);
+  expect(doubts({ ...taken, diameter: 7 }, 190)).toEqual([]);
+});
+
+test('a corner that comes nearer to coil bind than the least gaps between its coils is warned of', () => {
+  // S_a = 5.8 (0.0015 69^2 / 9 + 0.9) = 9.8 mm, worked out by hand.
+  const near = (solid: number, estimated = false) =>
+    told({
+      spring: {
+        ...base.spring,
+        wire: { ...wire, estimated },
+        solid: { ...base.spring.solid, height: solid, least: solid },
+      },
+    }).filter((flag) => /least sum of gaps/.test(flag));
+  const heights = Array.from({ length: 40 }, (_, k) => 60 + k);
+  const warned = heights.filter((height) => near(height).length > 0);
+  // From the margin of 6 mm to 9.8 mm: about four millimetres of solid height.
+  expect(warned.length).toBeGreaterThanOrEqual(3);
+  expect(warned.length).toBeLessThanOrEqual(4);
+  expect(near(warned[0] ?? 0)[0]).toMatch(/^warning: Front: spring comes within [6-9]\.\d mm .* 9\.8 mm/);
+  expect(near(warned[0] ?? 0, true)[0]).toContain('estimated wire');
 });
 
 test('a solid height worked out from counted coils says so, a given one does not', () => {
@@ -102,7 +151,7 @@ function pairOf(site: Partial<Site>, loadCases: readonly LoadCase[]) {
     car: { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: 545 },
     axles: { front: { roll: null }, rear: { roll: null } },
     ranking: { weights, price: null, goodClearance: null, keep: 1 },
-    tolerances: {},
+    tolerances: noTolerances,
   } as unknown as Scenario;
   const setup = {
     ...{ name: 'low', loadStates: [], loadCases, balance: { target: 1, from: 0.5, to: 2 } },
@@ -148,4 +197,66 @@ test('judged under a load, metal that only the closed stop would reach is warned
   expect(under({ kind: 'load', multiple: 1.2 }, 320)).toEqual([]);
   expect(under({ kind: 'load', multiple: 1.2 }, 335)).toEqual([expect.stringMatching(/^warning: Front: .*1\.8 mm/)]);
   expect(under({ kind: 'closed' }, 335)).toEqual([]);
+  // 2.2 mm are left of the margin of 3.
+  expect(under({ kind: 'load', multiple: 1.2 }, 331)).toEqual([
+    expect.stringMatching(/^warning: Front: .* has 2\.2 mm left .*eats into its margin of 3\.0 mm/),
+  ]);
+});
+
+test('beyond the bump load the give of the mount counts, and the side that keeps least is the one told of', () => {
+  const target = { ...plainTarget, allowedSlack: 8 };
+  const site = plainSite({ tyreOnArchHeight: 225, target, bump: { kind: 'load', multiple: 1.1 } });
+  const { perch } = workingOf(site, base).state.standing;
+  // Closed, the stop leaves 333.2 mm; the coils are solid at P + 24 + S, and the mount gives 2 mm more.
+  const leaving = (left: number, sides: Site['sides'] = []) => {
+    const solid = { ...base.spring.solid, height: 333.2 - perch - 24 - 2 - left };
+    const corner = { spring: { ...base.spring, solid }, bumpStop: { ...base.bumpStop, curve: stopCurve } };
+    return told(corner, { ...site, sides })
+      .filter((flag) => /coil bind/.test(flag))
+      .join();
+  };
+  // Without the give there would have been 1 mm to spare.
+  expect(leaving(-1)).toMatch(/^warning: Front: .* comes 1\.0 mm before the stop is fully closed/);
+  expect(leaving(5)).toMatch(/^warning: Front: .* has 5\.0 mm left/);
+  expect(leaving(6.1)).toBe('');
+  // 10 kg more are 10 x 9.80665 / MR / 38 mm of deflection, MR a little under 0.95: 2.7 mm less on the heavier side.
+  expect(leaving(5, sidesApart(site, 10))).toMatch(/^warning: Front right: .* has 2\.3 mm left/);
+  expect(leaving(5, sidesApart(site, -10))).toMatch(/^warning: Front left: .* has 2\.3 mm left/);
+});
+
+test('a stop without a curve that is short, or cut to less than half, is a warning; one with its curve measured is none', () => {
+  const short = (length: number, uncutLength: number, curve: Corner['bumpStop']['curve'] = null) =>
+    told({ bumpStop: { ...base.bumpStop, length, uncutLength, curve } }).filter((flag) =>
+      /no force curve: how/.test(flag),
+    );
+  expect(short(29.9, 50)).toEqual([
+    expect.stringMatching(/^warning: Front: stop is fitted 29\.9 mm long, shorter than 30 mm \(bought 50\.0 mm\)/),
+  ]);
+  expect(short(34, 70)).toEqual([expect.stringMatching(/34\.0 mm long, less than half of it \(bought 70\.0 mm\)/)]);
+  expect(short(20, 60)).toEqual([expect.stringMatching(/shorter than 30 mm and less than half of it/)]);
+  expect(short(30, 60)).toEqual([]);
+  expect(short(20, 60, stopCurve)).toEqual([]);
+});
+
+test('an estimated solid height is told with its whole range and the value that coil bind is judged on', () => {
+  const solid = { source: 'estimated' as const, height: 80, least: 71, most: 97, thinWire: 8, thickWire: 9 };
+  expect(told({ spring: { ...base.spring, solid } })).toContainEqual(
+    expect.stringMatching(/^estimate: Front: .* 71\.0 mm to 97\.0 mm; coil bind is judged on 80\.0 mm, and/),
+  );
+});
+
+test('that a wire is not known and that it lies outside a range are never two notes', () => {
+  const wire = { diameter: 16.4, activeCoils: 6, totalCoils: 8, material: 'chrome_silicon', materialGiven: false };
+  const solid = { source: 'estimated' as const, height: 80, least: 71, most: 97, thinWire: 8, thickWire: 9 };
+  const about = (spring: Partial<Corner['spring']>) =>
+    told({ spring: { ...base.spring, ...spring } }).filter(
+      (flag) => /outside the range|is not known|not checked/.test(flag) && /spring/.test(flag),
+    );
+  const known = about({ wire: { ...wire, estimated: false } });
+  expect(known.length).toBeGreaterThan(0);
+  expect(known.every((flag) => /lies outside the range/.test(flag))).toBe(true);
+  expect(about({ wire: { ...wire, estimated: true } })).toEqual([expect.stringMatching(/its wire is not known\.$/)]);
+  const estimated = about({ wire: { ...wire, estimated: true }, solid });
+  expect(estimated.length).toBeGreaterThan(0);
+  expect(estimated.every((flag) => /by estimate its .* its stress is not checked\.$/.test(flag))).toBe(true);
 });

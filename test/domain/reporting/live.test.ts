@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { digitsOf, liveOf } from '../../../src/domain/reporting/live.ts';
+import type { PlansResult } from '../../../src/domain/result.ts';
 import { FAMILIES, type Family } from '../../../src/domain/scenario.ts';
 import { combinationCount, cornerAt } from '../../../src/sweep/options.ts';
 import { recorded, shortlisted } from '../../live/records.ts';
@@ -53,4 +54,46 @@ test('a setup where nothing works has no combination to start from; without any 
   ];
   expect(liveOf(scenario, found)?.setups.map(({ starts }) => starts.length)).toEqual([0, 1]);
   expect(liveOf(scenario, found.slice(0, 1))).toBeNull();
+});
+
+test('a setup’s part of the best plan is its first start, from the shortlist or from what the plan brought', async () => {
+  const scenario = await realScenario('hill-hatch');
+  const [low, street] = scenario.setups;
+  if (!low || !street) throw new Error('The scenario has two setups.');
+  const listed = [3, 5].map((front) => shortlisted(street, { front, rear: 9 }));
+  const other = shortlisted(street, { front: 7, rear: 9 });
+  const found = [
+    { setup: low, shortlist: [shortlisted(low, { front: 5, rear: 9 })] },
+    { setup: street, shortlist: listed },
+  ];
+  const startsWith = (id: string | undefined) => {
+    const plans = id === undefined ? [] : [{ setups: [{ setup: 'street', id }] }];
+    const given = { plans, combinations: [{ setup: 'street', combination: other }] } as unknown as PlansResult;
+    const setups = liveOf(scenario, found, given)?.setups ?? [];
+    return setups.map(({ starts }) => starts.map((one) => [one.id, one.isPlan ?? false]));
+  };
+  const [first, second] = listed.map(({ id }) => id);
+  const alone = [[found[0]?.shortlist[0]?.id, false]];
+  expect(startsWith(second)).toEqual([
+    alone,
+    [
+      [second, true],
+      [first, false],
+    ],
+  ]);
+  expect(startsWith(other.id)).toEqual([
+    alone,
+    [
+      [other.id, true],
+      [first, false],
+      [second, false],
+    ],
+  ]);
+  expect(startsWith(undefined)).toEqual([
+    alone,
+    [
+      [first, false],
+      [second, false],
+    ],
+  ]);
 });

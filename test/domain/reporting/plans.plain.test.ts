@@ -1,18 +1,16 @@
 /** Plans on one plain corner: what the record says where something is missing. */
 import { expect, test } from 'vitest';
 import { type JudgedPair, workingOf } from '../../../src/domain/reporting/combination.ts';
-import { type PlanFindings, plansResultOf } from '../../../src/domain/reporting/plans.ts';
+import { type PlanFindings, plansResultOf as plansSteps } from '../../../src/domain/reporting/plans.ts';
 import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { finish } from '../../../src/domain/steps.ts';
+import { noTolerances as none, plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
 const weights = { bump_travel: 1, height_coverage: 0, balance: 0, front_frequency: 0, price: 0, clearance: 0 };
-const none = {
-  ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
-  ...{ closedFraction: 0, mount: 0, isolator: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 },
-};
+const options = Object.fromEntries(Object.entries(plainCorner()).map(([family, part]) => [family, [part]]));
 const scenario = {
   car: { wheelbase: 2460, pitchInertiaRatio: 0.92, sprungCentreHeight: 545 },
-  axles: { front: { roll: null }, rear: { roll: null } },
+  axles: { front: { roll: null, options }, rear: { roll: null, options } },
   ranking: { weights, price: null, goodClearance: null, keep: 1 },
   tolerances: none,
 } as unknown as Scenario;
@@ -37,6 +35,8 @@ function judging(price: number | null) {
     workings: { front: workingOf(plainSite(), corner), rear: workingOf(plainSite({ axle: 'rear' }), corner) },
   });
 }
+
+const plansResultOf = (...given: Parameters<typeof plansSteps>) => finish(plansSteps(...given));
 
 const wish = { setups: ['low', 'street'], swapped: ['spring' as const], keep: 1 };
 const nothing = {
@@ -93,4 +93,15 @@ test('the sheets of a plan end in the frequency that its setups are judged by', 
   expect(working?.pair.map(({ symbol }) => symbol)).toEqual(['ratio']);
   expect(last('body')).toBe('f_body');
   expect(last('ride')).toBe('f_ride');
+});
+
+test('a setup’s own best, in full already, is not repeated; any other combination of the best plan stands in full', () => {
+  const findings = { ...nothing, plans: [choice] } as unknown as PlanFindings;
+  const [low, street] = plansResultOf(findings, judging(10), [], '1a2b3c4d').combinations;
+  if (low === undefined || street === undefined) throw new Error('Nothing is known, so both are brought.');
+  expect(low.combination.axles.front.force_curve?.height_mm.length).toBeGreaterThan(1);
+  const known = (rank: number) => [{ ...low.combination, rank }];
+  const brought = (rank: number) => plansResultOf(findings, judging(10), known(rank), '1a2b3c4d').combinations;
+  expect(brought(1).map(({ setup }) => setup)).toEqual(['street']);
+  expect(brought(2).map(({ setup }) => setup)).toEqual(['low', 'street']);
 });

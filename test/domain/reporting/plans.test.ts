@@ -1,5 +1,8 @@
 /** The plans of the hill-hatch scenario end to end: records, prices and ids, against the parts themselves. */
 import { expect, test } from 'vitest';
+import { findingsOf } from '../../../src/domain/corner/findings.ts';
+import { siteOf } from '../../../src/domain/corner/site.ts';
+import { cornerState } from '../../../src/domain/corner/state.ts';
 import { fingerprintOf, parsePairId } from '../../../src/domain/ids.ts';
 import type { PlanRecord, Result } from '../../../src/domain/result.ts';
 import { AXLE_NAMES, FAMILIES, type Family, type Scenario } from '../../../src/domain/scenario.ts';
@@ -81,12 +84,64 @@ test('the score is the geometric mean of the setups, the price counts every part
   }
 });
 
-test('the setups stand in the order of the wish, and combinations of a shortlist are not repeated', () => {
+test('the best plan’s combinations carry all that a setup’s own best does', () => {
+  for (const given of [result, helpers]) {
+    const [best] = given.plans?.plans ?? [];
+    expect(best?.setups.map(({ id }) => id)).toEqual(given.plans?.purchase?.setups.map(({ id }) => id));
+    for (const [s, part] of (best?.setups ?? []).entries()) {
+      const [own] = given.setups.find(({ name }) => name === part.setup)?.shortlist ?? [];
+      const planned = combinationOf(given, part);
+      for (const axle of AXLE_NAMES) {
+        const [corner, other] = [planned.axles[axle], own?.axles[axle]];
+        expect(Object.keys(corner.bands)).toEqual(Object.keys(other?.bands ?? {}));
+        expect(Object.keys(corner).sort()).toEqual(Object.keys(other ?? {}).sort());
+      }
+      expect(Object.keys(given.plans?.sheets?.[s]?.bands.front ?? {})).toEqual(
+        Object.keys(own?.sheet?.bands.front ?? {}),
+      );
+    }
+  }
+});
+
+test('the cuts of the best plan that are called free work in every setup, and no other listed ones', () => {
+  const [best] = result.plans?.plans ?? [];
+  const [front] = indicesOf(best as PlanRecord).map((id) => cornerAt(scenario.axles.front.options, id.front));
+  const range = result.plans?.purchase?.ranges.front.find(
+    (one) => one.kind === 'dimension' && one.dimension === 'trim',
+  );
+  if (front === undefined || range?.kind !== 'dimension') throw new Error('The front sleeve has several trims.');
+  const works = scenario.axles.front.options.sleeve.filter((sleeve) =>
+    scenario.setups.every(
+      (setup) => findingsOf(cornerState(siteOf(scenario, setup, 'front'), { ...front, sleeve })).length === 0,
+    ),
+  );
+  expect(range.works_mm).toEqual(works.map(({ trim }) => trim));
+  expect(range.works_mm.length).toBeLessThan(range.options);
+});
+
+test('the bench starts from what is bought, then from each setup’s own shortlist', () => {
+  const [best] = result.plans?.plans ?? [];
+  for (const part of best?.setups ?? []) {
+    const live = result.live?.setups.find(({ name }) => name === part.setup);
+    const listed = result.setups.find(({ name }) => name === part.setup)?.shortlist ?? [];
+    expect(live?.starts[0]).toMatchObject({ id: part.id, isPlan: true });
+    expect(live?.starts.slice(1).map(({ id }) => id)).toEqual(
+      listed.map(({ id }) => id).filter((id) => id !== part.id),
+    );
+    expect(live?.starts.filter(({ isPlan }) => isPlan)).toHaveLength(1);
+  }
+  expect(single.live?.setups.flatMap(({ starts }) => starts).some(({ isPlan }) => isPlan)).toBe(false);
+});
+
+test('the setups stand in the order of the wish, and what a shortlist holds is repeated only in full', () => {
   expect(helpers.plans?.setups).toEqual(['street', 'low']);
   expect(helpers.plans?.plans.length).toBeLessThanOrEqual(2);
   const listed = result.setups.flatMap(({ shortlist }) => shortlist.map(({ id }) => id));
   const brought = result.plans?.combinations.map(({ combination }) => combination) ?? [];
-  expect(brought.filter(({ id, rank }) => listed.includes(id) || rank !== 0)).toEqual([]);
+  const bests = result.setups.map(({ shortlist }) => shortlist[0]?.id);
+  const planned = result.plans?.plans[0]?.setups.map(({ id }) => id) ?? [];
+  expect(brought.every(({ rank }) => rank === 0)).toBe(true);
+  expect(brought.filter(({ id }) => listed.includes(id) && (bests.includes(id) || !planned.includes(id)))).toEqual([]);
   expect(new Set(brought.map(({ id }) => id)).size).toBe(brought.length);
 });
 

@@ -4,7 +4,7 @@ import { siteOf } from '../../../src/domain/corner/site.ts';
 import { combinationOf, type JudgedPair, workingOf } from '../../../src/domain/reporting/combination.ts';
 import { sidesOf } from '../../../src/domain/reporting/sides.ts';
 import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { noTolerances, plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
 const weights = { bump_travel: 1, height_coverage: 0, balance: 0, front_frequency: 0, price: 0, clearance: 0 };
 const setup = {
@@ -39,7 +39,7 @@ function pairOf(left: number, right: number, rear: { left: number; right: number
     axles: { front: axle, rear: { ...axle, wheelLoads: rear } },
     margins: plainSite().margins,
     ranking: { weights, price: null, goodClearance: null, keep: 1 },
-    tolerances: {},
+    tolerances: noTolerances,
   } as unknown as Scenario;
   return {
     scenario,
@@ -112,6 +112,32 @@ test('a side that fails a check is a warning with the check and what is missing;
   expect(warning?.message).toBe(
     `Front right, at its own load of 244.0 kg: spring loose at droop, by ${(slack - 4).toFixed(1)} mm. At full droop the spring is ${slack.toFixed(1)} mm loose; 4.0 mm is allowed.`,
   );
+});
+
+test('a side whose coils bind rejects the corner, with its own clearance, and is no warning beside that', () => {
+  // At the mean the spring keeps what is left of its travel; 24 kg more on the left take the deflection of their own force
+  // at the same height, F / MR / k, from it. The solid height is set so that the mean keeps the margin and left does not.
+  const apart = (24 * 9.80665) / 0.95 / 38;
+  const keeping = (height: number) => {
+    const solid = { ...spring.solid, height, least: height };
+    const pair = pairOf(292, 244);
+    const { site } = pair.workings.front.state;
+    const working = workingOf(site, plainCorner({ spring: { ...spring, solid } }));
+    return combinationOf({ ...pair, workings: { ...pair.workings, front: working } }, 2, '1a2b3c4d');
+  };
+  const at66 = keeping(66).axles.front.values.clearance_coil_bind_mm ?? Number.NaN;
+  const { workable, axles } = keeping(66 + at66 - 6 - apart / 2);
+  expect(axles.front.values.clearance_coil_bind_mm).toBeCloseTo(6 + apart / 2, 9);
+  expect(workable).toBe(false);
+  expect(axles.front.failures).toEqual([
+    {
+      check: 'coil_bind',
+      message: `Left side, at its own load: coil bind with only ${(6 - apart / 2).toFixed(1)} mm to spare at full bump; the margin asks for 6.0 mm.`,
+      shortfall: expect.closeTo(apart / 2, 9),
+      unit: 'mm',
+    },
+  ]);
+  expect(axles.front.flags.filter(({ message }) => message.startsWith('Front left'))).toEqual([]);
 });
 
 test('one load for both sides brings no sides', () => {

@@ -4,10 +4,11 @@ import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
 import { keyOf, valuesOf } from '../../../src/domain/quantities/quantity.ts';
 import type { Tolerances } from '../../../src/domain/scenario.ts';
 import { judged, STUDIED_KEYS, toleranceBands, toleranceMoves } from '../../../src/domain/tolerance/bands.ts';
-import { type Model, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
-import { plainCorner, plainHelper, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
+import { type Model, offBy, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
+import { noTolerances, plainCorner, plainHelper, plainSite, plainTarget, stopCurve } from '../../setup/corners.ts';
 
 const tolerances: Tolerances = {
+  ...noTolerances,
   freeLength: 2,
   rateShare: 0.03,
   solidHeight: 1.5,
@@ -17,6 +18,15 @@ const tolerances: Tolerances = {
   perch: 0.5,
   stopLength: 1,
   closedFraction: 0.03,
+  closedFractionOfCurve: 0.03,
+  stopForceShare: 0.2,
+  bushGive: 1,
+  springBore: 0.3,
+  diameter: 0.1,
+  unsprungMassShare: 0.2,
+  tyreOnArch: 4,
+  lowestWheel: 4,
+  friction: 80,
   mount: 1,
   isolator: 1,
   wheelLoadShare: 0.02,
@@ -25,13 +35,13 @@ const tolerances: Tolerances = {
 };
 
 const plain: Model = {
-  site: plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } }),
+  site: plainSite({ tyreOnArchHeight: 230, target: { ...plainTarget, allowedSlack: 8 } }),
   corner: plainCorner(),
 };
 const helper = plainHelper;
 const loaded: Model = {
   site: plainSite({
-    tyreOnArchHeight: 240,
+    tyreOnArchHeight: 230,
     bump: { kind: 'load', multiple: 3 },
     target: { ...plainTarget, allowedSlack: 8 },
   }),
@@ -57,12 +67,12 @@ function coverage(model: Model, draws: number, deviate: (random: () => number) =
   const bands = toleranceBands(model, tolerances);
   const random = minimalStandard(20_240_617);
   const inputs = TOLERANCE_INPUTS.flatMap((input) => {
-    const halfWidth = input.halfWidth(model, tolerances);
-    return halfWidth === null ? [] : [{ input, halfWidth }];
+    const width = input.width(model, tolerances);
+    return width === null ? [] : [{ input, width }];
   });
   const inside: Record<string, { seen: number; worst: number; rss: number }> = {};
   for (let k = 0; k < draws; k++) {
-    const drawn = inputs.reduce((m, { input, halfWidth }) => input.moved(m, halfWidth * deviate(random)), model);
+    const drawn = inputs.reduce((m, { input, width }) => input.moved(m, offBy(width, deviate(random))), model);
     const values = valuesOf(READ, judged(drawn));
     for (const key of STUDIED_KEYS) {
       const band = bands[key];
@@ -141,7 +151,7 @@ test('an estimated solid height is as uncertain as its estimate', () => {
   const { spring } = plain.corner;
   const estimated = {
     ...spring,
-    solid: { source: 'estimated' as const, height: 82, least: 70, thinWire: 8, thickWire: 9 },
+    solid: { source: 'estimated' as const, height: 82, least: 70, most: 82, thinWire: 8, thickWire: 9 },
   };
   const band = toleranceBands(
     { ...plain, corner: { ...plain.corner, spring: estimated } },
@@ -149,7 +159,7 @@ test('an estimated solid height is as uncertain as its estimate', () => {
   ).clearance_coil_bind_mm;
   expect(band?.contributor).toMatchObject({ id: 'solid_height', by: 12 });
   // Coil bind is judged on the tall end already: nothing makes it worse.
-  const measured = { ...spring, solid: { ...spring.solid, height: 82, least: 82 } };
+  const measured = { ...spring, solid: { ...spring.solid, height: 82, least: 82, most: 82 } };
   const sure = { ...tolerances, solidHeight: 0 };
   const bandOf = (one: typeof spring) =>
     toleranceBands({ ...plain, corner: { ...plain.corner, spring: one } }, sure).clearance_coil_bind_mm;

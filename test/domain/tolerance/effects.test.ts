@@ -1,12 +1,10 @@
 import { expect, test } from 'vitest';
+import { cornerState } from '../../../src/domain/corner/state.ts';
 import { toleranceBands } from '../../../src/domain/tolerance/bands.ts';
+import { benchBands } from '../../../src/domain/tolerance/bench.ts';
 import { effectsOf } from '../../../src/domain/tolerance/effects.ts';
-import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { noTolerances as none, plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
-const none = {
-  ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
-  ...{ closedFraction: 0, mount: 0, isolator: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 },
-};
 const some = { ...none, freeLength: 2, solidHeight: 1.5, stopLength: 1 };
 const model = {
   site: plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } }),
@@ -27,7 +25,8 @@ test('what each input does to coil bind by hand: free length and solid height in
 
 test('the effects on a quantity add up to no less than its worst-case band reaches, and their shares to the whole', () => {
   const effects = effectsOf(model, some);
-  const bands = toleranceBands(model, some);
+  const { perch } = cornerState(model.site, model.corner).standing;
+  const bands = { ...toleranceBands(model, some), ...benchBands(model, some, perch) };
   for (const key of new Set(effects.map((effect) => effect.key))) {
     const ofKey = effects.filter((effect) => effect.key === key);
     const sum = ofKey.reduce((total, { by }) => total + by, 0);

@@ -1,16 +1,28 @@
 import { describe, expect, test } from 'vitest';
 import { springRate } from '../../../src/domain/formula/coil.ts';
-import { baseAt, ratioAt } from '../../../src/domain/motion.ts';
+import { baseAt, motionCurve, ratioAt } from '../../../src/domain/motion.ts';
 import type { Damper, Helper } from '../../../src/domain/parts.ts';
 import type { Tolerances } from '../../../src/domain/scenario.ts';
 import { resolveSpring, type SpringGiven } from '../../../src/domain/spring.ts';
-import { type Model, rateHalfWidth, TOLERANCE_INPUTS } from '../../../src/domain/tolerance/inputs.ts';
-import { plainCorner, plainHelper, plainSite } from '../../setup/corners.ts';
+import {
+  type Model,
+  offBy,
+  rateHalfWidth,
+  TOLERANCE_INPUTS,
+  type Width,
+} from '../../../src/domain/tolerance/inputs.ts';
+import { noTolerances as none, plainCorner, plainHelper, plainSite, stopCurve } from '../../setup/corners.ts';
 
 const SCRAP: SpringGiven = {
   ...{ name: 'from the heap', price: null, freeLength: 240, rate: null, bore: 60, solidHeight: null },
-  ...{ wire: 9, totalCoils: 7.8, ends: 'closed_ground' as SpringGiven['ends'], coating: 0 },
-  estimate: { material: 'chrome_silicon', shearModulus: 79_300, thinStressShare: 0.56, thickStressShare: 0.45 },
+  ...{ wire: 9, totalCoils: 7.8, ends: 'closed_ground' as SpringGiven['ends'], endsStated: true, coating: 0 },
+  estimate: {
+    material: 'chrome_silicon',
+    grade: null,
+    shearModulus: 79_300,
+    thinStressShare: 0.56,
+    thickStressShare: 0.45,
+  },
 };
 
 test('a catalogued rate keeps its tolerance; one computed from geometry is wider, and never narrower than asked', () => {
@@ -18,7 +30,7 @@ test('a catalogued rate keeps its tolerance; one computed from geometry is wider
   expect(rateHalfWidth(catalogue, 0.05)).toBe(0.05);
   const scrap = {
     ...catalogue,
-    wire: { diameter: 9, totalCoils: 7.8, activeCoils: 5.8, material: '', estimated: false },
+    wire: { diameter: 9, totalCoils: 7.8, activeCoils: 5.8, material: '', materialGiven: true, estimated: false },
     rateEstimated: true,
   };
   // By hand: 0.03 + (4/9 - 3/69) 0.05 + 3 x 0.3/69 + 0.25/5.8
@@ -29,7 +41,7 @@ test('a catalogued rate keeps its tolerance; one computed from geometry is wider
 test('it is the change of the rate formula itself when wire, bore, coils and G are all misread the stiff way', () => {
   const scrap = {
     ...plainCorner().spring,
-    wire: { diameter: 9, totalCoils: 7.8, activeCoils: 5.8, material: '', estimated: false },
+    wire: { diameter: 9, totalCoils: 7.8, activeCoils: 5.8, material: '', materialGiven: true, estimated: false },
     rateEstimated: true,
   };
   const rate = (G: number, d: number, bore: number, n: number) => springRate(G, d, bore + d, n);
@@ -44,16 +56,15 @@ test('the tolerance study steps an estimated rate by its own half-width', () => 
   expect(spring.rateEstimated).toBe(true);
   const corner = plainCorner({ spring });
   const row = TOLERANCE_INPUTS.find((input) => input.id === 'rate');
-  const tolerances = { rateShare: 0.05 } as Parameters<NonNullable<typeof row>['halfWidth']>[1];
-  const model = { site: {}, corner } as Parameters<NonNullable<typeof row>['halfWidth']>[0];
-  expect(row?.halfWidth(model, tolerances)).toBe(rateHalfWidth(spring, 0.05));
+  const half = rateHalfWidth(spring, 0.05);
+  expect(row?.width({ site: plainSite(), corner }, { ...none, rateShare: 0.05 })).toEqual({ down: half, up: half });
   expect(rateHalfWidth(spring, 0.05)).toBeGreaterThan(0.08);
 });
 
 describe('gas', () => {
   const base = plainCorner();
   const row = TOLERANCE_INPUTS.find((input) => input.id === 'gas') as (typeof TOLERANCE_INPUTS)[number];
-  const tolerances = { gasShare: 0.15 } as Parameters<typeof row.halfWidth>[1];
+  const tolerances = { ...none, gasShare: 0.15 };
   const model = (gas: typeof base.damper.gas) => ({
     site: plainSite(),
     corner: plainCorner({ damper: { ...base.damper, gas } }),
@@ -61,25 +72,27 @@ describe('gas', () => {
   const moved = (gas: typeof base.damper.gas) => row.moved(model(gas), 0.1).corner.damper.gas;
 
   test('a damper without gas has no gas to be off by', () => {
-    expect(row.halfWidth(model({ kind: 'none' }), tolerances)).toBeNull();
+    expect(row.width(model({ kind: 'none' }), tolerances)).toBeNull();
     expect(moved({ kind: 'none' })).toEqual({ kind: 'none' });
   });
 
   test('pushes and pressures are off by a share of themselves', () => {
-    expect(row.halfWidth(model(base.damper.gas), tolerances)).toBe(0.15);
-    expect(row.halfWidth(model(base.damper.gas), { ...tolerances, gasShare: 0 })).toBeNull();
+    expect(row.width(model(base.damper.gas), tolerances)).toEqual({ down: 0.15, up: 0.15 });
+    expect(row.width(model(base.damper.gas), { ...tolerances, gasShare: 0 })).toBeNull();
     expect(moved({ kind: 'linear', outForce: 100, inForce: 200 })).toMatchObject({
       outForce: expect.closeTo(110, 9),
       inForce: expect.closeTo(220, 9),
     });
     expect(moved({ kind: 'linear', outForce: 100, inForce: null })).toMatchObject({ inForce: null });
-    const charge = { chargePressure: 2, rodArea: 150, gasVolume: 110_000, chargeTemperature: 20 };
+    const charge = { chargePressure: 2, rodArea: 150, gasVolume: 110_000 };
     expect(moved({ kind: 'charge', ...charge })).toMatchObject({
       chargePressure: expect.closeTo(2.2, 9),
       rodArea: 150,
     });
   });
 });
+
+const plainStop = { ...plainCorner().bumpStop, curve: stopCurve };
 
 /** What each input is, read from a model; shares of it where the input's tolerance is one. */
 const READ: Readonly<Record<string, (model: Model) => number>> = {
@@ -102,6 +115,23 @@ const READ: Readonly<Record<string, (model: Model) => number>> = {
   flange_depth: ({ corner }) => corner.mount.flangeDepth,
   isolator_thickness: ({ corner }) => (corner.isolator as NonNullable<typeof corner.isolator>).thickness,
   wheel_load: ({ site }) => (site.sprungMass + site.unsprungMass) / 268,
+  unsprung_mass: ({ site }) => site.unsprungMass / 31,
+  tyre_on_arch: ({ site }) => site.tyreOnArchHeight,
+  lowest_wheel: ({ site }) => site.lowestWheelHeight as number,
+  stop_force: ({ corner }) => (corner.bumpStop.curve?.points.at(-1)?.force ?? 0) / 9000,
+  bush_give: ({ corner }) => corner.mount.bushGive,
+  spring_bore: ({ corner }) => corner.spring.bore,
+  helper_bore: ({ corner }) => (corner.helper as Helper).bore,
+  coupler_bore: ({ corner }) => (corner.helper as Helper).couplerBore,
+  sleeve_bore: ({ corner }) => corner.sleeve.bore,
+  sleeve_diameter: ({ corner }) => corner.sleeve.outerDiameter,
+  body_diameter: ({ corner }) => corner.damper.bodyDiameter,
+  spigot_diameter: ({ corner }) => corner.perch.spigotDiameter as number,
+  mount_bore: ({ corner }) => corner.mount.bore,
+  washer_diameter: ({ corner }) => corner.mount.washerDiameter,
+  isolator_bore: ({ corner }) => (corner.isolator as NonNullable<typeof corner.isolator>).bore,
+  stop_diameter: ({ corner }) => corner.bumpStop.diameter,
+  packer_diameter: ({ corner }) => corner.bumpStop.packerDiameter,
   motion_length: ({ site }) => baseAt(site.motion, 332),
   motion_ratio: ({ site }) =>
     (ratioAt(site.motion, 332) - ratioAt(plainSite().motion, 332)) / site.motion.ratioAtMiddle,
@@ -109,7 +139,10 @@ const READ: Readonly<Record<string, (model: Model) => number>> = {
 
 test('each input goes up by what it is off by, and down by as much, and nothing else of the list moves', () => {
   const helper = plainHelper;
-  const model: Model = { site: plainSite(), corner: plainCorner({ helper }) };
+  const model: Model = {
+    site: plainSite({ lowestWheelHeight: 400 }),
+    corner: plainCorner({ helper, bumpStop: plainStop }),
+  };
   expect(TOLERANCE_INPUTS.map(({ id }) => id).sort()).toEqual(Object.keys(READ).sort());
   for (const input of TOLERANCE_INPUTS) {
     for (const by of [0.01, -0.01]) {
@@ -119,6 +152,17 @@ test('each input goes up by what it is off by, and down by as much, and nothing 
         expect(change, `${input.id} by ${by}: ${id}`).toBeCloseTo(id === input.id ? by : 0, 3);
       }
     }
+  }
+});
+
+test('a ratio that is off turns the whole curve about the target height, beyond three pairs as well', () => {
+  const pairs = [300, 330, 360].map((hubToArch, k) => ({ hubToArch, damperLength: 380 + 29 * k - k * k, raise: 0 }));
+  const model: Model = { site: plainSite({ motion: motionCurve({ pairs, ratio: null }) }), corner: plainCorner() };
+  const turned = TOLERANCE_INPUTS.find(({ id }) => id === 'motion_ratio')?.moved(model, 0.02) as Model;
+  const turn = 0.02 * model.site.motion.ratioAtMiddle;
+  for (const height of [260, 299, 315, 332, 345, 390]) {
+    const moved = baseAt(turned.site.motion, height) - baseAt(model.site.motion, height);
+    expect(moved).toBeCloseTo(turn * (height - 332), 9);
   }
 });
 
@@ -136,27 +180,75 @@ test('a wheel that weighs more carries it in every load state, the unsprung mass
   expect(heavier?.heaviestLoad).toBeCloseTo(283.8 * 9.80665, 6);
 });
 
-test('an input that a corner does not have, or whose tolerance is 0, has no half-width', () => {
-  const names = ['freeLength', 'rateShare', 'solidHeight', 'damperLength', 'body', 'gasShare', 'sleeve', 'perch'];
-  const more = ['stopLength', 'closedFraction', 'mount', 'isolator', 'wheelLoadShare', 'motionRatioShare'];
+test('an input that a corner does not have, or whose tolerance is 0, has no width', () => {
   const all = (value: number) =>
-    Object.fromEntries([...names, ...more].map((name) => [name, value])) as unknown as Tolerances;
-  const bare: Model = { site: plainSite(), corner: plainCorner({ isolator: null }) };
-  const widths = (tolerances: Tolerances) =>
-    TOLERANCE_INPUTS.map(({ id, halfWidth }) => [id, halfWidth(bare, tolerances)]);
-  expect(widths(all(0)).filter(([, width]) => width !== null)).toEqual([]);
-  const missing = widths(all(0.5)).flatMap(([id, width]) => (width === null ? [id] : []));
-  expect(missing).toEqual(['helper_free_length', 'helper_rate', 'helper_block', 'isolator_thickness']);
+    Object.fromEntries(Object.keys(none).map((name) => [name, value])) as unknown as Tolerances;
+  const corner = plainCorner({ isolator: null, perch: { ...plainCorner().perch, spigotDiameter: null } });
+  const bare: Model = { site: plainSite(), corner };
+  const widths = (tolerances: Tolerances, model = bare) =>
+    TOLERANCE_INPUTS.flatMap(({ id, width }) => (width(model, tolerances) === null ? [id] : []));
+  expect(widths(all(0))).toEqual(TOLERANCE_INPUTS.map(({ id }) => id));
+  expect(widths(all(0.5))).toEqual([
+    ...['helper_free_length', 'helper_rate', 'helper_block', 'isolator_thickness', 'lowest_wheel', 'stop_force'],
+    ...['helper_bore', 'coupler_bore', 'spigot_diameter', 'isolator_bore', 'packer_diameter'],
+  ]);
+  const helper = { ...plainHelper, coupler: 0 };
+  expect(widths(all(0.5), { site: plainSite(), corner: plainCorner({ helper }) })).toEqual([
+    ...['lowest_wheel', 'stop_force', 'coupler_bore', 'packer_diameter'],
+  ]);
+  const packed = { ...plainCorner().bumpStop, packer: 4, packerDiameter: 40 };
+  expect(widths(all(0.5), { site: plainSite(), corner: plainCorner({ bumpStop: packed }) })).not.toContain(
+    'packer_diameter',
+  );
 });
 
-test('an estimated solid height is judged on its tall end and steps down by its spread only', () => {
+test('an estimated solid height steps down to its thin end and up to its tall one, and draws fill the whole of it', () => {
   const row = TOLERANCE_INPUTS.find(({ id }) => id === 'solid_height') as (typeof TOLERANCE_INPUTS)[number];
-  const solid = { ...plainCorner().spring.solid, source: 'estimated' as const, height: 76, least: 66 };
+  const solid = { ...plainCorner().spring.solid, source: 'estimated' as const, height: 76, least: 66, most: 91 };
   const model: Model = { site: plainSite(), corner: plainCorner({ spring: { ...plainCorner().spring, solid } }) };
-  expect(row.halfWidth(model, { solidHeight: 1.5 } as Tolerances)).toBe(10);
-  expect(row.halfWidth(model, { solidHeight: 15 } as Tolerances)).toBe(15);
-  expect(row.moved(model, 10).corner.spring.solid.height).toBe(76);
-  expect(row.moved(model, -10).corner.spring.solid.height).toBe(66);
+  const width = row.width(model, { ...none, solidHeight: 1.5 }) as Width;
+  expect(width).toEqual({ down: 10, up: 15 });
+  expect(row.width(model, { ...none, solidHeight: 12 })).toEqual({ down: 12, up: 15 });
+  const heightAt = (draw: number) => row.moved(model, offBy(width, draw)).corner.spring.solid.height;
+  // Evenly from 66 to 91: the middle of the draws is the middle of the range, not the height judged on.
+  expect([-1, 0, 0.2, 1].map(heightAt)).toEqual([66, 78.5, 81, 91]);
+});
+
+test('how far a stop closes is surer where its force curve was measured', () => {
+  const row = TOLERANCE_INPUTS.find(({ id }) => id === 'closed_fraction') as (typeof TOLERANCE_INPUTS)[number];
+  const tolerances = { ...none, closedFraction: 0.06, closedFractionOfCurve: 0.03 };
+  const at = (bumpStop: typeof plainStop | ReturnType<typeof plainCorner>['bumpStop']) =>
+    row.width({ site: plainSite(), corner: plainCorner({ bumpStop }) }, tolerances);
+  expect(at(plainCorner().bumpStop)).toEqual({ down: 0.06, up: 0.06 });
+  expect(at(plainStop)).toEqual({ down: 0.03, up: 0.03 });
+});
+
+test('a bush gives no less than nothing', () => {
+  const row = TOLERANCE_INPUTS.find(({ id }) => id === 'bush_give') as (typeof TOLERANCE_INPUTS)[number];
+  const at = (bushGive: number) =>
+    row.width(
+      { site: plainSite(), corner: plainCorner({ mount: { ...plainCorner().mount, bushGive } }) },
+      {
+        ...none,
+        bushGive: 1,
+      },
+    );
+  expect(at(0)).toEqual({ down: 0, up: 1 });
+  expect(at(0.4)).toEqual({ down: 0.4, up: 1 });
+  expect(at(3)).toEqual({ down: 1, up: 1 });
+});
+
+test('a wheel with more unsprung mass has less sprung mass on the same scales, in every load state', () => {
+  const loads = [{ name: 'two up', sprungMass: 257, sprungLoad: 257 * 9.80665 }];
+  const site = plainSite({ loads, heaviestLoad: 257 * 9.80665 });
+  const row = TOLERANCE_INPUTS.find(({ id }) => id === 'unsprung_mass');
+  const moved = row?.moved({ site, corner: plainCorner() }, 0.2).site;
+  // A fifth of 31 kg is 6.2 kg.
+  expect(moved?.unsprungMass).toBeCloseTo(37.2, 9);
+  expect(moved?.sprungMass).toBeCloseTo(230.8, 9);
+  expect(moved?.sprungLoad).toBeCloseTo(230.8 * 9.80665, 6);
+  expect(moved?.loads[0]?.sprungLoad).toBeCloseTo(250.8 * 9.80665, 6);
+  expect(moved?.heaviestLoad).toBeCloseTo(250.8 * 9.80665, 6);
 });
 
 test('a shoulder that stands higher does so with its spacer and without', () => {

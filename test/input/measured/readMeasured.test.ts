@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { fingerprintOf, fromBase32, pairId } from '../../../src/domain/ids.ts';
 import { memoryFiles } from '../../../src/input/files.ts';
 import { blankMeasurements } from '../../../src/input/measured/blank.ts';
 import { readMeasured } from '../../../src/input/measured/readMeasured.ts';
@@ -114,9 +115,10 @@ test('the empty form is read as holding no measurement, and with the # taken off
     { kind: 'snug_gap', perch: 169, value: 110 },
     { kind: 'ride_height', perch: 170, value: 332 },
   ] as const;
+  const id = { setup: 'low', front: fromBase32('2M5'), rear: fromBase32('6G') };
   const form = blankMeasurements({
     scenario: 'Hill\nhatch',
-    combination: 'low-F2M5-R6G-ZC',
+    combination: pairId(id, fingerprintOf(scenario)),
     predicted: { front: predicted, rear: [] },
   });
   const refused = await problems(form);

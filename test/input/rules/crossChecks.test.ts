@@ -35,6 +35,15 @@ test.each<Case>([
     'a trim of 180 mm on a sleeve of 178 mm',
   ],
   ['a groove below the eye', [['thread_pitch: 2 mm', 'groove_drop: 140 mm']], '140 mm', 'a groove lowered by 140 mm'],
+  [
+    'a groove on the axle of a single tube',
+    [
+      ['body_diameter: 48 mm', 'body: single_tube\n        body_diameter: 48 mm'],
+      ['thread_pitch: 2 mm', 'groove_drop: [0 mm, 10 mm]'],
+    ],
+    '[0 mm, 10 mm]',
+    'a groove lowered by 10 mm on the axle of the single-tube damper `short`',
+  ],
   ['a sleeve bore as wide as the sleeve', [['bore: 49 mm', 'bore: 56 mm']], '56 mm', 'a bore of 56 mm'],
   [
     'a stop cut longer than bought',

@@ -67,7 +67,7 @@ function cornerGasForce(i: Inputs): number {
   const { damper } = plainCorner();
   const gasVolume = (Math.PI / 4) * i.number('bore') ** 2 * i.number('column');
   const rodArea = (Math.PI / 4) * i.number('rod') ** 2;
-  const charge = { kind: 'charge', chargePressure: i.number('p'), rodArea, gasVolume, chargeTemperature: 20 } as const;
+  const charge = { kind: 'charge', chargePressure: i.number('p'), rodArea, gasVolume } as const;
   return gasForceAt({ ...damper, gas: charge }, damper.extended - i.number('s'));
 }
 

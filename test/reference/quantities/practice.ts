@@ -15,7 +15,7 @@ function springOf(freeLength: number, solid: number, rate = 52): Corner['spring'
     ...plainCorner().spring,
     freeLength,
     rate,
-    solid: { source: 'wire x coils', height: solid, least: solid, thinWire: null, thickWire: null },
+    solid: { source: 'wire x coils', height: solid, least: solid, most: solid, thinWire: null, thickWire: null },
   };
 }
 
@@ -51,7 +51,7 @@ const bindClearance = (state: ReturnType<typeof cornerState>) =>
 
 function checksFailed(i: Inputs): number {
   const { bumpStop, spring } = plainCorner();
-  const shorter = { ...spring, solid: { ...spring.solid, height: 60, least: 60 } };
+  const shorter = { ...spring, solid: { ...spring.solid, height: 60, least: 60, most: 60 } };
   const corner = plainCorner({ bumpStop: { ...bumpStop, length: i.number('cut') }, spring: shorter });
   const site = plainSite({ tyreOnArchHeight: 225, target: { ...plainTarget, allowedSlack: 8 } });
   return findingsOf(cornerState(site, corner)).length;
@@ -72,7 +72,7 @@ function trimNeeded(i: Inputs): number {
   return Math.max(0, ...short);
 }
 
-/** Least clearance of the sleeve to anything with a groove this much lower, less the same with the sleeve cut. */
+/** Least clearance of the sleeve to anything with a groove this much lower, less the same with the sleeve trimmed. */
 function grooveAgainstCut(i: Inputs): number {
   const { sleeve } = plainCorner();
   const least = (change: Partial<Corner['sleeve']>) => {

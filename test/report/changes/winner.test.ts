@@ -1,11 +1,16 @@
 import { expect, test } from 'vitest';
+import type { Combination } from '../../../src/domain/result.ts';
 import { winnerView } from '../../../src/report/changes/winner.ts';
 import { combination, setup } from '../fixture.ts';
 
 const best = combination('low', 1);
-const works = setup('low', { shortlist: [best] });
-const fails = setup('low', { shortlist: [{ ...best, workable: false }] });
-const none = setup('low', { shortlist: [] });
+const side = (combination: Combination) => ({
+  setup: setup('low'),
+  answer: { setup: setup('low'), combination, plan: null, builds: null },
+});
+const works = side(best);
+const fails = side({ ...best, workable: false });
+const none = { setup: setup('low', { shortlist: [] }), answer: null };
 
 test.each([
   ['The same parts and cuts win.', works, works],
@@ -27,7 +32,7 @@ test('the least clearance with every tolerance against it is the worst of all cl
   };
   const banded = { ...best, axles: { ...best.axles, front: { ...best.axles.front, bands: bands as never } } };
   const bare = { ...best, axles: { ...best.axles, front: { ...best.axles.front, bands: {} } } };
-  const [front] = winnerView(setup('low', { shortlist: [banded] }), setup('low', { shortlist: [bare] })).axles;
+  const [front] = winnerView(side(banded), side(bare)).axles;
   const row = front?.rows.at(-1);
   expect(row?.label).toBe('least clearance, every tolerance against it');
   expect(JSON.stringify(row)).toContain('1.5');

@@ -4,7 +4,7 @@ import { drawChart } from '../../../src/report/charts/draw.ts';
 
 const ROWS: readonly BandRow[] = [
   { name: 'bump travel left', value: 56, likely: [50, 60], worst: [46, 66] },
-  { name: 'clearance, spring coil-bound', value: 12, likely: [7, 17], worst: [-1, 27] },
+  { name: 'clearance, coil bind', value: 12, likely: [7, 17], worst: [-1, 27] },
 ];
 const draw = async (rows = ROWS) => (await drawChart(bandChart(rows))).body;
 /** Starts and widths of the bars, px; bars of one look share a path. */

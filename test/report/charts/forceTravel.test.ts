@@ -68,3 +68,12 @@ test('past a stop of unknown force the total ends where the stop is met', async 
   expect(ends('total')).toBe(0);
   expect(ends('spring')).toBe(40);
 });
+
+test('a total that is not known past the stop is left out there, whatever stands beside it', () => {
+  const unknown = { stop_n: [null, null, 0, 0, 0], total_n: [null, null, 3200, 2700, 2200] };
+  const spec = forceChart({ curve: { ...CURVE, ...unknown }, standing: 300, stopAt: 290, load: 2700, marks: MARKS });
+  const [lines] = (spec as unknown as { layer: { data: { values: { part: string; force: number }[] } }[] }).layer;
+  const rows = (lines?.data.values ?? []).filter(({ part }) => part === 'total');
+  expect(rows.map(({ force }) => force)).toEqual([3200, 2700, 2200]);
+  expect(JSON.stringify(lines)).not.toMatch(/"part":"bump stop"/);
+});

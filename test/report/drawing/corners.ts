@@ -61,7 +61,14 @@ export const anyDrawnCorner: fc.Arbitrary<Corner> = fc
     spring: {
       ...corner.spring,
       wire: wire
-        ? { diameter: 9.5, activeCoils: 7, totalCoils: 9, material: 'chrome_silicon', estimated: false }
+        ? {
+            diameter: 9.5,
+            activeCoils: 7,
+            totalCoils: 9,
+            material: 'chrome_silicon',
+            materialGiven: true,
+            estimated: false,
+          }
         : null,
     },
   }));

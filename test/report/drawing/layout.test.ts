@@ -78,12 +78,22 @@ test('each gap drawn at full bump is the clearance the model judges, for every c
 
 test('a proud sleeve holds the stop, which at full bump is as long as it is when closed', () => {
   const base = plainCorner();
-  const proud = plainCorner({ sleeve: { ...base.sleeve, length: 175, trim: 0, bore: 46.5, outerDiameter: 57 } });
+  const proud = plainCorner({ sleeve: { ...base.sleeve, length: 175, trim: 0, bore: 45.5, outerDiameter: 57 } });
   const { positions } = layoutOf(judged(plainSite(), proud).report);
   // Hand arithmetic: sleeve top 160 + 175, stop 38 x 0.4.
   expect(positions.full.stop[0]).toBeCloseTo(335, 9);
   expect(length(positions.full.stop)).toBeCloseTo(15.2, 9);
   expect(length(positions.droop.stop)).toBe(38);
+});
+
+test('a stop that may land on the sleeve or enter it is drawn closed inside it, and its gap ends at the sleeve', () => {
+  const base = plainCorner();
+  const proud = plainCorner({ sleeve: { ...base.sleeve, length: 175, trim: 0, bore: 46.5, outerDiameter: 57 } });
+  const { positions, toStop } = layoutOf(judged(plainSite(), proud).report);
+  // Hand arithmetic: body top 318, closed 15.2; sleeve top 335, stop 38.
+  expect(positions.full.stop[0]).toBeCloseTo(318, 9);
+  expect(positions.full.stop[1]).toBeCloseTo(333.2, 9);
+  expect(toStop).toBeCloseTo(positions.standing.shoulder - 38 - 335, 9);
 });
 
 test('a spacer raises a fixed mount’s plate and not its seat; a moving seat goes up with it', () => {

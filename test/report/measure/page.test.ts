@@ -80,7 +80,7 @@ test('what a measurement decides is named with its amount and its part, the grea
     ],
   };
   const spring = sheetView(shown).groups.find(({ name }) => name === 'spring');
-  expect(spring?.rows.find(({ fields }) => fields === 'rate')?.effects).toBe('front spring coil-bound 5.0 mm (40 %)');
+  expect(spring?.rows.find(({ fields }) => fields === 'rate')?.effects).toBe('front coil bind 5.0 mm (40 %)');
 });
 
 test('the page has no script, asks for nothing, and hides no hostile character', async () => {

@@ -24,13 +24,13 @@ const mm = (value: number) => value.toFixed(1);
 /*
  * By hand from the scenario and the table of springs, front and rear of the plan over both setups:
  *
- * front: HS280-34, L 280, S 115.9; sleeve ledge 150, length 160, cut by 20; lock ring 8, perch 11; body 318; stop cut to 48,
- *        closed at 0.36 x 48 = 17.28; damper 474 out; flat mount 12 raise + 3 spacer, flange 6, isolator 6.
+ * front: HS280-34, L 280, S 115.9; sleeve ledge 150, length 160, trimmed by 20; lock ring 8, perch 11; body 318; stop cut to 38,
+ *        closed at 0.36 x 38 = 13.68; damper 474 out; flat mount 12 raise + 3 spacer, flange 6, isolator 6.
  *   sleeve left 160 - 20 = 140, top 150 + 140 = 290; lowest seat 150 + 8 + 11 = 169
  *   upper seat below shoulder, fixed at the tower: (12 + 3) + 6 + 6 = 27
- *   stop met at 318 + 48 = 366, closed at 335.28
- *   gap, damper out: 474 - 366 = 108; snug to solid: 280 - 115.9 = 164.1
- * rear:  HS240-52, L 240, S 108, helper 50 (block 12), coupler 4; ledge 112, length 160, cut by 5; body 286; stop cut to 34,
+ *   stop met at 318 + 38 = 356, closed at 331.68
+ *   gap, damper out: 474 - 356 = 118; snug to solid: 280 - 115.9 = 164.1
+ * rear:  HS240-52, L 240, S 108, helper 50 (block 12), coupler 4; ledge 112, length 160, trimmed by 5; body 286; stop cut to 34,
  *        closed 12.24; damper 416 out; raise 10, flange 4, isolator 6.
  *   sleeve left 155, top 267; lowest seat 131; upper seat 20; stop met at 320, closed 298.24
  *   L0 = 240 + 50 + 4 = 294; S0 = 108 + 12 + 4 = 124; gap, damper out: 96; snug to solid 170
@@ -38,9 +38,9 @@ const mm = (value: number) => value.toFixed(1);
 const FRONT = {
   top: 290,
   lowest: 169,
-  snug: 27 + 280 - 366,
+  snug: 27 + 280 - 356,
   out: 474 - 27,
-  closing: 48 - 17.28,
+  closing: 38 - 13.68,
   solid: 164.1,
   free: 280,
 };
@@ -68,14 +68,14 @@ test('the sheet of the demo is one build for both setups, with the plan’s perc
 });
 
 test('what only the parts decide is as by hand', () => {
-  expect(said('out')).toEqual(['108.0', '96.0', '108.0', '96.0']);
+  expect(said('out')).toEqual(['118.0', '96.0', '118.0', '96.0']);
   expect(
     buildSheetViews(hill)[0]
       ?.parts.find(({ label }) => label === 'sleeve')
       ?.cells.map(({ entries }) =>
         entries.map(({ figures }) => figures.map(({ label, measure }) => `${label} ${measure.metric}`)),
       ),
-  ).toEqual([[['cut off its top 20.0', 'left 140.0']], [['cut off its top 5.0', 'left 155.0']]]);
+  ).toEqual([[['trim 20.0', 'left 140.0']], [['trim 5.0', 'left 155.0']]]);
 });
 
 test('what hangs on the perch follows from its height by adding and taking away', () => {
@@ -165,7 +165,7 @@ test('a lowered groove and a packer stand among the cuts, and the groove among t
     sheet?.parts
       .find((row) => row.label === label)
       ?.cells[0]?.entries.flatMap((entry) => entry.figures.map((one) => `${one.label} ${one.measure.metric}`));
-  expect(figures('sleeve')).toEqual(['uncut 150.0', 'new groove lower by 12.0']);
+  expect(figures('sleeve')).toEqual(['untrimmed 150.0', 'new groove lower by 12.0']);
   expect(figures('bump stop')).toEqual(['uncut, as bought 60.0', 'packer above it 5.0']);
   const html = await reportHtml(given);
   expect(html).toContain('New grooves only where');

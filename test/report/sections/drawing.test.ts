@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
 import type { CornerReport, Result } from '../../../src/domain/result.ts';
 import { reportHtml } from '../../../src/report/html.ts';
-import { drawingsView } from '../../../src/report/sections/drawing.ts';
-import { plainCorner, plainSite } from '../../setup/corners.ts';
+import { type CornerDrawingView, drawingsView } from '../../../src/report/sections/drawing.ts';
+import { plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
 import { judged } from '../drawing/corners.ts';
-import { combination, HOSTILE, result, setup } from '../fixture.ts';
+import { combination, firstAnswer, HOSTILE, result, setup } from '../fixture.ts';
 
 const { report } = judged(plainSite(), plainCorner());
 /** The made-up combination with corners that have lengths. */
@@ -13,16 +13,33 @@ function drawn(change: Partial<CornerReport> = {}): Result {
   const corner = (own: CornerReport): CornerReport => ({
     ...own,
     ...change,
-    values: { ...own.values, ...report.values },
+    values: { ...own.values, ...(change.values ?? report.values) },
     words: { ...own.words, ...report.words, ...change.words },
   });
   const axles = { front: corner(base.axles.front), rear: corner(base.axles.rear) };
   return result({ setups: [setup('low', { shortlist: [{ ...base, axles }] })] });
 }
-const viewOf = (given: Result) => drawingsView(given, given.setups[0] ?? setup('low'));
+const viewOf = (given: Result) => drawingsView(given, firstAnswer(given));
+
+test('judged under a load every clearance stands twice, the second with the stop fully closed', () => {
+  const curved = plainCorner({ bumpStop: { ...plainCorner().bumpStop, curve: stopCurve } });
+  const under = judged(plainSite({ bump: { kind: 'load', multiple: 2 } }), curved).report;
+  const view = viewOf(drawn({ values: under.values }))?.corners[0];
+  const of = (corner: CornerDrawingView | undefined) => corner?.rows.map(({ closed }) => closed?.metric ?? null);
+  // 333.2 - 320, see below.
+  expect(of(view)?.[1]).toBe('13.2');
+  expect(of(view)).not.toContain(null);
+  expect(view?.isUnderLoad).toBe(true);
+  expect(view?.svg).toMatch(/in brackets: with the stop fully closed/);
+  expect(view?.svg).toMatch(/>[\d.]+ \(13\.2\), [\d.]+ spare</);
+  const plain = viewOf(drawn())?.corners[0];
+  expect(of(plain)).toEqual([null, null, null, null]);
+  expect(plain?.isUnderLoad).toBe(false);
+  expect(plain?.svg).not.toMatch(/stop fully closed|\(13/);
+});
 
 test('a record without lengths brings no drawing, and no heading for one', async () => {
-  expect(drawingsView(result(), setup('low'))).toBeNull();
+  expect(drawingsView(result(), firstAnswer(result()))).toBeNull();
   expect(await reportHtml(result())).not.toContain('id="drawing"');
 });
 
@@ -30,7 +47,7 @@ test('the table repeats every clearance of the drawing with its margin, and mark
   const rows = viewOf(drawn())?.corners[0]?.rows ?? [];
   // Of the plain corner: coil bind, damper, sleeve on isolator, tyre.
   expect(rows.map(({ name }) => name)).toEqual([
-    'spring coil-bound',
+    'coil bind',
     'damper bottoming inside',
     'sleeve on isolator',
     'tyre on arch',

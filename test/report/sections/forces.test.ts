@@ -11,7 +11,8 @@ function withCurve(corner = plainCorner()): Combination {
   const whole = { ...report, force_curve: forceCurveOf(working.state) };
   return { ...combination('low', 1), axles: { front: whole, rear: whole } };
 }
-const viewOf = (best: Combination) => forcesView(result(), setup('low', { shortlist: [best] }));
+const viewOf = (best: Combination) =>
+  forcesView(result(), { setup: setup('low'), combination: best, plan: null, builds: null });
 
 test('without curves in the record there is no chart', async () => {
   const bare = judged(plainSite(), plainCorner()).report;

@@ -1,25 +1,40 @@
 import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
+import { snakeKey } from '../../../src/domain/keys.ts';
 import { FAMILIES } from '../../../src/domain/scenario.ts';
 import { reportHtml } from '../../../src/report/html.ts';
+import { resultsJson } from '../../../src/report/json.ts';
 import { combinationOf, gainText } from '../../../src/report/planParts.ts';
 import { planView } from '../../../src/report/sections/plan.ts';
 import { combination, HIDDEN, HOSTILE, result, setup } from '../fixture.ts';
 import { oneSet, ownSets, planned, planPart, plans } from '../planFixture.ts';
 
-const textOf = (html: string) =>
-  (/<section id="plan"[\s\S]*?<\/section>/.exec(html)?.[0] ?? '')
+const textOf = (html: string, id = 'answer') =>
+  (new RegExp(`<section id="${id}"[\\s\\S]*?</section>`).exec(html)?.[0] ?? '')
     .replace(/<[^>]*>/g, ' ')
     .replace(/&nbsp;/g, ' ')
     .replace(/\s+/g, ' ');
 
-test('parts that all setups share stand once, perch heights and travel per setup', async () => {
+test('the plan is the answer: parts that all setups share stand once, perch heights and travel per setup', async () => {
   const text = textOf(await reportHtml(planned()));
-  expect(text).toContain('One build for low and street : in front coil 60 x 190 x 50');
-  expect(text.match(/sleeve 150 cut by/g)).toHaveLength(1);
-  expect(text).toContain('plan-0000001 score 0.400 of 1 all parts, both sides 800.00 EUR');
-  expect(text).toMatch(/street street-F4F1-R2K1-7Q score 0\.320 rear\/front 1\.13/);
+  expect(text).toMatch(
+    /^ What to buy One build for low and street The plan, bought and cut once: in front coil 60 x 190 x 50/,
+  );
+  expect(text.match(/sleeve 150 trimmed by/g)).toHaveLength(1);
+  expect(text).toContain('plan-0000001 score 0.400 of 1 all parts , both sides 800.00 EUR');
+  expect(text).toMatch(
+    /Setup street street-F4F1-R2K1-7Q rear over front frequency 1\.13 .*perch above lower eye 213\.3 mm/,
+  );
+});
+
+test('a setup’s own best stands behind the plan, folded, and not on paper', async () => {
+  const html = await reportHtml(planned());
+  expect(html).toMatch(/<section id="alone" class="on-screen"/);
+  const text = textOf(html, 'alone');
+  expect(text).toMatch(/^ If the car had only one of the setups/);
+  expect(text.match(/Only (low|street) ?: /g)).toHaveLength(2);
+  expect(await reportHtml(result())).not.toContain('id="alone"');
 });
 
 test('the table sets one set against a set each, with the gain of the figures shown and the setup alone', () => {
@@ -73,9 +88,12 @@ test('setups with springs of their own are told apart', async () => {
   expect(text).toContain('May be swapped between setups: helper spring, main spring.');
 });
 
-test('where no plan works the page says how many combinations work in all setups', async () => {
+test('where no plan works the answer’s first line says so, and each setup shows its own best', async () => {
   const text = textOf(await reportHtml(planned({ plans: [] })));
-  expect(text).toContain('No plan works in every setup. With everything shared, 1 204 front and 77 rear combinations');
+  expect(text).toMatch(
+    /^ What to buy No plan works in every setup: each needs a build of its own\. With everything shared, 1.204 front and 77 rear combinations/,
+  );
+  expect(text.match(/Best of [\d\s]+ workable pairs/g)).toHaveLength(2);
 });
 
 test('estimates of all setups stand once, and are called estimates', async () => {
@@ -85,12 +103,15 @@ test('estimates of all setups stand once, and are called estimates', async () =>
       /estimate : front: the solid height of coil 60 x 190 x 50|estimate front: the solid height of coil 60 x 190 x 50/g,
     ),
   ).toHaveLength(1);
-  expect(text.match(/solid height: estimate/g)).toHaveLength(4);
+  // Beside the tightest clearance of both corners of both setups.
+  expect(text.match(/the spring’s solid height is an estimate/g)).toHaveLength(4);
 });
 
 test('a result without plans has no section', async () => {
   expect(planView(result())).toBeNull();
-  expect(await reportHtml(result())).not.toContain('id="plan"');
+  const html = await reportHtml(result());
+  expect(html).not.toContain('id="plan"');
+  expect(html).not.toContain('class="answer planned"');
 });
 
 test('a plan whose combination is not in the result is a mistake of the program', () => {
@@ -117,9 +138,9 @@ test('hostile names stay names', async () => {
 test('the schema accepts plans, refuses a key too many, and knows every family', () => {
   const schema = JSON.parse(readFileSync(new URL('../../../src/report/results.schema.json', import.meta.url), 'utf8'));
   const validate = new Ajv2020({ strict: true, allErrors: true, allowUnionTypes: true }).compile(schema);
-  const good = JSON.parse(JSON.stringify(planned()));
+  const good = JSON.parse(resultsJson(planned()));
   validate(good);
   expect(validate.errors).toBeNull();
   expect(validate({ ...good, plans: { ...good.plans, extra: 1 } })).toBe(false);
-  expect(schema.$defs.plans.properties.swapped.items.enum).toEqual([...FAMILIES]);
+  expect(schema.$defs.plans.properties.swapped.items.enum).toEqual(FAMILIES.map(snakeKey));
 });

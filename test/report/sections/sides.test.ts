@@ -5,6 +5,7 @@ import { expect, test } from 'vitest';
 import type { CornerReport, Result, SideReport } from '../../../src/domain/result.ts';
 import { shortlistCsv } from '../../../src/report/csv.ts';
 import { reportHtml } from '../../../src/report/html.ts';
+import { resultsJson } from '../../../src/report/json.ts';
 import { answerView } from '../../../src/report/sections/answer.ts';
 import { sidesView, thinnerSide } from '../../../src/report/sections/sides.ts';
 import { sweepSummary } from '../../../src/report/summary.ts';
@@ -23,7 +24,7 @@ function side(load: number, perch: number, spare: number, failures: SideReport['
   };
 }
 
-const failure = { check: 'coil_bind', message: 'Spring coil-bound.', shortfall: 1.5, unit: 'mm' } as const;
+const failure = { check: 'coil_bind', message: 'Coil bind.', shortfall: 1.5, unit: 'mm' } as const;
 const lopsided: CornerReport = {
   ...front,
   tight: [],
@@ -42,7 +43,7 @@ test('the thinner side is named only where its clearance is nearer its margin th
 
 test('a thin side stands among what to measure before buying', () => {
   const [thin] = answerView(shown, low).best?.thin ?? [];
-  expect(thin).toEqual({ axle: 'Front left', name: 'tyre on arch', clearance: '8.9', spare: '0.9' });
+  expect(thin).toEqual({ axle: 'Front left', name: 'tyre on arch', clearance: '8.9', closed: null, spare: '0.9' });
 });
 
 test('the page gives a perch height for each side and says which side fails', async () => {
@@ -73,6 +74,6 @@ test('the schema of results knows sides and both loads', () => {
   );
   const { front: axle, rear } = shown.scenario.axles;
   const axles = { front: { ...axle, wheel_loads_kg: { left: 295, right: 275 } }, rear };
-  validate(JSON.parse(JSON.stringify({ ...shown, scenario: { ...shown.scenario, axles } })));
+  validate(JSON.parse(resultsJson({ ...shown, scenario: { ...shown.scenario, axles } })));
   expect(validate.errors).toBeNull();
 });

@@ -60,7 +60,7 @@ test('a tight clearance stands among what to measure first, and is not called th
   expect(found?.thin.map((t) => t.axle)).toEqual(['Front', 'Rear']);
   const front = {
     ...best.axles.front,
-    tight: best.axles.front.tight.map((t) => ({ ...t, contact: 'spring coil-bound' })),
+    tight: best.axles.front.tight.map((t) => ({ ...t, contact: 'coil bind' })),
   };
   const same = setup('low', { shortlist: [{ ...best, axles: { ...best.axles, front } }] });
   expect(answerView(result(), same).best?.thin.map((t) => t.axle)).toEqual(['Rear']);

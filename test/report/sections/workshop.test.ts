@@ -30,8 +30,8 @@ test('the longer formula, with the helper, stands for both axles', () => {
   );
 });
 
-test('the block load is rate times travel to solid, with its band', () => {
-  const block = first?.rows.find(({ label }) => label.startsWith('block load'))?.cells[0];
+test('the force at solid is rate times travel to solid, with its band', () => {
+  const block = first?.rows.find(({ label }) => label.startsWith('force at solid'))?.cells[0];
   // HS280-34: 34 N/mm x (280 - 115.9) mm = 5579.4 N; 5 % of the rate is 279.0 N, 2 mm of free length and of solid height 68 N
   // each: 415 N, and steps of both are whole, so 5 % applies to the nominal travel.
   expect(block?.readings[0]?.figures[0]?.metric).toBe('5579.4');

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
-import { drawnFrequencies, workingShare, worstScore } from '../../../src/domain/advice/robustness.ts';
+import { buildsOf, type Drawn, drawnBuilds, worstScore } from '../../../src/domain/advice/randomBuilds.ts';
 import { judgedFrequency } from '../../../src/domain/corner/findings.ts';
 import { cornerState } from '../../../src/domain/corner/state.ts';
 import type { Combination, CriterionScore } from '../../../src/domain/result.ts';
 import type { Scenario, Setup } from '../../../src/domain/scenario.ts';
-import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
+import { noTolerances as none, plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 
 const scenario = { ranking: { goodClearance: 12 } } as unknown as Scenario;
 const target = { ...plainTarget, wantedFrequency: 1.8 };
@@ -69,50 +69,86 @@ test('where bands leave no window, or a corner has none, nothing is covered; wit
   expect(worst('front_frequency', 'front', none)).toBe(0);
 });
 
-test('a build works where both corners do and their frequencies are balanced', () => {
-  const front = Float64Array.of(1.8, 1.8, 1.8, Number.NaN);
-  const rear = Float64Array.of(1.8, 2.3, 1.62, 1.8);
-  expect(workingShare(front, rear, setup)).toBe(0.5);
+const drawn = (frequency: number, failing: Drawn['failing'] = null): Drawn => ({ frequency, failing });
+
+test('with limits a build out of the wanted window still works; beyond them it misses a wish', () => {
+  const balance = { target: 1, from: 0.9, to: 1.2, limits: { from: 0.8, to: 1.4 } };
+  const front = [drawn(1), drawn(1), drawn(1), drawn(1)];
+  const rear = [drawn(1), drawn(1.3), drawn(1.5), drawn(0.7)];
+  const builds = buildsOf(front, rear, { balance } as Setup);
+  expect(builds).toMatchObject({ share: 0.5, fails: { wish_share: 0.5 } });
 });
 
-const none = {
-  ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
-  ...{ closedFraction: 0, mount: 0, isolator: 0, wheelLoadShare: 0, motionRatioShare: 0, gasShare: 0 },
-};
-const model = {
-  site: plainSite({ tyreOnArchHeight: 240, target: { ...plainTarget, allowedSlack: 8 } }),
-  corner: plainCorner(),
-};
+test('a build works where both corners do and their frequencies are balanced; else the worst of either corner counts', () => {
+  const front = [
+    drawn(1.8),
+    drawn(1.8),
+    drawn(1.8),
+    drawn(1.8, 'wish'),
+    drawn(1.8, 'margin'),
+    drawn(Number.NaN, 'seat'),
+  ];
+  const rear = [drawn(1.8), drawn(2.3), drawn(1.62), drawn(1.8, 'metal'), drawn(1.8, 'wish'), drawn(1.8)];
+  // 2.3/1.8 is above 1.2; 1.62/1.8 is 0.9, the limit itself.
+  expect(buildsOf(front, rear, setup)).toEqual({
+    share: 2 / 6,
+    fails: { metal_share: 1 / 6, seat_share: 1 / 6, margin_share: 1 / 6, wish_share: 1 / 6 },
+  });
+});
+
+test('the five shares of random builds are all of them', () => {
+  const tolerances = { ...none, freeLength: 12, rateShare: 0.2, solidHeight: 15, stopLength: 4 };
+  const plain = plainSite({ tyreOnArchHeight: 225 });
+  const leastBumpTravel = cornerState(plain, plainCorner()).bumpTravel - 1;
+  const site = { ...plain, target: { ...plainTarget, allowedSlack: 8, leastBumpTravel } };
+  const front = drawnBuilds({ site, corner: plainCorner() }, tolerances);
+  const rear = drawnBuilds({ site: { ...site, axle: 'rear' }, corner: plainCorner() }, tolerances);
+  const { share, fails } = buildsOf(front, rear, setup);
+  const shares = [share, ...Object.values(fails ?? {})];
+  expect(shares.reduce((sum, one) => sum + one, 0)).toBeCloseTo(1, 12);
+  for (const one of shares) expect(one).toBeGreaterThan(0);
+});
+
+test('an estimate that may be taller than it is judged at coil-binds in as many builds as its range holds', () => {
+  // Clearance 8.7 mm above a solid height of 76: it is solid from 84.7 on, of an even draw from 66 to 96.
+  const solid = { ...plainCorner().spring.solid, source: 'estimated' as const, least: 66, most: 96 };
+  const site = plainSite({ tyreOnArchHeight: 225, target: { ...plainTarget, allowedSlack: 30 } });
+  const clearance = cornerState(site, plainCorner()).contacts.find(({ name }) => name === 'coil_bind')?.clearance ?? 0;
+  const builds = drawnBuilds({ site, corner: plainCorner({ spring: { ...plainCorner().spring, solid } }) }, none);
+  const metal = builds.filter(({ failing }) => failing === 'metal').length / builds.length;
+  expect(metal).toBeCloseTo((96 - 76 - clearance) / 30, 1);
+});
 
 /** Nothing of it comes near a limit. */
 const roomy = {
   site: plainSite({ tyreOnArchHeight: 225, target: { ...plainTarget, allowedSlack: 30 } }),
   corner: plainCorner({
-    spring: { ...plainCorner().spring, solid: { ...plainCorner().spring.solid, height: 50, least: 50 } },
+    spring: { ...plainCorner().spring, solid: { ...plainCorner().spring.solid, height: 50, least: 50, most: 50 } },
     perch: { ...plainCorner().perch, engagement: 30 },
   }),
 };
 
 test('draws spread over the tolerance, as wide as the frequency follows the rate, and the same every time', () => {
   const nominal = judgedFrequency(cornerState(roomy.site, roomy.corner));
-  expect(new Set(drawnFrequencies(roomy, none))).toEqual(new Set([nominal]));
-  const drawn = [...drawnFrequencies(roomy, { ...none, rateShare: 0.05 })];
+  const frequencies = (one: typeof roomy, rateShare: number) =>
+    drawnBuilds(one, { ...none, rateShare }).map(({ frequency }) => frequency);
+  expect(new Set(frequencies(roomy, 0))).toEqual(new Set([nominal]));
+  const drawn = frequencies(roomy, 0.05);
   expect(drawn).toHaveLength(500);
   const rates = drawn.map((frequency) => (frequency / nominal) ** 2 - 1);
   // Gas and the slope of the ratio do not follow the spring, so the wheel rate moves by a little less or more.
   expect(Math.max(...rates)).toBeGreaterThan(0.045);
   expect(Math.max(...rates.map(Math.abs))).toBeLessThan(0.06);
   expect(Math.min(...rates)).toBeLessThan(-0.045);
-  expect([...drawnFrequencies(roomy, { ...none, rateShare: 0.05 })]).toEqual(drawn);
-  expect([
-    ...drawnFrequencies({ ...roomy, site: { ...roomy.site, axle: 'rear' } }, { ...none, rateShare: 0.05 }),
-  ]).not.toEqual(drawn);
+  expect(frequencies(roomy, 0.05)).toEqual(drawn);
+  expect(frequencies({ ...roomy, site: { ...roomy.site, axle: 'rear' } }, 0.05)).not.toEqual(drawn);
 });
 
-test('a build that fails a check has no frequency', () => {
-  // A spring a good deal shorter than chosen is loose at droop.
-  const drawn = drawnFrequencies(model, { ...none, freeLength: 20 });
-  const failed = drawn.filter(Number.isNaN).length;
-  expect(failed).toBeGreaterThan(50);
-  expect(failed).toBeLessThan(500);
+test('a spring shorter than chosen has its perch higher, so that its clearance to coil bind is eaten up as much', () => {
+  const clearance = cornerState(roomy.site, plainCorner()).contacts.find(({ name }) => name === 'coil_bind')?.clearance;
+  const failings = drawnBuilds({ ...roomy, corner: plainCorner() }, { ...none, freeLength: 20 });
+  const share = (failing: Drawn['failing']) => failings.filter((one) => one.failing === failing).length / 500;
+  // Off evenly by 20 mm either way: solid from the clearance on, the margin of 6 mm gone before.
+  expect(share('metal')).toBeCloseTo((20 - (clearance ?? 0)) / 40, 1);
+  expect(share('margin')).toBeCloseTo(6 / 40, 1);
 });

@@ -1,46 +1,72 @@
 /**
- * How well a purchase stands up to its tolerances: the score with every criterion at the worst end of its band, and the
- * share of random builds that work, each toleranced input drawn evenly within its half-width and the perch re-set to
- * the target height every time.
+ * How well a purchase stands up to its tolerances: the score with every criterion at the worst end of its band, and what
+ * becomes of random builds, each toleranced input drawn evenly within its width and the perch re-set to the target height
+ * every time.
  */
+import { FAILINGS, type Failing, worstFailing } from '../checks.ts';
 import { findingsOf, judgedFrequency } from '../corner/findings.ts';
+import { balanceDesirability, balanceFindingsOf } from '../corner/pairBalance.ts';
 import { coveredShare } from '../corner/window.ts';
 import { largerIsBetter, targetIsBest } from '../formula/desirability.ts';
 import { scoreOf } from '../ranking/criteria.ts';
 import type { BandReport, Combination, CornerReport, CriterionScore } from '../result.ts';
 import type { AxleName, Scenario, Setup, Tolerances } from '../scenario.ts';
-import { draftOf, type Model, TOLERANCE_INPUTS } from '../tolerance/inputs.ts';
+import { draftOf, type Model, offBy, TOLERANCE_INPUTS } from '../tolerance/inputs.ts';
 import { GENERATOR, symmetricDraws } from './generator.ts';
-import type { Draws } from './types.ts';
+import type { Builds, Draws } from './types.ts';
 import { lightState } from './verdict.ts';
 
 export const DRAWS: Draws = { count: 500, seed: 20011, generator: GENERATOR };
 /** The rear axle's draws do not repeat the front's. */
 const SEEDS: Readonly<Record<AxleName, number>> = { front: DRAWS.seed, rear: DRAWS.seed + 7 };
 
-/** One corner built `DRAWS.count` times: its judged frequency where every check holds, NaN where one fails. */
-export function drawnFrequencies(model: Model, tolerances: Tolerances): Float64Array {
+/** One corner as it was built: its judged frequency, and the worst it fails; null: nothing. */
+export interface Drawn {
+  readonly frequency: number;
+  readonly failing: Failing | null;
+}
+
+/** One corner built `DRAWS.count` times. */
+export function drawnBuilds(model: Model, tolerances: Tolerances): Drawn[] {
   const draw = symmetricDraws(SEEDS[model.site.axle]);
   const inputs = TOLERANCE_INPUTS.flatMap((input) => {
-    const halfWidth = input.halfWidth(model, tolerances);
-    return halfWidth === null ? [] : [{ input, halfWidth }];
+    const width = input.width(model, tolerances);
+    return width === null ? [] : [{ input, width }];
   });
-  return Float64Array.from({ length: DRAWS.count }, () => {
+  return Array.from({ length: DRAWS.count }, () => {
     const built = draftOf(model);
-    for (const { input, halfWidth } of inputs) input.move(built, halfWidth * draw());
+    for (const { input, width } of inputs) input.move(built, offBy(width, draw()));
     const state = lightState(built.site, built.corner);
-    return findingsOf(state).length === 0 ? judgedFrequency(state) : Number.NaN;
+    return { frequency: judgedFrequency(state), failing: worstFailing(findingsOf(state)) };
   });
 }
 
-/** Share of the draws in which both corners pass and are balanced; draw k of the front goes with draw k of the rear. */
-export function workingShare(front: Float64Array, rear: Float64Array, { balance }: Setup): number {
-  let works = 0;
-  for (const [k, frequency] of front.entries()) {
-    const ratio = (rear[k] as number) / frequency;
-    if (ratio >= balance.from && ratio <= balance.to) works++;
+/**
+ * Shares of the draws by the worst that either corner or the balance fails; draw k of the front goes with draw k of the
+ * rear. Together with those that work they are all.
+ */
+export function buildsOf(front: readonly Drawn[], rear: readonly Drawn[], { balance }: Setup): Builds {
+  const counts = { works: 0, metal: 0, seat: 0, margin: 0, wish: 0 };
+  for (const [k, one] of front.entries()) {
+    const other = rear[k] as Drawn;
+    counts[worseOf(one.failing, other.failing) ?? balanceFailing(one, other, balance) ?? 'works']++;
   }
-  return works / front.length;
+  const share = (count: number) => count / front.length;
+  const fails = {
+    metal_share: share(counts.metal),
+    seat_share: share(counts.seat),
+    margin_share: share(counts.margin),
+    wish_share: share(counts.wish),
+  };
+  return { share: share(counts.works), fails };
+}
+
+function worseOf(one: Failing | null, other: Failing | null): Failing | null {
+  return FAILINGS.find((failing) => failing === one || failing === other) ?? null;
+}
+
+function balanceFailing(front: Drawn, rear: Drawn, balance: Setup['balance']): Failing | null {
+  return worstFailing(balanceFindingsOf(front.frequency, rear.frequency, balance));
 }
 
 /** The score with each criterion at the worst end of its worst-case band; 0 where it can leave nothing. */
@@ -93,6 +119,6 @@ function worstCoverage(low: Worst | null, high: Worst | null, from: number, to: 
 
 function worstBalance({ balance }: Setup, front: Worst | null, rear: Worst | null): number {
   if (!front || !rear) return 0;
-  const at = (ratio: number) => targetIsBest(ratio, balance.from, balance.target, balance.to);
+  const at = (ratio: number) => balanceDesirability(ratio, balance);
   return Math.min(at(rear.worst_low / front.worst_high), at(rear.worst_high / front.worst_low));
 }

@@ -1,0 +1,110 @@
+/** Whether what was written is usual, and if not, which slip would explain it. */
+import { fromInner, innerUnit, toInner, UNITS, type Unit } from '../../domain/units.ts';
+import * as say from '../messages/slip.ts';
+import { quantityInWords } from '../messages/words.ts';
+import type { Complaint } from '../problems.ts';
+import type { PathComplaint } from '../schema/issues.ts';
+import type { Usual } from '../schema/usual.ts';
+import type { PathKey } from '../source/nodeAt.ts';
+import type { FieldDimension } from '../values/dimensions.ts';
+import { type Amount, amountIn } from '../values/quantity.ts';
+
+/** Values held against a band: the field's own, or one that a neighbour gives. */
+export interface Held {
+  readonly path: readonly PathKey[];
+  readonly dimension: FieldDimension;
+  readonly usual: Usual;
+  /** The neighbour in words: `a free length of 180 mm`. */
+  readonly beside?: string;
+  /** Where the neighbour stands: what is unusual itself is no measure of others. */
+  readonly by?: readonly PathKey[];
+}
+
+/** Lengths equal but for the rounding of their units. */
+const HAIR = 1e-9;
+
+/** The first of a field's values that lies outside, or null; `data` is what the whole file holds at the path. */
+export function unusualIn(data: unknown, { path, dimension, usual, beside = '' }: Held): PathComplaint | null {
+  const amounts = itemsOf(data).flatMap(({ at, value }) => {
+    const amount = amountIn(value, dimension);
+    return amount === null || isUsual(innerOf(amount), usual) ? [] : [{ at, amount }];
+  });
+  const [first] = amounts;
+  if (first === undefined) return null;
+  const name = String(path.findLast((key) => typeof key === 'string'));
+  const complaint = unusual(name, first.amount, dimension, usual, beside, amounts.length - 1);
+  return { path: [...path, ...first.at], at: 'inside', complaint };
+}
+
+/** What to say of an amount outside its band; `more` values of the same field lie outside too. */
+export function unusual(
+  name: string,
+  amount: Amount,
+  dimension: FieldDimension,
+  usual: Usual,
+  beside: string,
+  more: number,
+): Complaint {
+  const { unit } = amount;
+  const end = (value: number) => inWords(fromInner(value, unit), unit, 3);
+  const band = `${end(usual.least)} to ${end(usual.most)}`;
+  return say.unusual(name, inWords(amount.number, unit), more, band, beside, slipsOf(amount, dimension, usual));
+}
+
+export function isUsual(value: number, { least, most }: Usual): boolean {
+  const slack = HAIR * Math.max(1, Math.abs(value));
+  return value >= least - slack && value <= most + slack;
+}
+
+/** Where a band begins at 0, a unit that makes next to nothing of a value explains no slip. */
+const LEAST_TOLD = 0.01;
+
+/** The slips that would make it usual: another unit meant, or a factor of ten. */
+function slipsOf({ number, unit }: Amount, dimension: FieldDimension, usual: Usual): string[] {
+  const tens = [number * 10, number / 10].filter((value) => isUsual(toInner(value, unit), usual));
+  const units: readonly Unit[] = UNITS[dimension];
+  const found = new Set([innerOf({ number, unit }), ...tens.map((value) => toInner(value, unit))].map(rounded));
+  const others = units.filter((other) => {
+    const value = toInner(number, other);
+    const isNew = !found.has(rounded(value));
+    found.add(rounded(value));
+    return isNew && isUsual(value, usual) && value >= LEAST_TOLD * usual.most;
+  });
+  return [
+    ...others.map((other) => say.otherUnit(other.symbol, unit.symbol, inWords(number, other))),
+    ...tens.map((value) => say.factorOfTen(inWords(value, unit))),
+  ];
+}
+
+function innerOf({ number, unit }: Amount): number {
+  return toInner(number, unit);
+}
+
+function rounded(value: number): number {
+  return Number(value.toPrecision(9));
+}
+
+function inWords(value: number, unit: Unit, digits = 10): string {
+  return quantityInWords(Number(value.toPrecision(digits)), unit.symbol);
+}
+
+interface Item {
+  readonly at: readonly PathKey[];
+  readonly value: unknown;
+}
+
+/** One value, those of a list, or the two ends of a range. */
+function itemsOf(data: unknown): readonly Item[] {
+  if (Array.isArray(data)) return data.map((value: unknown, i) => ({ at: [i], value }));
+  if (typeof data !== 'object' || data === null) return [{ at: [], value: data }];
+  return ['from', 'to'].map((end) => ({ at: [end], value: (data as Record<string, unknown>)[end] }));
+}
+
+/** The band of a share of another value, like a solid height of 0.2 to 0.75 of the free length. */
+export function shareOf(least: number, most: number, others: readonly number[]): Usual {
+  return { least: least * Math.min(...others), most: most * Math.max(...others) };
+}
+
+export function valueInWords(value: number, dimension: FieldDimension): string {
+  return inWords(value, innerUnit(dimension), 4);
+}
