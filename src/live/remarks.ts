@@ -26,7 +26,7 @@ export function remarksAt(
 function cutRemark({ lengths: { sleeve } }: CornerLayout, radii: Radii): Remark[] {
   if (sleeve.trim <= 0) return [];
   const span: Span = [sleeve.top, sleeve.top + sleeve.trim];
-  return [{ span, text: WORDS.cut(sleeve.trim), emphasis: 'plain', reach: radii.sleeveOut }];
+  return [{ span, text: WORDS.trim(sleeve.trim), emphasis: 'plain', reach: radii.sleeveOut }];
 }
 
 function perchRemark({ lengths }: CornerLayout, failing: ReadonlySet<CheckName>, radii: Radii): Remark {

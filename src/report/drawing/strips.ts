@@ -111,7 +111,7 @@ function droopRemarks(
     { span: [0, sleeve.top], text: WORDS.sleeveTop(sleeve.top), emphasis: 'plain', reach: radii.sleeveOut },
     ...some(sleeve.trim > 0, {
       span: [sleeve.top, sleeve.top + sleeve.trim],
-      text: WORDS.cut(sleeve.trim),
+      text: WORDS.trim(sleeve.trim),
       emphasis: 'plain',
       reach: radii.sleeveOut,
     }),

@@ -41,7 +41,7 @@ export const WORDS = {
   scaleBar: '50 mm, figures',
   scaleBarDetail: '25 mm, enlarged',
   sleeveTop: (mm: number) => `sleeve top ${millimetres(mm)}`,
-  cut: (mm: number) => `cut ${millimetres(mm)}`,
+  trim: (mm: number) => `trim ${millimetres(mm)}`,
   perch: (mm: number) => `perch ${millimetres(mm)}`,
   perchLow: (mm: number) => `perch ${millimetres(mm)}: too low`,
   perchHigh: (mm: number) => `perch ${millimetres(mm)}: too high`,
