@@ -1,5 +1,5 @@
 /** Reading plans: the combinations they are made of, their springs, and the gain of one figure over another. */
-import type { Combination, PlanPart, Result } from '../domain/result.ts';
+import type { Combination, PlanPart, PlansResult, Result } from '../domain/result.ts';
 import { AXLE_NAMES } from '../domain/scenario.ts';
 import { fixed, PAGE } from './numbers.ts';
 
@@ -29,4 +29,9 @@ export function gainText(one: Value, own: Value, decimals: number): string {
   const gain = Number(own.toFixed(decimals)) - Number(one.toFixed(decimals));
   const text = fixed(gain, decimals, PAGE);
   return Number(gain.toFixed(decimals)) > 0 ? `+${text}` : text;
+}
+
+/** Both axles have combinations that work in every setup: what is missing is a pair of them. */
+export function isUnbalanced({ front, rear }: PlansResult['workable']): boolean {
+  return front > 0 && rear > 0;
 }

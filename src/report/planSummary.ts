@@ -4,7 +4,7 @@ import type { PlanRecord, PlansResult, Result } from '../domain/result.ts';
 import { answersOf } from './answers.ts';
 import { hanging } from './explain.ts';
 import { count, fixed, PLAIN } from './numbers.ts';
-import { combinationOf, gainText, springsOf } from './planParts.ts';
+import { combinationOf, gainText, isUnbalanced, springsOf } from './planParts.ts';
 import { worstOver } from './working.ts';
 
 /** A block of lines; null where no plan was looked for. `row` puts a title before a text. */
@@ -44,7 +44,8 @@ function bestRows(result: Result, plan: PlanRecord, say: Say): string[] {
 function nothingText({ workable, swapped }: PlansResult): string {
   if (swapped.length > 0) return 'works in every setup, even with swapped parts: each needs a build of its own.';
   const [front, rear] = [count(workable.front, PLAIN), count(workable.rear, PLAIN)];
-  return `works in every setup: ${front} front and ${rear} rear combinations do, no pair of them is balanced in all.`;
+  const unbalanced = isUnbalanced(workable) ? ', no pair of them is balanced in all' : '';
+  return `works in every setup: ${front} front and ${rear} rear combinations do${unbalanced}.`;
 }
 
 /** One set of springs against a set each, in a sentence. */

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { isUnbalanced } from '../../src/report/planParts.ts';
 import { sweepSummary } from '../../src/report/summary.ts';
 import { result } from './fixture.ts';
 import { oneSet, planned, plans } from './planFixture.ts';
@@ -59,4 +60,10 @@ test('a set for each setup that is not there, or that is the same set, gains not
   expect(summaryOf({ comparison: { ...comparison, own_sets: oneSet } })).toContain(
     'a set for each setup would gain nothing',
   );
+});
+
+test('balance is blamed only where both axles have combinations that work in every setup', () => {
+  expect(isUnbalanced({ front: 3, rear: 14 })).toBe(true);
+  expect(isUnbalanced({ front: 0, rear: 14 })).toBe(false);
+  expect(isUnbalanced({ front: 3, rear: 0 })).toBe(false);
 });

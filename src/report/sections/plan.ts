@@ -4,7 +4,7 @@ import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
 import { type Answer, answersOf } from '../answers.ts';
 import { AXLE_TITLES, FAMILY_LABELS } from '../labels.ts';
 import { count, fixed, PAGE } from '../numbers.ts';
-import { combinationOf, springsOf } from '../planParts.ts';
+import { combinationOf, isUnbalanced, springsOf } from '../planParts.ts';
 import { tightText } from '../tight.ts';
 import { buildsText, capital, worstOver } from '../working.ts';
 import { messagesOf, thinViews } from './answer.ts';
@@ -19,6 +19,7 @@ export interface PlanView {
   readonly best: BestPlanView | null;
   /** Combinations that work in every setup, where everything is shared. */
   readonly workable: { readonly front: string; readonly rear: string };
+  readonly isUnbalanced: boolean;
   /** The others, best first. */
   readonly others: readonly OtherPlanView[];
   readonly comparison: ComparisonView;
@@ -66,6 +67,7 @@ export function planView(result: Result): PlanView | null {
     currency: result.scenario.currency,
     best: best ? bestView(result, best) : null,
     workable: { front: count(plans.workable.front, PAGE), rear: count(plans.workable.rear, PAGE) },
+    isUnbalanced: isUnbalanced(plans.workable),
     others: others.map((plan, k) => otherView(result, plan, k + 2)),
     comparison: comparisonView(result, plans),
   };
