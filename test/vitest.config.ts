@@ -27,6 +27,7 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['test/**/*.test.ts'],
+          setupFiles: 'test/setup/seed.ts',
           exclude: [...configDefaults.exclude, 'test/browser/**', 'test/bench/**'],
           // A limit against hangs, not a measure: a busy machine must not fail a test.
           testTimeout: 300_000,
