@@ -1,10 +1,13 @@
-// Compiles src to dist and puts beside it what the compiler leaves out: templates, styles, page scripts, data.
+// Compiles src to dist and puts beside it what the compiler leaves out: templates, styles, page scripts, data, and the
+// JSON Schemas: of scenarios from the table of fields, of results from the types of the record.
 // Arguments: another folder than dist, and options of the compiler.
+
 import { spawnSync } from 'node:child_process';
-import { chmodSync, cpSync, existsSync, rmSync, statSync } from 'node:fs';
+import { chmodSync, cpSync, existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { bundle, ENTRIES } from './bundle.mjs';
+import { resultJsonSchema } from './resultSchema.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const from = join(root, 'src');
@@ -19,12 +22,21 @@ rmSync(to, { recursive: true, force: true });
 
 // Started through node itself: `.bin` links are shell scripts on one system and .cmd files on another.
 const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
-const project = ['-p', join(from, 'tsconfig.build.json'), '--outDir', to, ...options];
+const project = ['-p', root, '--noEmit', 'false', '--rootDir', from, '--outDir', to, ...options];
 const compiled = spawnSync(process.execPath, [compiler, ...project], { stdio: 'inherit' });
 
 cpSync(from, to, { recursive: true, filter: (path) => statSync(path).isDirectory() || isAsset(path) });
 for (const [name, entry] of Object.entries(ENTRIES)) {
-  bundle(join(from, 'report', entry), join(to, 'report', 'script', `${name}.js`));
+  bundle(join(from, 'page', entry), join(to, 'page', `${name}.js`));
+}
+if (compiled.status === 0) {
+  const load = (...path) => import(pathToFileURL(join(to, ...path)).href);
+  const [{ scenarioJsonSchema }, { snakeKey }] = await Promise.all([
+    load('input', 'schema', 'jsonSchema.js'),
+    load('model', 'keys.js'),
+  ]);
+  writeFileSync(join(to, 'scenario.schema.json'), scenarioJsonSchema());
+  writeFileSync(join(to, 'results.schema.json'), resultJsonSchema(join(from, 'result', 'result.ts'), snakeKey));
 }
 if (existsSync(command)) chmodSync(command, 0o755);
 process.exitCode = compiled.status ?? 1;

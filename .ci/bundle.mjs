@@ -1,50 +1,37 @@
-// Turns browser code of src into one small classic script that a page carries inline. The build writes its result into
-// dist; a run from source makes it anew, so that it is never older than what it is made from.
+// Turns browser code of src into one small classic script that a page carries inline. The build writes it into dist.
+
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { buildSync } from 'esbuild';
 
-/** The scripts a page can carry, by name: their entries below src/report/. `src/report/pageScripts.ts` loads them. */
+/** The scripts a page can carry, by name: their entries below src/page/. `src/report/frame/scripts.ts` loads them. */
 export const ENTRIES = {
-  page: 'script/page.ts',
-  bench: '../live/live.ts',
+  page: 'controls/page.ts',
+  bench: 'bench/live.ts',
 };
 
-const report = new URL('../src/report/', import.meta.url);
-
-/** Set while coverage is measured in a browser. */
-export const READABLE = 'SPRINGSIFT_READABLE_SCRIPTS';
+const page = new URL('../src/page/', import.meta.url);
 
 /**
- * The script of that name as text: the same bytes for the same sources. Where coverage is measured in a browser it is
- * left as written: what was made short has other branches than its source.
+ * The script of that name as written, with a source map that names its sources in full: for coverage in a browser,
+ * since what was made short has other branches than its source.
  */
-export function bundled(name) {
-  return process.env[READABLE] ? mappedScript(name).code : textOf(entryOf(name));
-}
-
-/** The script of that name as written, with a source map that names its sources in full. */
 export function mappedScript(name) {
-  const { outputFiles } = build(entryOf(name), { minify: false, sourcemap: 'external', outdir: fileURLToPath(report) });
+  const entry = fileURLToPath(new URL(ENTRIES[name], page));
+  const { outputFiles } = build(entry, { minify: false, sourcemap: 'external', outdir: fileURLToPath(page) });
   const [map, script] = ['.map', '.js'].map((end) => outputFiles.find(({ path }) => path.endsWith(end)));
   const { sources, ...rest } = JSON.parse(map.text);
   return {
     code: checked(script.text, name),
-    map: { ...rest, sources: sources.map((path) => new URL(path, report).href) },
+    map: { ...rest, sources: sources.map((path) => new URL(path, page).href) },
   };
 }
 
-const entryOf = (name) => fileURLToPath(new URL(ENTRIES[name], report));
-
-/** The same for any entry, into a file. */
+/** The script of an entry made short, into a file: the same bytes for the same sources. */
 export function bundle(entry, outfile) {
   mkdirSync(dirname(outfile), { recursive: true });
-  writeFileSync(outfile, textOf(entry));
-}
-
-function textOf(entry) {
-  return checked(build(entry, { minify: true }).outputFiles[0].text, entry);
+  writeFileSync(outfile, checked(build(entry, { minify: true }).outputFiles[0].text, entry));
 }
 
 function build(entry, options) {

@@ -1,5 +1,6 @@
 // Refreshes the sample in reports/: sweeps the demo scenario from source, keeps its report, and photographs the parts
 // of it that the README shows. Run it through tsx (`npm run sample`), which reads the TypeScript it imports.
+
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';

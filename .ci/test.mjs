@@ -13,9 +13,8 @@ const which = asked.length > 0 ? asked : ['--coverage'];
 const STEPS = [
   ['lint and format', tool('@biomejs', 'biome', 'bin', 'biome'), 'check', '--error-on-warnings'],
   ['types', tool('typescript', 'bin', 'tsc'), '-p', '.'],
-  ['types of the browser tests', tool('typescript', 'bin', 'tsc'), '-p', 'test/browser'],
-  ['types of the page’s script', tool('typescript', 'bin', 'tsc'), '-p', 'src/report/script'],
-  ['types of the live bench', tool('typescript', 'bin', 'tsc'), '-p', 'src/live'],
+  ['types of the page’s scripts', tool('typescript', 'bin', 'tsc'), '-p', 'src/page'],
+  ['types of the tests', tool('typescript', 'bin', 'tsc'), '-p', 'test'],
   ['build', join(root, '.ci', 'build.mjs')],
   ['tests', tool('vitest', 'vitest.mjs'), 'run', '--config', 'test/vitest.config.ts', ...which],
 ];

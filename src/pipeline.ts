@@ -4,24 +4,24 @@
  *   file --read--> Scenario --plan--> options --sweep--> candidates --rank--> best pairs --build--> Result
  *                                                                          Result --report--> pages
  */
-import type { RankBy } from './domain/advice/types.ts';
-import { type Difference, differencesOf } from './domain/differences.ts';
-import type { Explanation } from './domain/explanation.ts';
-import { fingerprintOf, type PairId, parsePairId } from './domain/ids.ts';
-import { explanationOf } from './domain/reporting/explain.ts';
-import type { InputFile, Result } from './domain/result.ts';
-import type { InputWarning, Scenario } from './domain/scenario.ts';
-import { finish } from './domain/steps.ts';
-import { inputChanges } from './input/changes.ts';
-import { memoryFiles } from './input/files.ts';
+
+import { setImmediate } from 'node:timers/promises';
+import type { ReadReport } from './compare/changes.ts';
+import { inputChanges } from './compare/inputChanges.ts';
 import { type Problem, readScenario } from './input/readScenario.ts';
-import { type BuildWishes, built } from './pipeline/build.ts';
-import { inTurns } from './pipeline/turns.ts';
-import type { ReadReport } from './report/changes.ts';
+import { memoryFiles } from './input/source/files.ts';
+import { type Difference, differencesOf } from './model/differences.ts';
+import { fingerprintOf, type PairId, parsePairId } from './model/ids.ts';
+import type { InputWarning, Scenario } from './model/scenario.ts';
+import { finish, type Step, type Steps } from './model/steps.ts';
+import { type BuildOptions, buildResult } from './pipeline/build.ts';
 import type { Embedded } from './report/embed.ts';
+import type { RankBy } from './result/advice.ts';
+import { type Explanation, explanationOf } from './result/records/explain.ts';
+import type { InputFile, Result } from './result/result.ts';
 import { judgeChoice } from './sweep/choice.ts';
 import { type JoinFault, joinFault, type Part, partOf, resultsOf, type Share, shareChunks } from './sweep/shard.ts';
-import { joinAll, planOf, QUIET_RUN, type RunOptions, sizeOf, sweepAll, sweepChunks } from './sweep/sweep.ts';
+import { joinAll, QUIET_RUN, type RunOptions, sizeOf, sizesOf, sweepAll, sweepChunks } from './sweep/sweep.ts';
 
 /** A scenario that was read without a problem, with the files it came from. */
 export interface Checked {
@@ -36,21 +36,21 @@ export async function sift(
   checked: Checked,
   toolVersion: string,
   run: RunOptions = QUIET_RUN,
-  { rankBy = 'nominal', keepPartial = false, onFound = null }: SiftWishes = {},
+  { rankBy = 'nominal', keepPartial = false, onFound = null }: SiftOptions = {},
 ): Promise<Result> {
   const swept = await sweepAll(checked.scenario, run);
   // Asked to stop during its last chunk, a sweep has judged everything and is stopped all the same.
   const isStopped = swept.judged < swept.of || run.signal?.aborted === true;
   if (isStopped && !keepPartial) throw new SweepStopped(swept.judged, swept.of);
-  return inTurns(built(checked, toolVersion, swept, { rankBy, onFound }), run.onStep);
+  return inTurns(buildResult(checked, toolVersion, swept, { rankBy, onFound }), run.onStep);
 }
 
-export interface SiftWishes {
+export interface SiftOptions {
   readonly rankBy?: RankBy;
   /** A stopped sweep gives an incomplete result; without this it throws `SweepStopped`. */
   readonly keepPartial?: boolean;
   /** Told of the result as far as it is known, before the advice of each setup. */
-  readonly onFound?: BuildWishes['onFound'];
+  readonly onFound?: BuildOptions['onFound'];
 }
 
 /** The sweep was stopped before its end. */
@@ -80,22 +80,24 @@ export function join(
   checked: Checked,
   toolVersion: string,
   parts: readonly Part[],
-  wishes: BuildWishes = {},
+  options: BuildOptions = {},
 ): Result | JoinFault {
   const fault = joinFault(checked.scenario, parts);
   if (fault !== null) return fault;
-  return finish(built(checked, toolVersion, joinAll(checked.scenario, resultsOf(checked.scenario, parts)), wishes));
+  return finish(
+    buildResult(checked, toolVersion, joinAll(checked.scenario, resultsOf(checked.scenario, parts)), options),
+  );
 }
 
 /** One page over the results of several scenarios, each beside its own report. */
 export async function compare(results: readonly { readonly name: string; readonly result: Result }[]): Promise<string> {
-  const { comparisonHtml } = await import('./report/comparison.ts');
+  const { comparisonHtml } = await import('./compare/comparison.ts');
   return comparisonHtml(results);
 }
 
 /** One page of what changed from one report to another, inputs included. */
 export async function changesBetween(before: ReadReport, after: ReadReport): Promise<string> {
-  const { changesHtml } = await import('./report/changes.ts');
+  const { changesHtml } = await import('./compare/changes.ts');
   return changesHtml(before, after, inputChanges(before.result.inputs, after.result.inputs));
 }
 
@@ -115,15 +117,15 @@ export async function siftAgain(before: Result, toolVersion: string, run: RunOpt
   if (!read.ok) return read;
   const rankBy = before.setups.find((setup) => setup.advice)?.advice?.ranked_by ?? 'nominal';
   const result = await sift(read, toolVersion, run, { rankBy });
-  const { writtenOf } = await import('./report/written.ts');
+  const { writtenOf } = await import('./report/embed.ts');
   // Who swept, and how it was read, is no part of what was found.
-  const { upgraded_from, ...told } = before;
-  const all = differencesOf(writtenOf({ ...told, tool: null }), plain(writtenOf({ ...result, tool: null })));
-  return { ok: true, result, differences: upgraded_from === undefined ? all : all.filter(wasTold) };
+  const { upgraded_from, ...found } = before;
+  const all = differencesOf(writtenOf({ ...found, tool: null }), plain(writtenOf({ ...result, tool: null })));
+  return { ok: true, result, differences: upgraded_from === undefined ? all : all.filter(isStored) };
 }
 
-/** An earlier version says nothing, or null, where it did not tell. */
-function wasTold({ before }: Difference): boolean {
+/** An earlier version has nothing, or null, for what it did not store. */
+function isStored({ before }: Difference): boolean {
   return before !== null && before !== 'null';
 }
 
@@ -153,6 +155,24 @@ export function explain(scenario: Scenario, text: string): ExplainOutcome {
 }
 
 function exists(scenario: Scenario, id: PairId): boolean {
-  const { combinations } = planOf(scenario);
+  const { combinations } = sizesOf(scenario);
   return id.front < combinations.front && id.rear < combinations.rear;
+}
+
+// Long work done bit by bit, so that messages of other threads and signals are heard meanwhile.
+
+/** How long nothing else is heard, ms. */
+const TURN = 20;
+
+/** Runs work to its end, telling `onStep` how far it is. */
+export async function inTurns<T>(work: Steps<T>, onStep: ((step: Step) => void) | null = null): Promise<T> {
+  let since = performance.now();
+  for (;;) {
+    const next = work.next();
+    if (next.done) return next.value;
+    onStep?.(next.value);
+    if (performance.now() - since < TURN) continue;
+    await setImmediate();
+    since = performance.now();
+  }
 }

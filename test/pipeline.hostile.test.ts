@@ -1,15 +1,17 @@
 /** Names that would run, obey or break something, in every text field a scenario has, through everything it prints. */
+
 import { readFileSync } from 'node:fs';
 import { parse as parseCsv } from 'csv-parse/sync';
 import { beforeAll, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import type { Result } from '../src/domain/result.ts';
-import { memoryFiles } from '../src/input/files.ts';
 import { formatProblem, readScenario } from '../src/input/readScenario.ts';
+import { scenarioJsonSchema } from '../src/input/schema/jsonSchema.ts';
+import { memoryFiles } from '../src/input/source/files.ts';
 import { draw, type Pages } from '../src/pipeline/drawing.ts';
 import { explain, sift } from '../src/pipeline.ts';
-import { explainText } from '../src/report/explain.ts';
-import { sweepSummary } from '../src/report/summary.ts';
+import { explainText } from '../src/report/files/explain.ts';
+import { sweepSummary } from '../src/report/files/summary.ts';
+import type { Result } from '../src/result/result.ts';
 import { FREE_FIELDS, HOSTILE_NAME, withHostileNames } from './setup/hostileNames.ts';
 
 const file = (path: string) => readFileSync(new URL(`../${path}`, import.meta.url), 'utf8');
@@ -57,7 +59,7 @@ test('every text field of the schema is one of those exchanged here, or has a na
     }
     Object.values(value).forEach(walk);
   };
-  walk(JSON.parse(file('src/input/scenario.schema.json')));
+  walk(JSON.parse(scenarioJsonSchema()));
   expect([...found].sort()).toEqual([...FREE_FIELDS, 'catalogue', 'currency'].sort());
 });
 

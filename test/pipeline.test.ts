@@ -1,17 +1,17 @@
 import { expect, test } from 'vitest';
-import { fingerprintOf, pairId } from '../src/domain/ids.ts';
-import { cornerQuantities } from '../src/domain/quantities/corner.ts';
-import { pairQuantities } from '../src/domain/quantities/pair.ts';
-import { keyOf } from '../src/domain/quantities/quantity.ts';
-import type { InputFile, Result } from '../src/domain/result.ts';
-import { type AxleName, FAMILIES, type Scenario } from '../src/domain/scenario.ts';
+import { cornerAt } from '../src/model/corner/options.ts';
+import { fingerprintOf, pairId } from '../src/model/ids.ts';
+import { type AxleName, FAMILIES, type Scenario } from '../src/model/scenario.ts';
 import { explain, hasAnswer, SweepStopped, sift, siftAgain } from '../src/pipeline.ts';
-import { resultsJson } from '../src/report/json.ts';
-import { purchaseMarkdown } from '../src/report/purchase.ts';
-import { sweepSummary } from '../src/report/summary.ts';
-import { cornerAt } from '../src/sweep/options.ts';
-import { planOf } from '../src/sweep/sweep.ts';
-import { readReal, realScenario } from './setup/scenarios.ts';
+import { resultsJson } from '../src/report/embed.ts';
+import { purchaseMarkdown } from '../src/report/files/purchase.ts';
+import { sweepSummary } from '../src/report/files/summary.ts';
+import { cornerQuantities } from '../src/result/quantities/corner.ts';
+import { pairQuantities } from '../src/result/quantities/pair.ts';
+import { keyOf } from '../src/result/quantities/quantity.ts';
+import type { InputFile, Result } from '../src/result/result.ts';
+import { sizesOf } from '../src/sweep/sweep.ts';
+import { readReal, realScenario, sweptScenario } from './setup/scenarios.ts';
 
 /** The scenario with one combination left on an axle: a given build. */
 function only(scenario: Scenario, axle: AxleName, index: number): Scenario {
@@ -53,7 +53,7 @@ test('one given build shows every quantity, all its failing checks, and is no sw
 });
 
 test('the best of a sweep is explained under its own id, and under no other scenario’s', async () => {
-  const result = await sift({ scenario: estate, files: [] }, 'test');
+  const result = await sweptScenario('loaded-estate');
   const best = result.setups[0]?.shortlist[0];
   const outcome = explain(estate, best?.id ?? '');
   expect(outcome.ok && outcome.explanation.score).toBeCloseTo(best?.score ?? Number.NaN, 12);
@@ -73,14 +73,13 @@ test('an id that is none, of another setup, mistyped or beyond the options is re
   expect(reason('nothing')).toBe('form');
   expect(reason(good.replace(/.$/, (last) => (last === '0' ? '1' : '0')))).toBe('check');
   expect(reason(id('elsewhere', 0, 0))).toBe('setup');
-  const { combinations } = planOf(estate);
+  const { combinations } = sizesOf(estate);
   expect(reason(id(name, combinations.front, 0))).toBe('index');
   expect(reason(id(name, 0, combinations.rear))).toBe('index');
 });
 
 test('inputs that a result carries are swept again to the same result; inputs that no longer read are told of', async () => {
-  const read = await readReal('kit-two-seater');
-  const before = JSON.parse(JSON.stringify(await sift(read, 'test'))) as Result;
+  const before = JSON.parse(JSON.stringify(await sweptScenario('kit-two-seater'))) as Result;
   expect(await siftAgain(before, 'test')).toMatchObject({ ok: true, differences: [] });
   const [first, ...others] = before.inputs as [InputFile, ...InputFile[]];
   const broken = await siftAgain({ ...before, inputs: [{ ...first, text: 'springsift: 1' }, ...others] }, 'test');
@@ -89,15 +88,12 @@ test('inputs that a result carries are swept again to the same result; inputs th
 });
 
 test('the same scenario gives the same bytes twice', async () => {
-  const [one, two] = [
-    await sift({ scenario: estate, files: [] }, 'test'),
-    await sift({ scenario: estate, files: [] }, 'test'),
-  ];
-  expect(resultsJson(two)).toBe(resultsJson(one));
+  const again = await sift(await readReal('loaded-estate'), 'test');
+  expect(resultsJson(again)).toBe(resultsJson(await sweptScenario('loaded-estate')));
 });
 
 test('no purchase scores at worst what it scores nominally, the runners-up included', async () => {
-  const result = await sift({ scenario: estate, files: [] }, 'test');
+  const result = await sweptScenario('loaded-estate');
   const [setup] = result.setups;
   const worst = setup?.advice?.purchases.map((p) => p.worst_score) ?? [];
   expect(worst.length).toBeGreaterThan(3);
@@ -129,7 +125,7 @@ test('too many combinations to plan with are said so, in the terminal, the order
   }));
   const front = { ...hatch.axles.front, options: { ...hatch.axles.front.options, damper: many } };
   const large = { ...hatch, axles: { ...hatch.axles, front }, setups: hatch.setups.slice(0, 1) };
-  expect(planOf(large).judged).toBeGreaterThan(1.5e8);
+  expect(sizesOf(large).judged).toBeGreaterThan(1.5e8);
   const signal = AbortSignal.abort();
   const run = { workers: null, onProgress: null, signal };
   const result = await sift({ scenario: large, files: [] }, 'test', run, { keepPartial: true });

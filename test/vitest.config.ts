@@ -27,10 +27,15 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['test/**/*.test.ts'],
+          globalSetup: 'test/setup/swept.ts',
           setupFiles: 'test/setup/seed.ts',
+          pool: 'threads',
+          // Each thread loads the sources once for all of its files: no test leaves anything changed in them.
+          isolate: false,
           exclude: [...configDefaults.exclude, 'test/browser/**', 'test/bench/**'],
-          // A limit against hangs, not a measure: a busy machine must not fail a test.
+          // Limits against hangs, not measures: a busy machine must not fail a test.
           testTimeout: 300_000,
+          hookTimeout: 300_000,
         },
       },
       {
@@ -38,7 +43,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['test/browser/**/*.test.ts'],
-          globalSetup: 'test/setup/browser.ts',
+          globalSetup: ['test/setup/swept.ts', 'test/setup/browser.ts'],
           testTimeout: 240_000,
           hookTimeout: 240_000,
         },

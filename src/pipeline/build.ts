@@ -1,24 +1,23 @@
 /**
  * From what a sweep found to a result: the best pairs judged in full, advice for each setup, plans over all of them.
  */
-import { advisedOn, reported } from '../domain/advice/advice.ts';
-import type { RankBy } from '../domain/advice/types.ts';
-import { fingerprintOf } from '../domain/ids.ts';
-import { notes } from '../domain/messages.ts';
-import { type JudgedPair, withoutBands } from '../domain/reporting/combination.ts';
-import { workingOfPair } from '../domain/reporting/explain.ts';
-import { plansResultOf } from '../domain/reporting/plans.ts';
-import { resultOf, type SetupFindings } from '../domain/reporting/result.ts';
-import { buildSheetOf } from '../domain/reporting/sheet.ts';
-import type { Combination, InputFile, PlansResult, Result } from '../domain/result.ts';
-import type { InputWarning, Scenario, Setup } from '../domain/scenario.ts';
-import type { Steps } from '../domain/steps.ts';
-import { resweepOf } from '../sweep/again.ts';
-import { type Choice, judgeChoice } from '../sweep/choice.ts';
-import { planFindings } from '../sweep/planFindings.ts';
-import { planOf, type SetupOutcome, type SweepOutcome } from '../sweep/sweep.ts';
+import { advise, reportPairs } from '../advice/advice.ts';
+import { plansResultOf } from '../advice/plans.ts';
+import { notes } from '../model/corner/messages.ts';
+import { fingerprintOf } from '../model/ids.ts';
+import type { InputWarning, Scenario, Setup } from '../model/scenario.ts';
+import type { Steps } from '../model/steps.ts';
+import type { RankBy } from '../result/advice.ts';
+import { type JudgedPair, withoutBands } from '../result/records/combination.ts';
+import { workingOfPair } from '../result/records/explain.ts';
+import { type ResultParts, resultOf, type SetupFindings } from '../result/records/result.ts';
+import { buildSheetOf } from '../result/records/sheet.ts';
+import type { Combination, InputFile, PlanPart, Result } from '../result/result.ts';
+import { type Choice, judgeChoice, resweepOf } from '../sweep/choice.ts';
+import { findPlans } from '../sweep/plans/plans.ts';
+import { type SetupOutcome, type SweepOutcome, sizesOf } from '../sweep/sweep.ts';
 
-export interface BuildWishes {
+export interface BuildOptions {
   readonly rankBy?: RankBy;
   /** Told of the result as far as it is known, before the advice of each setup; not where advice decides the order. */
   readonly onFound?: ((soFar: Result) => void) | null;
@@ -34,20 +33,32 @@ interface Read {
   readonly warnings?: readonly InputWarning[];
 }
 
-export function* built(
+export function* buildResult(
   { scenario, files: inputs, warnings = [] }: Read,
   toolVersion: string,
   swept: SweepOutcome,
-  { rankBy = 'nominal', onFound = null }: BuildWishes = {},
+  { rankBy = 'nominal', onFound = null }: BuildOptions = {},
 ): Steps<Result> {
-  const { isBuild } = planOf(scenario);
+  const { isBuild } = sizesOf(scenario);
   const fingerprint = fingerprintOf(scenario);
   const { judged, of } = swept;
   const tooMany = scenario.plan !== null && of > MOST_TO_PLAN;
-  const told = tooMany ? [notes.plansOmitted(of, MOST_TO_PLAN)] : [];
+  const planNotes = tooMany ? [notes.plansOmitted(of, MOST_TO_PLAN)] : [];
   const mode = isBuild ? 'build' : 'sweep';
-  const whole = (setups: readonly SetupFindings[], plans: PlansResult | null) =>
-    resultOf({ toolVersion, mode, judged, of, notes: told, warnings, scenario, inputs, setups, plans });
+  const whole = (setups: readonly SetupFindings[], found: Planned | null) =>
+    resultOf({
+      toolVersion,
+      mode,
+      judged,
+      of,
+      notes: planNotes,
+      warnings,
+      scenario,
+      inputs,
+      setups,
+      plans: null,
+      ...found,
+    });
   const setups: SetupFindings[] = [];
   const isComplete = judged === of;
   const tell = (found: SetupFindings) => onFound?.(whole([...setups, found], null));
@@ -66,34 +77,35 @@ function* findingsOf(
   scenario: Scenario,
   fingerprint: string,
   { setup, axles, pairs }: SetupOutcome,
-  { rankBy, isComplete, tell }: FindingsWishes,
+  { rankBy, isComplete, tell }: FindingsOptions,
 ): Steps<SetupFindings> {
-  const { isBuild, judged: combinations } = planOf(scenario);
+  const { isBuild, judged: combinations } = sizesOf(scenario);
   const best = pairs.best.map((pair) => ({ front: pair.front.index, rear: pair.rear.index }));
   const chosen = (isBuild ? [{ front: 0, rear: 0 }] : best).map((choice) => judgeChoice(scenario, setup, choice));
   const tallies = { front: axles.front.tally, rear: axles.rear.tally };
   const found = (shortlist: readonly Combination[], judged: readonly JudgedPair[]) => ({
     ...{ setup, axles: tallies, pairs: pairs.tally },
-    shortlist: shortlist.map((one, k) => inFull(one, judged[k] as JudgedPair, k === 0, isBuild)),
+    shortlist: shortlist.map((one, k) => completeRecord(one, judged[k] as JudgedPair, k === 0, isBuild)),
+    chosen: judged.map(({ indices }) => indices),
   });
-  const known = yield* reported({ judged: chosen, fingerprint });
+  const known = yield* reportPairs({ judged: chosen, fingerprint });
   if (!isComplete) return { ...found(known.nominal, chosen), advice: null };
   const bandsOfBest = known.nominal.map((one, k) => (k === 0 ? one : withoutBands(one)));
   if (rankBy === 'nominal') tell({ ...found(bandsOfBest, chosen), advice: null });
   const resweep = resweepOf(fingerprint);
   const request = { scenario, setup, fingerprint, tallies, judged: chosen, rankBy, combinations, resweep };
-  const { judged, shortlist, advice } = yield* advisedOn(request, known);
+  const { judged, shortlist, advice } = yield* advise(request, known);
   return { ...found(shortlist, judged), advice };
 }
 
-interface FindingsWishes {
+interface FindingsOptions {
   readonly rankBy: RankBy;
   readonly isComplete: boolean;
   readonly tell: (found: SetupFindings) => void;
 }
 
 /** The best that works goes to the workbench; a given build is shown with every number. */
-function inFull(combination: Combination, pair: JudgedPair, isBest: boolean, isBuild: boolean): Combination {
+function completeRecord(combination: Combination, pair: JudgedPair, isBest: boolean, isBuild: boolean): Combination {
   return {
     ...combination,
     ...(isBuild ? { working: workingOfPair(pair) } : {}),
@@ -101,17 +113,22 @@ function inFull(combination: Combination, pair: JudgedPair, isBest: boolean, isB
   };
 }
 
+type Planned = Required<Pick<ResultParts, 'plans' | 'planned'>>;
+
 /** The best plans over several setups; null where the scenario wants none. */
 function* plansOf(
   scenario: Scenario,
   fingerprint: string,
   swept: SweepOutcome,
   setups: readonly SetupFindings[],
-): Steps<PlansResult | null> {
+): Steps<Planned | null> {
   const { plan } = scenario;
   if (plan === null) return null;
-  const findings = yield* planFindings(scenario, plan, swept.setups);
+  const findings = yield* findPlans(scenario, plan, swept.setups);
   const judge = (setup: Setup, choice: Choice) => judgeChoice(scenario, setup, choice);
   const known = setups.flatMap(({ shortlist }) => shortlist);
-  return yield* plansResultOf(findings, judge, known, fingerprint);
+  const plans = yield* plansResultOf(findings, judge, known, fingerprint);
+  const [best = []] = findings.plans;
+  const partOf = ({ setup, id }: PlanPart, s: number) => ({ setup, id, indices: best[s] as Choice });
+  return { plans, planned: plans.plans[0]?.setups.map(partOf) ?? [] };
 }

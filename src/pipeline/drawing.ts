@@ -1,5 +1,5 @@
 /** A result drawn on this thread, which loads what drawing takes only now. */
-import type { Result } from '../domain/result.ts';
+import type { Result } from '../result/result.ts';
 import type { Pages } from './pages.ts';
 
 export type { Pages };

@@ -1,10 +1,9 @@
 /** A result drawn: the page to read, the tables to sort, the record to keep. Loads much; see `drawing.ts`. */
-import type { Result } from '../domain/result.ts';
-import { shortlistCsv } from '../report/csv.ts';
+import { resultsJson } from '../report/embed.ts';
+import { plansCsv, shortlistCsv } from '../report/files/csv.ts';
+import { purchaseMarkdown } from '../report/files/purchase.ts';
 import { reportHtml } from '../report/html.ts';
-import { resultsJson } from '../report/json.ts';
-import { plansCsv } from '../report/plansCsv.ts';
-import { purchaseMarkdown } from '../report/purchase.ts';
+import type { Result } from '../result/result.ts';
 
 /** The files a sweep leaves, by name. */
 export type Pages = Readonly<

@@ -1,12 +1,15 @@
 /**
- * How the kernel cuts the product of options: heads (damper, mount, isolator, bump stop, rod end), then sleeves,
- * perches and stacks (helper, spring). index = ((head * sleeves + sleeve) * perches + perch) * stacks + stack.
+ * How the kernel cuts the product of options: damper assemblies (damper, mount, isolator, bump stop, rod end), then
+ * sleeves, perches and stacks (helper, spring).
+ * index = ((assembly * sleeves + sleeve) * perches + perch) * stacks + stack.
  */
-import { type Corner, type Site, siteAtSide } from '../domain/corner/site.ts';
-import type { Perch, Sleeve } from '../domain/parts.ts';
-import type { AxleOptions, Ranking } from '../domain/scenario.ts';
-import { combinationCount, cornerAt } from './options.ts';
-import { type StackTable, stackTable } from './stacks.ts';
+import { coilBindMargin } from '../model/corner/coilGaps.ts';
+import { ASSEMBLY_FAMILIES, combinationCount, cornerAt } from '../model/corner/options.ts';
+import { type Corner, type Site, siteAtSide, siteOf } from '../model/corner/site.ts';
+import { forceAllowed } from '../model/corner/stress.ts';
+import type { Helper, Perch, Sleeve, Spring } from '../model/parts.ts';
+import type { AxleName, AxleOptions, Margins, Ranking, Scenario, Setup } from '../model/scenario.ts';
+import { deflectionUnder, kneeForce, type SpringStack, springStack } from '../model/stack.ts';
 
 export interface AxleLayout {
   readonly site: Site;
@@ -15,18 +18,43 @@ export interface AxleLayout {
   readonly stacks: StackTable;
   readonly sleeves: readonly Sleeve[];
   readonly perches: readonly Perch[];
-  readonly heads: number;
+  readonly assemblies: number;
   /** The site at the load of either side; empty where one load stands for both. */
   readonly sides: readonly Site[];
-  /** True when a stack costs the same on every sleeve and perch of a head, or price isn't ranked. */
+  /** True when a stack costs the same on every sleeve and perch of an assembly, or price isn't ranked. */
   readonly onePrice: boolean;
-  /** Combinations of one head. */
-  readonly headSize: number;
+  /** Combinations of one assembly. */
+  readonly assemblySize: number;
+}
+
+/** Spring stacks of an axle as columns: one row a helper and spring, springs fastest. */
+export interface StackTable {
+  readonly count: number;
+  readonly springs: readonly Spring[];
+  /** The spring's place in the options. */
+  readonly springNumber: Int32Array;
+  readonly helpers: readonly (Helper | null)[];
+  readonly parts: readonly SpringStack[];
+  /** mm, N/mm and N; see `SpringStack`. */
+  readonly freeLength: Float64Array;
+  readonly solidLength: Float64Array;
+  readonly mainRate: Float64Array;
+  readonly mainTravel: Float64Array;
+  readonly helperRate: Float64Array;
+  readonly helperTravel: Float64Array;
+  readonly knee: Float64Array;
+  /** Margin to coil bind, mm. */
+  readonly bindMargin: Float64Array;
+  /** Seat to seat, mm: shorter at full bump the spring is overstressed; -Infinity where stress does not reject. */
+  readonly leastGap: Float64Array;
+}
+
+export function layoutOf(scenario: Scenario, setup: Setup, axle: AxleName): AxleLayout {
+  return axleLayout(siteOf(scenario, setup, axle), scenario.axles[axle].options, scenario.ranking);
 }
 
 export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): AxleLayout {
   const stacks = stackTable(options, site.margins);
-  const headSize = options.sleeve.length * options.perch.length * stacks.count;
   return {
     site,
     options,
@@ -34,23 +62,65 @@ export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): 
     stacks,
     sleeves: options.sleeve,
     perches: options.perch,
-    heads: combinationCount(options) / headSize,
+    assemblies: combinationCount(options, ASSEMBLY_FAMILIES),
     sides: site.sides.map((side) => siteAtSide(site, side)),
-    onePrice: ranking.price === null || (samePrice(options.sleeve) && samePrice(options.perch)),
-    headSize,
+    onePrice: ranking.price === null || (haveOnePrice(options.sleeve) && haveOnePrice(options.perch)),
+    assemblySize: options.sleeve.length * options.perch.length * stacks.count,
   };
 }
 
-function samePrice(parts: readonly { readonly price: number | null }[]): boolean {
+function haveOnePrice(parts: readonly { readonly price: number | null }[]): boolean {
   return parts.every((part) => part.price === parts[0]?.price);
 }
 
-/** The corner of a head with the first sleeve, perch and stack; the others take their places as they are tried. */
-export function headCorner(layout: AxleLayout, head: number): Corner {
-  return cornerAt(layout.options, head * layout.headSize);
+function stackTable(options: AxleOptions, margins: Margins): StackTable {
+  const pairs = options.helper.flatMap((helper) => options.spring.map((spring) => ({ helper, spring })));
+  const parts = pairs.map(({ helper, spring }) => springStack(spring, helper));
+  const column = (read: (stack: SpringStack) => number) => Float64Array.from(parts, read);
+  return {
+    count: parts.length,
+    springs: pairs.map((p) => p.spring),
+    springNumber: Int32Array.from(pairs, (_, k) => k % options.spring.length),
+    helpers: pairs.map((p) => p.helper),
+    parts,
+    freeLength: column((s) => s.freeLength),
+    solidLength: column((s) => s.solidLength),
+    mainRate: column((s) => s.mainRate),
+    mainTravel: column((s) => s.mainTravel),
+    helperRate: column((s) => s.helperRate),
+    helperTravel: column((s) => s.helperTravel),
+    knee: column(kneeForce),
+    bindMargin: Float64Array.from(pairs, ({ spring }) => coilBindMargin(margins.coilBind, spring).value),
+    leastGap: Float64Array.from(pairs, ({ spring }, k) => stressedGap(spring, parts[k] as SpringStack)),
+  };
 }
 
-export function indexOf(layout: AxleLayout, head: number, sleeve: number, perch: number, stack: number): number {
+function stressedGap(spring: Spring, stack: SpringStack): number {
+  const force = forceAllowed(spring);
+  return force === Number.POSITIVE_INFINITY
+    ? Number.NEGATIVE_INFINITY
+    : stack.freeLength - deflectionUnder(stack, force);
+}
+
+/**
+ * Where the perch stands with a stack on it, mm: `heightOn` and `perchFor` of the model, on columns.
+ * @param gap damper length less seat depth, mm
+ * @param force what the spring carries, N
+ */
+export function perchUnder(stacks: StackTable, stack: number, gap: number, force: number): number {
+  const travel = stacks.helperTravel[stack] as number;
+  const main = Math.min(force / (stacks.mainRate[stack] as number), stacks.mainTravel[stack] as number);
+  const helper = travel > 0 ? Math.min(force / (stacks.helperRate[stack] as number), travel) : 0;
+  const deflection = force > 0 ? main + helper : 0;
+  return gap - (stacks.freeLength[stack] as number) + deflection;
+}
+
+/** The corner of an assembly with the first sleeve, perch and stack; the others take their places as they are tried. */
+export function assemblyCorner(layout: AxleLayout, assembly: number): Corner {
+  return cornerAt(layout.options, assembly * layout.assemblySize);
+}
+
+export function indexIn(layout: AxleLayout, assembly: number, sleeve: number, perch: number, stack: number): number {
   const { sleeves, perches, stacks } = layout;
-  return ((head * sleeves.length + sleeve) * perches.length + perch) * stacks.count + stack;
+  return ((assembly * sleeves.length + sleeve) * perches.length + perch) * stacks.count + stack;
 }

@@ -1,7 +1,7 @@
-/** How much one sweep takes on: beyond it a slip of the scenario is likelier than a wish. */
-import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type Scenario } from '../domain/scenario.ts';
-import { combinationCount, optionCounts } from './options.ts';
-import { planOf } from './sweep.ts';
+/** How much one sweep takes on: beyond it a slip of the scenario is likelier than a purpose. */
+import { ASSEMBLY_FAMILIES, combinationCount, STACK_FAMILIES } from '../model/corner/options.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type Scenario } from '../model/scenario.ts';
+import { sizesOf } from './sweep.ts';
 
 /** Combinations over both axles and all setups that are swept unless more are asked for: about an hour on one machine. */
 export const MOST_COMBINATIONS = 1e12;
@@ -9,10 +9,7 @@ export const MOST_COMBINATIONS = 1e12;
 const MOST_COUNTABLE = Number.MAX_SAFE_INTEGER;
 /** Rows held in memory per axle: springs times helpers; and dampers, mounts, isolators, bump stops and rod ends. */
 const MOST_STACKS = 1e6;
-const MOST_HEADS = 1e7;
-
-const STACK_FAMILIES: readonly Family[] = ['helper', 'spring'];
-const HEAD_FAMILIES: readonly Family[] = ['damper', 'mount', 'isolator', 'bumpStop', 'rodEnd'];
+const MOST_ASSEMBLIES = 1e7;
 
 /** Part families of an axle with how many options each has, the most first. */
 export interface FamilyCount {
@@ -38,17 +35,17 @@ export type LimitFault =
 /** Why a scenario holds too much to be swept; null when it does not. `most` can't lift what memory and counting set. */
 export function limitFault(scenario: Scenario, most: number = MOST_COMBINATIONS): LimitFault | null {
   const counts = AXLE_NAMES.flatMap((axle) => {
-    const of = optionCounts(scenario.axles[axle].options);
-    return FAMILIES.map((family) => ({ axle, family, count: of[family] }));
+    const { options } = scenario.axles[axle];
+    return FAMILIES.map((family) => ({ axle, family, count: options[family].length }));
   });
   for (const axle of AXLE_NAMES) {
     const on = counts.filter((one) => one.axle === axle);
-    const fault = tooMany(on, STACK_FAMILIES, MOST_STACKS) ?? tooMany(on, HEAD_FAMILIES, MOST_HEADS);
+    const fault = tooMany(on, STACK_FAMILIES, MOST_STACKS) ?? tooMany(on, ASSEMBLY_FAMILIES, MOST_ASSEMBLIES);
     if (fault !== null) return fault;
     const count = combinationCount(scenario.axles[axle].options);
     if (count > MOST_COUNTABLE) return { kind: 'product', count, most: MOST_COUNTABLE, families: largest(on) };
   }
-  const { judged } = planOf(scenario);
+  const { judged } = sizesOf(scenario);
   return judged > most ? { kind: 'combinations', count: judged, most, families: largest(counts) } : null;
 }
 

@@ -1,13 +1,13 @@
 /**
- * A sweep shared out over machines: each sweeps one part of every axle's heads and writes what it counted and kept;
+ * A sweep shared out over machines: each sweeps one part of every axle's assemblies and writes what it counted and kept;
  * the parts, whichever machine made them, join to the outcome of a single run.
  */
-import { fingerprintOf, fnv1a, tenDigits } from '../domain/ids.ts';
-import type { Candidate } from '../domain/ranking/criteria.ts';
-import { AXLE_NAMES, type AxleName, type Scenario } from '../domain/scenario.ts';
-import { layoutOf } from './chunk.ts';
-import { classOf, countFrequency, emptyTally, enter, mergedTally, type Tally } from './tally.ts';
-import type { Chunk, ChunkResult } from './threads.ts';
+import type { Candidate } from '../model/corner/score.ts';
+import { fingerprintOf, fnv1a, tenDigits } from '../model/ids.ts';
+import { AXLE_NAMES, type AxleName, type Scenario } from '../model/scenario.ts';
+import type { Chunk, ChunkResult } from './chunk.ts';
+import { layoutOf } from './layout.ts';
+import { classOf, countFrequency, emptyTally, enter, mergeTallies, type Tally } from './tally.ts';
 
 export const PART_SCHEMA = 'springsift-part';
 export const PART_VERSION = 2;
@@ -46,12 +46,12 @@ interface KeptCandidate {
   readonly logScore: number | null;
 }
 
-/** The heads of one share: an even range of every axle in every setup. */
+/** The assemblies of one share: an even range of every axle in every setup. */
 export function shareChunks(scenario: Scenario, { index, count }: Share): Chunk[] {
   const ranges = scenario.setups.flatMap((setup, k) =>
     AXLE_NAMES.map((axle: AxleName) => {
-      const { heads } = layoutOf(scenario, setup, axle);
-      const cut = (part: number) => Math.floor((part * heads) / count);
+      const { assemblies } = layoutOf(scenario, setup, axle);
+      const cut = (part: number) => Math.floor((part * assemblies) / count);
       return { setup: k, axle, from: cut(index - 1), to: cut(index) };
     }),
   );
@@ -65,19 +65,19 @@ export function partOf(scenario: Scenario, toolVersion: string, share: Share, re
     toolVersion,
     scenario: scenarioDigest(scenario),
     share,
-    ranges: wholeChunks(results).map(({ chunk, judged, tally }) => ({ chunk, judged, ...recordOf(tally) })),
+    ranges: joinChunks(results).map(({ chunk, judged, tally }) => ({ chunk, judged, ...recordOf(tally) })),
   };
 }
 
-/** What the takers of each chunk found, joined, in the order of the chunks: the same whoever was dealt what. */
-function wholeChunks(results: readonly ChunkResult[]): ChunkResult[] {
+/** What the workers on each chunk found, joined, in the order of the chunks: the same whichever took what. */
+function joinChunks(results: readonly ChunkResult[]): ChunkResult[] {
   const chunks = new Map(results.map(({ chunk }) => [chunk.number, chunk]));
   return [...chunks.values()]
     .sort((one, other) => one.number - other.number)
     .map((chunk) => {
       const own = results.filter((result) => result.chunk.number === chunk.number);
       const judged = own.reduce((sum, result) => sum + result.judged, 0);
-      return { chunk, judged, tally: mergedTally(own.map(({ tally }) => tally)) };
+      return { chunk, judged, tally: mergeTallies(own.map(({ tally }) => tally)) };
     });
 }
 
@@ -135,7 +135,7 @@ export function resultsOf(scenario: Scenario, parts: readonly Part[]): ChunkResu
       tally.cells.set(cells);
       for (const [frequency, count] of frequencies) countFrequency(tally, frequency, count);
       for (const candidate of kept) {
-        enter(classOf(tally, candidate.stack, candidate.frequency, candidate.classPrice), restored(candidate));
+        enter(classOf(tally, candidate.stack, candidate.frequency, candidate.classPrice), restore(candidate));
       }
       return { chunk, tally, judged };
     }),
@@ -155,7 +155,7 @@ function recordOf(tally: Tally) {
   return { cells: [...tally.cells], frequencies, kept };
 }
 
-function restored({ index, frequency, price, logScore }: KeptCandidate): Candidate {
+function restore({ index, frequency, price, logScore }: KeptCandidate): Candidate {
   return { index, frequency, price, logScore: logScore ?? Number.NEGATIVE_INFINITY };
 }
 

@@ -1,16 +1,33 @@
 /**
- * The sweep of a whole scenario: the heads of each setup's axles dealt to the threads, their tallies merged and the
+ * The sweep of a whole scenario: the assemblies of each setup's axles shared out among threads, their tallies merged and the
  * axles joined. Small sweeps stay on this thread; whatever the threads and chunks, the outcome is the same.
  */
+
 import { availableParallelism } from 'node:os';
-import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../domain/scenario.ts';
-import type { Step } from '../domain/steps.ts';
-import { type AxleOutcome, axleOutcome } from './axle.ts';
-import { layoutOf, sweepChunk } from './chunk.ts';
-import { combinationCount } from './options.ts';
-import { type PairOutcome, pairUp } from './pairing.ts';
-import { emptyTally, mergedTally } from './tally.ts';
-import { type Board, type Chunk, type ChunkResult, newBoard, stopAll } from './threads.ts';
+import { CHECKS, type CheckName } from '../model/corner/checks.ts';
+import { combinationCount } from '../model/corner/options.ts';
+import { cornerScore } from '../model/corner/score.ts';
+import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../model/scenario.ts';
+import type { Step } from '../model/steps.ts';
+import type { AxleTally, SpringCell } from '../result/result.ts';
+import { type Chunk, type ChunkResult, newSharedState, type SharedState, stopAll, sweepChunk } from './chunk.ts';
+import { type PairOutcome, pairUp, type Side } from './join.ts';
+import { type AxleLayout, layoutOf } from './layout.ts';
+import {
+  bestLogScore,
+  type CandidateClass,
+  candidatesOf,
+  emptyTally,
+  mergeTallies,
+  PASS,
+  type Tally,
+  totals,
+  VERDICTS,
+} from './tally.ts';
+
+export interface AxleOutcome extends Side {
+  readonly tally: AxleTally;
+}
 
 export interface SetupOutcome {
   readonly setup: Setup;
@@ -18,7 +35,8 @@ export interface SetupOutcome {
   readonly pairs: PairOutcome;
 }
 
-export interface Plan {
+/** How much there is to sweep. */
+export interface Sizes {
   readonly combinations: Readonly<Record<AxleName, number>>;
   /** All combinations judged over all setups. */
   readonly judged: number;
@@ -39,11 +57,11 @@ export interface RunOptions {
   /** Worker threads; null: as many as the machine runs at once. */
   readonly workers: number | null;
   readonly onProgress: ((progress: Progress) => void) | null;
-  /** Told of what is worked out after the sweep: how sure, cures, plans. */
+  /** Called with what is worked out after the sweep: how sure, cures, plans. */
   readonly onStep?: ((step: Step) => void) | null;
   /** Aborted, the sweep stops within a second. */
   readonly signal: AbortSignal | null;
-  /** Told when everything is swept or the sweep was stopped; what follows does not look at the signal. */
+  /** Called when everything is swept or the sweep was stopped; what follows does not heed the signal. */
   readonly onSwept?: () => void;
 }
 
@@ -56,7 +74,7 @@ export interface SweepOutcome {
   readonly of: number;
 }
 
-export function planOf(scenario: Scenario): Plan {
+export function sizesOf(scenario: Scenario): Sizes {
   const front = combinationCount(scenario.axles.front.options);
   const rear = combinationCount(scenario.axles.rear.options);
   return {
@@ -69,9 +87,9 @@ export function planOf(scenario: Scenario): Plan {
 /** Sweeps everything on this thread, at once. */
 export function sweepScenario(scenario: Scenario): SetupOutcome[] {
   const chunks = chunksOf(scenario, 1);
-  const board = newBoard(chunks.length);
-  const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board));
-  return scenario.setups.map((setup, k) => joined(scenario, setup, k, results));
+  const state = newSharedState(chunks.length);
+  const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, worker: 0 }, state));
+  return scenario.setups.map((setup, k) => joinSetup(scenario, setup, k, results));
 }
 
 /** Sweeps everything, on worker threads where that is worth their start. */
@@ -86,10 +104,10 @@ export async function sweepChunks(
   run: RunOptions,
 ): Promise<ChunkResult[]> {
   const workers = workersFor(scenario, run);
-  const board = newBoard(chunks.length, Math.max(1, workers));
-  const ticking = startTicking(board, sizeOf(scenario, chunks), run);
+  const state = newSharedState(chunks.length, Math.max(1, workers));
+  const ticking = startTicking(state, sizeOf(scenario, chunks), run);
   try {
-    return workers === 0 ? await sweepHere(scenario, chunks, board) : await onThreads(scenario, chunks, board, workers);
+    return workers === 0 ? await sweepHere(scenario, chunks, state) : await onThreads(scenario, chunks, state, workers);
   } finally {
     ticking.end();
     run.onSwept?.();
@@ -99,8 +117,8 @@ export async function sweepChunks(
 /** Tallies of all chunks joined to the outcome of the whole. */
 export function joinAll(scenario: Scenario, results: readonly ChunkResult[]): SweepOutcome {
   const judged = results.reduce((sum, result) => sum + result.judged, 0);
-  const setups = scenario.setups.map((setup, k) => joined(scenario, setup, k, results));
-  return { setups, judged, of: planOf(scenario).judged };
+  const setups = scenario.setups.map((setup, k) => joinSetup(scenario, setup, k, results));
+  return { setups, judged, of: sizesOf(scenario).judged };
 }
 
 function workersFor(scenario: Scenario, run: RunOptions): number {
@@ -110,17 +128,17 @@ function workersFor(scenario: Scenario, run: RunOptions): number {
 /** Combinations that chunks hold. */
 export function sizeOf(scenario: Scenario, chunks: readonly Chunk[]): number {
   return chunks.reduce((sum, { setup, axle, from, to }) => {
-    return sum + (to - from) * layoutOf(scenario, scenario.setups[setup] as Setup, axle).headSize;
+    return sum + (to - from) * layoutOf(scenario, scenario.setups[setup] as Setup, axle).assemblySize;
   }, 0);
 }
 
-/** Heads of each setup and axle, cut into at most `parts` even ranges. */
+/** Assemblies of each setup and axle, cut into at most `parts` even ranges. */
 export function chunksOf(scenario: Scenario, parts: number): Chunk[] {
   const ranges = scenario.setups.flatMap((setup, k) =>
     AXLE_NAMES.flatMap((axle) => {
-      const { heads } = layoutOf(scenario, setup, axle);
-      const count = Math.min(parts, heads);
-      const cut = (part: number) => Math.floor((part * heads) / count);
+      const { assemblies } = layoutOf(scenario, setup, axle);
+      const count = Math.min(parts, assemblies);
+      const cut = (part: number) => Math.floor((part * assemblies) / count);
       return Array.from({ length: count }, (_, part) => ({ setup: k, axle, from: cut(part), to: cut(part + 1) }));
     }),
   );
@@ -134,34 +152,34 @@ const SMALL_SOLVED = 2e5;
 /** Whether one thread sweeps it before others would have started. */
 export function isSmall(scenario: Scenario): boolean {
   const solved = scenario.setups.some((setup) => setup.bump.kind === 'load' || setup.loadStates.length > 0);
-  return planOf(scenario).judged <= (solved ? SMALL_SOLVED : SMALL);
+  return sizesOf(scenario).judged <= (solved ? SMALL_SOLVED : SMALL);
 }
 
 /** On this thread, letting signals in between chunks. */
-async function sweepHere(scenario: Scenario, chunks: readonly Chunk[], board: Board): Promise<ChunkResult[]> {
+async function sweepHere(scenario: Scenario, chunks: readonly Chunk[], state: SharedState): Promise<ChunkResult[]> {
   const results: ChunkResult[] = [];
   for (const chunk of chunks) {
-    results.push(sweepChunk(scenario, { chunk, taker: 0 }, board));
+    results.push(sweepChunk(scenario, { chunk, worker: 0 }, state));
     await new Promise((resolve) => setImmediate(resolve));
   }
   return results;
 }
 
-async function onThreads(scenario: Scenario, chunks: readonly Chunk[], board: Board, workers: number) {
-  const { sweepOnThreads } = await import('./pool.ts');
-  return sweepOnThreads(scenario, chunks, board, workers);
+async function onThreads(scenario: Scenario, chunks: readonly Chunk[], state: SharedState, workers: number) {
+  const { sweepOnThreads } = await import('./threads.ts');
+  return sweepOnThreads(scenario, chunks, state, workers);
 }
 
 const TICK = 250;
 
-/** Reports progress from the board now and then, and hands a stop on to it. */
-function startTicking(board: Board, of: number, { onProgress, signal }: RunOptions): { end(): void } {
+/** Reports progress from the shared state now and then, and hands a stop on to it. */
+function startTicking(state: SharedState, of: number, { onProgress, signal }: RunOptions): { end(): void } {
   const sum = (column: Float64Array) => column.reduce((a, b) => a + b, 0);
   const report = () => {
-    const best = Math.max(...board.best);
-    onProgress?.({ judged: sum(board.judged), of, workable: sum(board.workable), best: best > 0 ? best : null });
+    const best = Math.max(...state.best);
+    onProgress?.({ judged: sum(state.judged), of, workable: sum(state.workable), best: best > 0 ? best : null });
   };
-  const stop = () => stopAll(board);
+  const stop = () => stopAll(state);
   const timer = onProgress ? setInterval(report, TICK) : null;
   signal?.addEventListener('abort', stop);
   if (signal?.aborted) stop();
@@ -174,14 +192,55 @@ function startTicking(board: Board, of: number, { onProgress, signal }: RunOptio
   };
 }
 
-function joined(scenario: Scenario, setup: Setup, number: number, results: readonly ChunkResult[]): SetupOutcome {
+function joinSetup(scenario: Scenario, setup: Setup, number: number, results: readonly ChunkResult[]): SetupOutcome {
   const [front, rear] = AXLE_NAMES.map((axle) => {
     const layout = layoutOf(scenario, setup, axle);
     const tallies = results.filter(({ chunk }) => chunk.setup === number && chunk.axle === axle).map((r) => r.tally);
     return axleOutcome(
       layout,
-      mergedTally([emptyTally(layout.options.spring.length, layout.stacks.count), ...tallies]),
+      mergeTallies([emptyTally(layout.options.spring.length, layout.stacks.count), ...tallies]),
     );
   }) as [AxleOutcome, AxleOutcome];
   return { setup, axles: { front, rear }, pairs: pairUp(front, rear, setup, scenario.ranking) };
+}
+
+function axleOutcome(layout: AxleLayout, tally: Tally): AxleOutcome {
+  const sums = totals(tally);
+  const passed = sums[PASS] as number;
+  const rejected = Object.fromEntries(CHECKS.map((name, k) => [name, sums[k]])) as Record<CheckName, number>;
+  return {
+    tally: {
+      combinations: sums.reduce((a, b) => a + b, 0),
+      passed,
+      rejected,
+      spring_cells: springCells(layout, tally),
+    },
+    candidates: candidatesOf(tally),
+    frequencies: tally.frequencies,
+    stacks: layout.stacks.count,
+  };
+}
+
+/** Per spring: how many of its combinations work, the best score, and where the others fall. */
+function springCells(layout: AxleLayout, tally: Tally): SpringCell[] {
+  const { site, options, ranking } = layout;
+  return options.spring.map((spring, k) => {
+    const counts = tally.cells.subarray(k * VERDICTS, (k + 1) * VERDICTS);
+    const workable = counts[PASS] as number;
+    const rejected = CHECKS.flatMap((name, check) => (counts[check] ? [[name, counts[check]] as const] : []));
+    const best = bestOfSpring(layout, tally, k);
+    return {
+      spring: spring.name,
+      free_length_mm: spring.freeLength,
+      rate_n_per_mm: spring.rate,
+      workable,
+      best_score: workable > 0 ? cornerScore(site, ranking, best) : null,
+      rejected: Object.fromEntries(rejected),
+    };
+  });
+}
+
+/** Best log score over the stacks with this spring. */
+function bestOfSpring({ options }: AxleLayout, { classes }: Tally, spring: number): number {
+  return bestLogScore(options.helper.map((_, k) => classes[k * options.spring.length + spring] as CandidateClass[]));
 }

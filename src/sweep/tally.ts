@@ -5,8 +5,8 @@
  * A class holds the candidates that are bought and paired alike: same spring stack, same frequency and, where price
  * is ranked, same price. Of one class only the best can stand for its purchase. Everything merges, in any order.
  */
-import { CHECKS } from '../domain/checks.ts';
-import type { Candidate } from '../domain/ranking/criteria.ts';
+import { CHECKS } from '../model/corner/checks.ts';
+import type { Candidate } from '../model/corner/score.ts';
 
 /** Verdict codes: the place of the failed check in `CHECKS`, or `PASS`. */
 export const PASS = CHECKS.length;
@@ -34,6 +34,12 @@ export function emptyTally(springs: number, stacks: number): Tally {
     frequencies: new Map(),
     classes: Array.from({ length: stacks }, () => []),
   };
+}
+
+/** Adds combinations of one spring with one verdict. */
+export function count(tally: Tally, spring: number, verdict: number, times: number): void {
+  const cell = spring * VERDICTS + verdict;
+  tally.cells[cell] = (tally.cells[cell] as number) + times;
 }
 
 /** The class of a stack, frequency and price, made when it is new. */
@@ -71,7 +77,7 @@ export function mergeInto(tally: Tally, other: Tally): void {
 }
 
 /** Tallies of the same axle and setup, at least one, joined; they themselves stay as they are. */
-export function mergedTally(tallies: readonly Tally[]): Tally {
+export function mergeTallies(tallies: readonly Tally[]): Tally {
   const [{ cells, classes }] = tallies as readonly [Tally];
   const whole = emptyTally(cells.length / VERDICTS, classes.length);
   for (const tally of tallies) mergeInto(whole, tally);

@@ -1,54 +1,10 @@
-/** Everything that crosses threads, as plain records. */
-import type { AxleName, Scenario } from '../domain/scenario.ts';
-import type { Tally } from './tally.ts';
+/** Worker threads: where one starts, how it is lost, and a sweep shared out among several. */
 
-/** Handed to every worker once. */
-export interface WorkerSetup {
-  readonly scenario: Scenario;
-  readonly board: Board;
-}
-
-/** A range of heads of one axle in one setup. Several takers may share it: its heads are dealt to them one by one. */
-export interface Chunk {
-  readonly number: number;
-  /** Position among the scenario's setups. */
-  readonly setup: number;
-  readonly axle: AxleName;
-  readonly from: number;
-  readonly to: number;
-}
-
-/** What one taker is handed. */
-export interface Task {
-  readonly chunk: Chunk;
-  /** From 0. */
-  readonly taker: number;
-}
-
-/** What one taker found in the heads it was dealt. */
-export interface ChunkResult {
-  readonly chunk: Chunk;
-  readonly tally: Tally;
-  /** Combinations judged; over all takers fewer than the chunk holds when the sweep was stopped. */
-  readonly judged: number;
-}
-
-/**
- * Shared memory: a flag that stops every worker after its head, how many heads of each chunk are dealt, and what each
- * taker of a chunk has done so far. Each place of the latter has one writer, so plain reads and writes do.
- */
-export interface Board {
-  readonly stop: Int32Array;
-  /** Per chunk. */
-  readonly dealt: Int32Array;
-  /** Takers that share each chunk. */
-  readonly takers: number;
-  /** Per chunk and taker, as the rest: `chunk.number * takers + taker`. */
-  readonly judged: Float64Array;
-  readonly workable: Float64Array;
-  /** Best score of a corner, 0 to 1. */
-  readonly best: Float64Array;
-}
+import { createRequire } from 'node:module';
+import { pathToFileURL } from 'node:url';
+import { Piscina } from 'piscina';
+import type { Scenario } from '../model/scenario.ts';
+import { type Chunk, type ChunkResult, isStopped, type SharedState, type Task } from './chunk.ts';
 
 /** A worker thread died, most likely because memory ran out. */
 export class WorkerLost extends Error {}
@@ -60,27 +16,100 @@ export function lossOf(error: unknown): unknown {
   return outOfMemory || /^worker exited with code/.test(error.message) ? new WorkerLost(error.message) : error;
 }
 
-export function newBoard(chunks: number, takers = 1): Board {
-  const shared = (bytes: number) => new SharedArrayBuffer(Math.max(8, bytes));
+/**
+ * Compiled, a worker is JavaScript beside the file that starts it; from source it needs the loader that runs that file.
+ * @param self URL of the file that starts the worker
+ * @param name the worker's file beside it, without its ending
+ */
+export function workerFile(self: string, name: string): { filename: string; execArgv?: string[] } {
+  const fromSource = self.endsWith('.ts');
+  const filename = new URL(`./${name}.${fromSource ? 'ts' : 'js'}`, self).href;
+  if (!fromSource) return { filename };
+  // By its path: the folder a user works in may know no such package.
+  return { filename, execArgv: ['--import', pathToFileURL(createRequire(self).resolve('tsx')).href] };
+}
+
+export interface Thread<Task, Done> {
+  /**
+   * @param name the export that does the work, if not the default one
+   * @throws WorkerLost when the thread died, out of memory or killed
+   */
+  run(task: Task, name?: string): Promise<Done>;
+  end(): Promise<void>;
+}
+
+/**
+ * Starts the thread at once; it loads its file and waits for work.
+ * @param self URL of the file beside which the thread's file lies
+ * @param name the thread's file without its ending; its default export does the work
+ */
+export function startThread<Task, Done>(self: string, name: string): Thread<Task, Done> {
+  // Without atomics: a thread that waits on them cannot go on loading what it will need.
+  const pool = new Piscina({ ...workerFile(self, name), minThreads: 1, maxThreads: 1, atomics: 'disabled' });
+  // A thread may also die while it has no work, and would be started again and again.
+  const lost = new Promise<never>((_, reject) => pool.on('error', reject));
+  lost.catch(() => undefined);
   return {
-    stop: new Int32Array(shared(4)),
-    dealt: new Int32Array(shared(4 * chunks)),
-    takers,
-    judged: new Float64Array(shared(8 * chunks * takers)),
-    workable: new Float64Array(shared(8 * chunks * takers)),
-    best: new Float64Array(shared(8 * chunks * takers)),
+    async run(task, name = 'default') {
+      try {
+        return await Promise.race([pool.run(task, { name }), lost]);
+      } catch (error) {
+        throw lossOf(error);
+      }
+    },
+    end: () => pool.destroy(),
   };
 }
 
-/** Place of the next head of a chunk that nobody has taken yet; beyond the last, all are dealt. */
-export function deal(board: Board, { number }: Chunk): number {
-  return Atomics.add(board.dealt, number, 1);
+/** How long a stopped worker may take to end its assembly before it is ended, ms. */
+const GRACE = 700;
+
+/**
+ * Sweeps all chunks on `workers` threads, each chunk by as many workers as the state has. Stopped by the state, it
+ * gives what was finished by then.
+ * @throws WorkerLost when a worker died, out of memory or killed
+ */
+export async function sweepOnThreads(
+  scenario: Scenario,
+  chunks: readonly Chunk[],
+  state: SharedState,
+  workers: number,
+): Promise<ChunkResult[]> {
+  const pool = new Piscina({
+    ...workerFile(import.meta.url, 'worker'),
+    minThreads: workers,
+    maxThreads: workers,
+    workerData: { scenario, state },
+  });
+  // A worker may also die between two chunks, when no chunk is there to be rejected.
+  const lost = new Promise<never>((_, reject) => pool.on('error', reject));
+  const finished: ChunkResult[] = [];
+  const add = (result: ChunkResult) => finished.push(result);
+  // Chunk by chunk, so that all threads are at the same one and end together.
+  const tasks = chunks.flatMap((chunk) =>
+    Array.from({ length: state.workers }, (_, worker): Task => ({ chunk, worker })),
+  );
+  const all = Promise.all(tasks.map(async (task) => isStopped(state) || add(await pool.run(task))));
+  try {
+    await Promise.race([all, lost, graceAfterStop(state)]);
+    return finished;
+  } catch (error) {
+    throw lossOf(error);
+  } finally {
+    all.catch(() => undefined);
+    lost.catch(() => undefined);
+    await pool.destroy();
+  }
 }
 
-export function isStopped(board: Board): boolean {
-  return Atomics.load(board.stop, 0) !== 0;
-}
-
-export function stopAll(board: Board): void {
-  Atomics.store(board.stop, 0, 1);
+/** Resolves a while after the state says stop; never before. */
+function graceAfterStop(state: SharedState): Promise<void> {
+  return new Promise((resolve) => {
+    const watch = setInterval(() => {
+      if (!isStopped(state)) return;
+      clearInterval(watch);
+      setTimeout(resolve, GRACE);
+    }, 50);
+    watch.unref();
+  });
 }

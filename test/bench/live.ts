@@ -4,6 +4,7 @@
  *
  *   npx tsx test/bench/live.ts out/hill-hatch/report.html
  */
+
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
@@ -38,7 +39,7 @@ async function main(file: string): Promise<void> {
   });
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
   await page.goto(pathToFileURL(resolve(file)).href);
-  await page.evaluate(`document.querySelector('.bench-look').scrollIntoView()`);
+  await page.evaluate(`document.querySelector('.bench-picture').scrollIntoView()`);
   for (const slider of SLIDERS) {
     const [script, whole] = (await page.evaluate(`(${DRAG})('${slider}')`)) as [number[], number[]];
     const record = { slider, moves: MOVES, ...spread('script', script), ...spread('with_layout', whole) };

@@ -2,22 +2,22 @@
  * What the sweep costs, one JSON line a measure. Speeds on shared machines drift, so what counts are the ratios of
  * measures taken in turn within this run, not the seconds.
  */
-import '../../src/cli/compiler.ts';
+import '../../src/cli/terminal/compiler.ts';
 import { execFile, spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
-import { firstFailure } from '../../src/domain/corner/findings.ts';
-import { cornerState } from '../../src/domain/corner/state.ts';
-import type { Candidate } from '../../src/domain/ranking/criteria.ts';
-import type { AxleOptions, Scenario } from '../../src/domain/scenario.ts';
+import { firstFailure } from '../../src/model/corner/findings.ts';
+import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
+import type { Candidate } from '../../src/model/corner/score.ts';
+import { cornerState } from '../../src/model/corner/state.ts';
+import type { AxleOptions, Scenario } from '../../src/model/scenario.ts';
+import { pairUp, type Side } from '../../src/sweep/join.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
 import type { AxleLayout } from '../../src/sweep/layout.ts';
-import { combinationCount, cornerAt } from '../../src/sweep/options.ts';
-import { pairUp, type Side } from '../../src/sweep/pairing.ts';
-import { planOf, sweepAll } from '../../src/sweep/sweep.ts';
+import { sizesOf, sweepAll } from '../../src/sweep/sweep.ts';
 import { totals } from '../../src/sweep/tally.ts';
 import { plainLoop } from './plain.ts';
 import { billion, billionAnAxle, demo, frontLayout, HUNDRED_MILLION, scaled } from './shapes.ts';
@@ -51,15 +51,15 @@ function scalarSpeed(layout: AxleLayout): void {
 
 /** Kernel and plain loop in turn on the same heads; their counts must agree. */
 function kernelAgainstPlain(name: string, layout: AxleLayout, rounds: number): void {
-  const size = layout.heads * layout.headSize;
+  const size = layout.assemblies * layout.assemblySize;
   const pairs = Array.from({ length: rounds }, () => {
     let counts = new Float64Array();
     let kernelCounts: number[] = [];
     const plain = seconds(() => {
-      counts = plainLoop(layout, 0, layout.heads) as Float64Array<ArrayBuffer>;
+      counts = plainLoop(layout, 0, layout.assemblies) as Float64Array<ArrayBuffer>;
     });
     const kernel = seconds(() => {
-      kernelCounts = totals(sweepKernel(layout, 0, layout.heads).tally);
+      kernelCounts = totals(sweepKernel(layout, 0, layout.assemblies).tally);
     });
     if (counts.some((count, k) => count !== kernelCounts[k])) throw new Error(`${name}: the counts differ`);
     return { plain, kernel };
@@ -123,7 +123,7 @@ async function threads(name: LargeName, rounds: number): Promise<void> {
   }
   say({
     measure: `${name}, on worker threads`,
-    combinations: planOf(large).judged,
+    combinations: sizesOf(large).judged,
     one_worker_s: ratio(median(triples.map((t) => t.one))),
     two_workers_s: ratio(median(triples.map((t) => t.two))),
     two_over_one: ratio(median(triples.map((t) => t.one / t.two))),

@@ -2,12 +2,12 @@
  * The yardstick: a plain loop over typed arrays with the kernel's checks, one combination after the other, in the
  * order of the index. Counts first failures only; it keeps and scores nothing.
  */
-import { CHECKS } from '../../src/domain/checks.ts';
-import { standingAt } from '../../src/domain/corner/balance.ts';
-import { contactLengths, giveFor, marginFor } from '../../src/domain/corner/contacts.ts';
-import { geometryOf } from '../../src/domain/corner/geometry.ts';
-import { fixedRates } from '../../src/domain/corner/rates.ts';
-import { type AxleLayout, headCorner } from '../../src/sweep/layout.ts';
+import { standingAt } from '../../src/model/corner/balance.ts';
+import { CHECKS } from '../../src/model/corner/checks.ts';
+import { contactLengths, giveFor, marginFor } from '../../src/model/corner/contacts.ts';
+import { geometryOf } from '../../src/model/corner/geometry.ts';
+import { fixedRates } from '../../src/model/corner/rates.ts';
+import { type AxleLayout, assemblyCorner } from '../../src/sweep/layout.ts';
 
 const code = (name: (typeof CHECKS)[number]) => CHECKS.indexOf(name);
 const FIT = code('fit');
@@ -34,7 +34,7 @@ export function plainLoop(layout: AxleLayout, from: number, to: number): Float64
   const diameters = Float64Array.from(sleeves, (s) => s.outerDiameter);
   const { freeLength, solidLength, mainRate, mainTravel, helperRate, helperTravel } = stacks;
   for (let head = from; head < to; head++) {
-    const corner = headCorner(layout, head);
+    const corner = assemblyCorner(layout, head);
     const geometry = geometryOf(site, corner);
     const standing = standingAt(site, corner, geometry, target.targetHeight, site.sprungLoad);
     const { stop, gas, ratioSlope } = fixedRates(site, corner, geometry, standing);

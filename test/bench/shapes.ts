@@ -1,10 +1,11 @@
 /** Option shapes for measuring: the demo's front axle, its lists made longer until the product is large enough. */
+
 import { join } from 'node:path';
-import { siteOf } from '../../src/domain/corner/site.ts';
-import type { Mount } from '../../src/domain/parts.ts';
-import type { AxleName, AxleOptions, Scenario } from '../../src/domain/scenario.ts';
-import { resolveSpring } from '../../src/domain/spring.ts';
 import { readScenario } from '../../src/input/readScenario.ts';
+import { siteOf } from '../../src/model/corner/site.ts';
+import type { Mount } from '../../src/model/parts.ts';
+import type { AxleName, AxleOptions, Scenario } from '../../src/model/scenario.ts';
+import { resolveSpring } from '../../src/model/spring/spring.ts';
 import { type AxleLayout, axleLayout } from '../../src/sweep/layout.ts';
 
 export async function demo(): Promise<Scenario> {

@@ -1,16 +1,16 @@
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
-import type { Combination, Result } from '../../src/domain/result.ts';
 import { reportHtml } from '../../src/report/html.ts';
+import type { Combination, Result } from '../../src/result/result.ts';
 import { hostile } from '../report/fixture.ts';
-import { sweptScenario } from '../setup/scenarios.ts';
+import { sweptPage, sweptScenario } from '../setup/scenarios.ts';
 import { openPage, seen } from './harness.ts';
 
 let html = '';
 let result: Result;
 beforeAll(async () => {
   result = await sweptScenario('hill-hatch');
-  html = await reportHtml(result);
+  html = await sweptPage('hill-hatch');
 }, 300_000);
 
 /** The same with those combinations of each shortlist told not to be tight. */

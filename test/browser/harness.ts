@@ -1,7 +1,8 @@
 /**
  * Opens pages the way a reader does, from a file on disk, and writes down whatever they ask for, say or trip over.
- * One browser per test file, started with its first page and closed after its last test.
+ * All test files share one browser; what a file opened in it is closed after its last test.
  */
+
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
@@ -9,7 +10,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type axe from 'axe-core';
 import { type Browser, type BrowserContextOptions, chromium, type Locator, type Page } from 'playwright-core';
-import { afterAll, inject } from 'vitest';
+import { afterAll, expect, inject } from 'vitest';
 import { measuredCopy } from '../cover/copy.ts';
 import type {} from '../setup/browser.ts';
 
@@ -31,28 +32,12 @@ export interface OpenedPage {
   readonly errors: readonly string[];
 }
 
-const FLAGS = [
-  // Containers run tests as root, where Chromium refuses to start inside its own sandbox. Only our own pages are opened.
-  '--no-sandbox',
-  '--disable-gpu',
-  '--no-first-run',
-  '--no-default-browser-check',
-  '--no-pings',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-domain-reliability',
-  '--disable-sync',
-  '--font-render-hinting=none',
-  // No name is ever looked up: an address in a page fails at once, on a machine with or without a network.
-  '--host-resolver-rules=MAP * ~NOTFOUND',
-];
-
 let browser: Promise<Browser> | undefined;
 const folders: string[] = [];
 /** Pages whose scripts are counted while coverage is measured. */
 const counted = new Set<Page>();
 const copy = measuredCopy();
-if (copy !== null) process.env.SPRINGSIFT_READABLE_SCRIPTS = 'yes';
+if (copy !== null) process.env.SPRINGSIFT_READABLE_SCRIPTS = copy.scripts;
 
 afterAll(async () => {
   for (const page of counted) await keepCounts(page);
@@ -65,7 +50,7 @@ afterAll(async () => {
  */
 export async function openPage(fileOrHtml: string, options: PageOptions = {}): Promise<OpenedPage> {
   const address = pathToFileURL(fileOrHtml.trimStart().startsWith('<') ? await toFile(fileOrHtml) : fileOrHtml).href;
-  browser ??= startBrowser();
+  browser ??= connect();
   const context = await (await browser).newContext(contextOptions(options));
   await context.route(/^https?:/, (route) => route.abort());
   const page = await context.newPage();
@@ -73,6 +58,55 @@ export async function openPage(fileOrHtml: string, options: PageOptions = {}): P
   const opened = { page, ...record(page, address) };
   await page.goto(address, { waitUntil: 'load' });
   return opened;
+}
+
+const DESK = { width: 1280, height: 844 };
+export const PHONE = { width: 390, height: 844 };
+
+/**
+ * The page asks for nothing, says nothing, does not scroll sideways and has no accessibility violation: on a desk in
+ * light, on a phone in dark, and on paper, which looks the same whichever it is printed from. Two layouts in two
+ * schemes would take twice as long and find the same.
+ */
+export async function expectAccessible(html: string, { onPaper = true } = {}): Promise<void> {
+  const papers: (readonly string[])[] = [];
+  for (const [viewport, colorScheme] of [
+    [DESK, 'light'],
+    [PHONE, 'dark'],
+  ] as const) {
+    const { page, requests, messages, errors } = await openPage(html, { viewport, colorScheme });
+    expect({ requests, messages, errors }).toEqual({ requests: [], messages: [], errors: [] });
+    const widths = await page.evaluate(() => [document.documentElement.scrollWidth, window.innerWidth]);
+    expect(widths).toEqual([viewport.width, viewport.width]);
+    expect(await accessibilityViolations(page), colorScheme).toEqual([]);
+    if (!onPaper) continue;
+    await page.setViewportSize(DESK);
+    await page.emulateMedia({ media: 'print' });
+    papers.push(await looks(page));
+    if (colorScheme === 'dark') expect(await accessibilityViolations(page), 'print').toEqual([]);
+  }
+  const [fromLight, fromDark] = papers;
+  expect(fromDark).toEqual(fromLight);
+}
+
+/** How each element looks: what is seen of it, and its colours. */
+function looks(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('body, body *')].map((element) => {
+      const style = getComputedStyle(element);
+      const { color, backgroundColor, fill, stroke, borderTopColor, opacity } = style;
+      return [
+        element.tagName,
+        element.checkVisibility(),
+        color,
+        backgroundColor,
+        fill,
+        stroke,
+        borderTopColor,
+        opacity,
+      ].join(' ');
+    }),
+  );
 }
 
 /** All violations axe-core finds, of every impact, in the page or a part of it. Injected past the page's Content-Security-Policy. */
@@ -99,23 +133,13 @@ export async function printPage(page: Page, format: 'A4' | 'Letter'): Promise<{ 
   return { bytes, pages: bytes.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0 };
 }
 
-async function startBrowser(): Promise<Browser> {
-  const choice = inject('browser');
-  if (choice === undefined) {
+async function connect(): Promise<Browser> {
+  const started = inject('browser');
+  if (started === undefined) {
     throw new Error('Browser tests need their global setup: npm run test:only -- test/browser');
   }
-  if ('problem' in choice) throw new Error(choice.problem);
-  return chromium.launch({
-    executablePath: choice.executable,
-    args: FLAGS,
-    env: { ...definedEnvironment(), ...choice.environment },
-  });
-}
-
-function definedEnvironment(): Record<string, string> {
-  return Object.fromEntries(
-    Object.entries(process.env).filter((entry): entry is [string, string] => entry[1] !== undefined),
-  );
+  if ('problem' in started) throw new Error(started.problem);
+  return chromium.connect(started.address);
 }
 
 function contextOptions(options: PageOptions): BrowserContextOptions {

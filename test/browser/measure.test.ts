@@ -1,7 +1,7 @@
 import { beforeAll, expect, test } from 'vitest';
-import { blankSheet, drawMeasure, measureSheetOf } from '../../src/pipeline/measure.ts';
+import { blankSheet, drawMeasure, measureSheetOf } from '../../src/measure/measure.ts';
 import { readReal } from '../setup/scenarios.ts';
-import { accessibilityViolations, openPage, printPage } from './harness.ts';
+import { expectAccessible, openPage, printPage } from './harness.ts';
 
 const KINDS = ['blank', 'of the demo'] as const;
 const sheets = new Map<string, string>();
@@ -10,20 +10,9 @@ beforeAll(async () => {
   sheets.set('of the demo', await drawMeasure(await measureSheetOf(await readReal('hill-hatch'), 'test')));
 }, 300_000);
 
-test.each(KINDS)('the sheet %s asks for nothing, is accessible and does not scroll sideways', async (kind) => {
-  for (const [width, colorScheme] of [
-    [1280, 'light'],
-    [390, 'dark'],
-  ] as const) {
-    const opened = await openPage(sheets.get(kind) ?? '', { viewport: { width, height: 844 }, colorScheme });
-    const { page, errors, requests, messages } = opened;
-    expect({ errors, requests, messages }).toEqual({ errors: [], requests: [], messages: [] });
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
-    expect(await accessibilityViolations(page)).toEqual([]);
-    await page.emulateMedia({ media: 'print' });
-    expect(await accessibilityViolations(page)).toEqual([]);
-  }
-});
+test.each(KINDS)('the sheet %s asks for nothing, is accessible and does not scroll sideways', (kind) =>
+  expectAccessible(sheets.get(kind) ?? ''),
+);
 
 test.each(KINDS.flatMap((kind) => (['A4', 'Letter'] as const).map((format) => [kind, format] as const)))(
   'the sheet %s prints on two to four pages of %s',

@@ -1,11 +1,11 @@
 /** With several setups one build is bought: whatever the page names as bought, on screen and on paper, is the plan. */
+
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
-import type { Combination, PlanRecord, Result } from '../../src/domain/result.ts';
-import { AXLE_NAMES, type Family } from '../../src/domain/scenario.ts';
-import { reportHtml } from '../../src/report/html.ts';
-import { combinationOf } from '../../src/report/planParts.ts';
-import { sweptScenario } from '../setup/scenarios.ts';
+import { AXLE_NAMES, type Family } from '../../src/model/scenario.ts';
+import { combinationOf } from '../../src/report/text/answers.ts';
+import type { Combination, PlanRecord, Result } from '../../src/result/result.ts';
+import { sweptPage, sweptScenario } from '../setup/scenarios.ts';
 import { openPage } from './harness.ts';
 
 let result: Result;
@@ -13,7 +13,7 @@ let page: Page;
 let plan: PlanRecord;
 beforeAll(async () => {
   result = await sweptScenario('hill-hatch');
-  ({ page } = await openPage(await reportHtml(result)));
+  ({ page } = await openPage(await sweptPage('hill-hatch')));
   const [best] = result.plans?.plans ?? [];
   if (best === undefined) throw new Error('The scenario has a plan.');
   plan = best;

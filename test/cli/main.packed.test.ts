@@ -48,7 +48,13 @@ async function installed(args: readonly string[]) {
 }
 
 test('the package holds what runs, templates and styles included, and no source and no test', () => {
-  for (const path of ['dist/cli/main.js', 'dist/report/templates/page.hbs', 'dist/report/templates/styles/base.css']) {
+  for (const path of [
+    'dist/cli/main.js',
+    'dist/report/frame/templates/page.hbs',
+    'dist/report/sections/answer.css',
+    'dist/scenario.schema.json',
+    'dist/results.schema.json',
+  ]) {
     expect(packed).toContain(path);
   }
   expect(packed).toContain('scenarios/hill-hatch/springs.csv');
@@ -61,6 +67,10 @@ test('installed, it makes a scenario, checks it, sweeps it and opens the report 
 }, async () => {
   expect((await installed(['--version'])).stdout.trim()).toMatch(/^\d+\.\d+\.\d+$/);
   await installed(['new', 'mine']);
+  const [first = ''] = (await readFile(join(home, 'mine', 'scenario.yaml'), 'utf8')).split('\n');
+  const schema = new URL(first.replace('# yaml-language-server: $schema=', ''));
+  expect(fileURLToPath(schema)).toBe(join(home, 'node_modules', 'springsift', 'dist', 'scenario.schema.json'));
+  expect(JSON.parse(await readFile(schema, 'utf8'))).toHaveProperty('$defs.sleeve');
   expect((await installed(['check', 'mine/scenario.yaml'])).stdout).toContain('no problem');
   const swept = await installed(['sweep', 'mine/scenario.yaml', '--out', 'out', '--quiet']);
   expect(swept.stderr).toBe('');

@@ -1,26 +1,31 @@
 /** Processes that are stopped, killed or starved, and what is left of their files then. */
+
 import { createHash } from 'node:crypto';
-import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { largeScenario } from '../setup/largeScenario.ts';
-import { springsift } from '../setup/run.ts';
+import { type Ran, springsift } from '../setup/run.ts';
+import { smallScenario } from '../setup/smallScenario.ts';
 
-const KIT = fileURLToPath(new URL('../../scenarios/kit-two-seater/scenario.yaml', import.meta.url));
 const SLOW = { timeout: 240_000 };
 /** A second, and what a busy machine adds. */
 const AT_ONCE = 4_000;
 
 let root = '';
 let large = '';
+let small = '';
+/** A plain run and its files: every other one has to give the same. */
+let plain: Ran;
 let reference: Readonly<Record<string, string>> = {};
 
 beforeAll(async () => {
   root = await mkdtemp(join(tmpdir(), 'springsift-processes-'));
   large = await largeScenario(join(root, 'large'));
-  await springsift(['sweep', KIT, '--out', join(root, 'reference'), '--quiet']);
+  small = await smallScenario(join(root, 'small'));
+  const env = { LC_ALL: 'C', TZ: 'UTC' };
+  plain = await springsift(['sweep', small, '--out', 'reference', '--quiet'], { cwd: root, env });
   reference = await filesIn(join(root, 'reference'));
 }, 240_000);
 afterAll(() => rm(root, { recursive: true, force: true }));
@@ -42,7 +47,7 @@ async function filesIn(folder: string): Promise<Readonly<Record<string, string>>
 /** A folder that holds an earlier report. */
 async function sweptFolder(name: string): Promise<string> {
   const folder = join(root, name);
-  await springsift(['sweep', KIT, '--out', folder, '--quiet']);
+  await cp(join(root, 'reference'), folder, { recursive: true });
   return folder;
 }
 
@@ -71,7 +76,7 @@ test('a killed sweep leaves the earlier report whole, and the next one is not hi
   const ran = await springsift(['sweep', large, '--out', out, '--force'], { interrupt: kill });
   expect(ran.signal).toBe('SIGKILL');
   expect(await filesIn(out)).toEqual(reference);
-  const again = await springsift(['sweep', KIT, '--out', out, '--force', '--quiet']);
+  const again = await springsift(['sweep', small, '--out', out, '--force', '--quiet']);
   expect(again).toMatchObject({ code: 0, stderr: '' });
   expect(await filesIn(out)).toEqual(reference);
 });
@@ -111,7 +116,7 @@ test('on a full disk nothing is replaced and nothing is left over', SLOW, async 
       return file;
     };
     syncBuiltinESMExports();`;
-  const ran = await springsift(['sweep', KIT, '--out', out, '--force', '--quiet'], {
+  const ran = await springsift(['sweep', small, '--out', out, '--force', '--quiet'], {
     preload: await preload('full', code),
   });
   expect(ran.code).toBe(1);
@@ -122,7 +127,7 @@ test('on a full disk nothing is replaced and nothing is left over', SLOW, async 
 
 test('two sweeps into one folder leave whole files', SLOW, async () => {
   const out = join(root, 'both');
-  const args = ['sweep', KIT, '--out', out, '--force', '--quiet'];
+  const args = ['sweep', small, '--out', out, '--force', '--quiet'];
   const ran = await Promise.all([springsift(args), springsift(args)]);
   expect(ran.map(({ code, stderr }) => [code, stderr])).toEqual([
     [0, ''],
@@ -133,7 +138,7 @@ test('two sweeps into one folder leave whole files', SLOW, async () => {
 
 test('a reader who closes the pipe early is no error, and the files are written all the same', SLOW, async () => {
   const out = join(root, 'deaf');
-  const ran = await springsift(['sweep', KIT, '--out', out, '--quiet'], { deaf: true });
+  const ran = await springsift(['sweep', small, '--out', out, '--quiet'], { deaf: true });
   expect(ran).toMatchObject({ code: 0, stderr: '' });
   expect(await filesIn(out)).toEqual(reference);
   expect(await springsift(['--help'], { deaf: true })).toMatchObject({ code: 0, stderr: '' });
@@ -144,12 +149,9 @@ test.each([
   { LC_ALL: 'ar_EG', LANG: 'tr_TR', TZ: 'America/Los_Angeles', FORCE_COLOR: '3', TERM: 'xterm-256color' },
 ])('language, time zone and colour settings change no byte: $LC_ALL $TZ', SLOW, async (env) => {
   const folder = join(root, env.LC_ALL);
-  const [here, there] = await Promise.all([
-    springsift(['sweep', KIT, '--out', 'out', '--quiet', '--force'], { cwd: root, env: { LC_ALL: 'C', TZ: 'UTC' } }),
-    springsift(['sweep', KIT, '--out', folder, '--quiet'], { env }),
-  ]);
+  const there = await springsift(['sweep', small, '--out', folder, '--quiet'], { env });
   expect(await filesIn(folder)).toEqual(reference);
   const said = (text: string) => text.replaceAll(/^wrote .*\n/gm, '');
-  expect(said(there.stdout)).toBe(said(here.stdout));
+  expect(said(there.stdout)).toBe(said(plain.stdout));
   expect([...there.stdout].filter((sign) => sign < ' ' && sign !== '\n')).toEqual([]);
 });

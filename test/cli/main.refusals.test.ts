@@ -1,4 +1,5 @@
 /** What the command line refuses: a short reason, the right exit code, no stack, and nothing written. */
+
 import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';

@@ -3,9 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CHECK_LABELS, CHECKS } from '../../src/domain/checks.ts';
+import { CHECK, CHECKS } from '../../src/model/corner/checks.ts';
 import { largeScenario } from '../setup/largeScenario.ts';
 import { springsift } from '../setup/run.ts';
+import { smallScenario } from '../setup/smallScenario.ts';
 
 const scenario = (name: string) => fileURLToPath(new URL(`../../scenarios/${name}/scenario.yaml`, import.meta.url));
 let folder = '';
@@ -24,7 +25,9 @@ describe('from a new scenario to a report', () => {
     const first = await springsift(['new', starter]);
     expect(first).toMatchObject({ code: 0, stderr: '' });
     expect(await readdir(starter)).toEqual(['scenario.yaml', 'springs.csv']);
-    expect(await readFile(join(starter, 'scenario.yaml'), 'utf8')).toMatch(/^#/);
+    expect(await readFile(join(starter, 'scenario.yaml'), 'utf8')).toMatch(
+      /^# yaml-language-server: \$schema=file:\S+\n# /,
+    );
     const again = await springsift(['new', starter]);
     expect(again.code).toBe(1);
     expect(again.stderr).toContain('not empty');
@@ -39,7 +42,7 @@ describe('from a new scenario to a report', () => {
   test('check says what a sweep asks of every combination, in the order of counting', SLOW, async () => {
     const ran = await springsift(['check', '--explain-checks']);
     expect(ran).toMatchObject({ code: 0, stderr: '' });
-    const places = CHECKS.map((name) => ran.stdout.indexOf(CHECK_LABELS[name]));
+    const places = CHECKS.map((name) => ran.stdout.indexOf(CHECK[name].label));
     expect(places).toEqual(places.toSorted((a, b) => a - b));
     expect(places[0]).toBe(0);
   });
@@ -83,7 +86,7 @@ test('parts of a shared-out sweep join to the bytes of a single run', SLOW, asyn
   const single = join(folder, 'single');
   const parts = join(folder, 'parts');
   const merged = join(folder, 'merged');
-  const path = scenario('kit-two-seater');
+  const path = await smallScenario(join(folder, 'small'));
   expect((await springsift(['sweep', path, '--out', single])).code).toBe(0);
   for (const share of ['1/3', '2/3', '3/3']) {
     expect(await springsift(['sweep', path, '--shard', share, '--out', parts, '--quiet'])).toMatchObject({
@@ -103,27 +106,8 @@ test('parts of a shared-out sweep join to the bytes of a single run', SLOW, asyn
   expect(other.stderr).toContain('belongs to another scenario');
 });
 
-test('Ctrl-C ends a large sweep with 130 and leaves nothing behind', SLOW, async () => {
-  const text = await readFile(join(starter, 'scenario.yaml'), 'utf8');
-  const path = join(starter, 'large.yaml');
-  const grid =
-    '- { name: grid, free_length: { from: 180 mm, to: 280 mm, step: 5 mm }, rate: { from: 22 N/mm, to: 64 N/mm, step: 0.1 N/mm }, bore: 60 mm, solid_height: 90 mm, price: 70 }';
-  const large = text
-    .replaceAll('- catalogue: springs.csv', grid)
-    .replaceAll(/trim: \{ from: 0 mm, to: (\d+) mm, step: 5 mm \}/g, 'trim: { from: 0 mm, to: $1 mm, step: 0.1 mm }')
-    .replaceAll(/cut_length: \[(\d+) mm, (\d+) mm\]/g, 'cut_length: { from: $1 mm, to: $2 mm, step: 0.1 mm }')
-    .replaceAll(/spacer: \[0 mm,[^\]]*\]/g, 'spacer: { from: 0 mm, to: 12 mm, step: 0.1 mm }');
-  await writeFile(path, large);
-  const out = join(folder, 'stopped');
-  const interrupt = { signal: 'SIGINT' as const, after: 9_000 };
-  const ran = await springsift(['sweep', path, '--out', out], { interrupt });
-  expect(ran.code).toBe(130);
-  expect(ran.stderr).toContain('Nothing was written');
-  expect(await readdir(out)).toEqual([]);
-});
-
 test('nothing workable ends with 3, and the report is written all the same', SLOW, async () => {
-  const text = await readFile(scenario('kit-two-seater'), 'utf8');
+  const text = await readFile(await smallScenario(join(folder, 'small')), 'utf8');
   const path = join(folder, 'hopeless.yaml');
   await writeFile(
     path,

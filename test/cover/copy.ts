@@ -18,12 +18,14 @@ export interface MeasuredCopy {
   readonly dist: string;
   /** Where processes and pages leave what they ran. */
   readonly raw: string;
+  /** The page's scripts as written. */
+  readonly scripts: string;
 }
 
 /** The copy of this test run; null when nothing is measured. */
 export function measuredCopy(): MeasuredCopy | null {
   const home = process.env[VARIABLE];
-  return home ? { dist: join(home, 'dist'), raw: join(home, 'raw') } : null;
+  return home ? { dist: join(home, 'dist'), raw: join(home, 'raw'), scripts: join(home, 'scripts') } : null;
 }
 
 /** Made anew, and gone when this process ends. Error: the compiler found something, which it has printed. */
@@ -32,7 +34,7 @@ export function makeCopy(): void {
   const home = mkdtempSync(join(CACHE, 'measured-'));
   process.once('exit', () => rmSync(home, { recursive: true, force: true }));
   for (const name of ['package.json', 'scenarios']) cpSync(join(ROOT, name), join(home, name), { recursive: true });
-  mkdirSync(join(home, 'raw'));
+  for (const name of ['raw', 'scripts']) mkdirSync(join(home, name));
   const build = [join(ROOT, '.ci', 'build.mjs'), join(home, 'dist'), '--sourceMap'];
   if (spawnSync(process.execPath, build, { stdio: 'inherit' }).status !== 0) {
     throw new Error('The program could not be compiled for measuring.');

@@ -3,6 +3,7 @@
  * What ran outside the processes of the tests: the program in processes and threads of its own, and the page's scripts
  * in Chromium. Each leaves a file of V8's counts; here they are added up and told by the lines of the sources.
  */
+
 import { randomUUID } from 'node:crypto';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -40,6 +41,11 @@ const { ENTRIES, mappedScript } = (await import(new URL('../../.ci/bundle.mjs', 
 
 /** The page's scripts by the names under which their counts are kept. */
 const scripts = new Map(Object.keys(ENTRIES).map((name) => [`script:${name}`, mappedScript(name)]));
+
+/** Writes the page's scripts as written, for the pages that are opened while coverage is measured. */
+export function writeScripts(folder: string): void {
+  for (const [url, { code }] of scripts) writeFileSync(join(folder, `${url.replace('script:', '')}.js`), code);
+}
 
 /** Keeps what a page ran of its scripts; the page's other scripts, data and styles are not code of ours. */
 export function keepPage(copy: MeasuredCopy, ran: readonly PageScript[]): void {

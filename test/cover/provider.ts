@@ -2,6 +2,7 @@
  * Coverage of the whole test run in one report. Vitest measures what its own processes run; added is what ran
  * elsewhere: the program started by tests of the command line, its worker threads, and the page's scripts in Chromium.
  */
+
 import { relative, sep } from 'node:path';
 import v8 from '@vitest/coverage-v8';
 import type { CoverageProviderModule, ReportContext, Vitest } from 'vitest/node';
@@ -25,7 +26,7 @@ export default measuring;
 
 /** Loaded when the run begins: the test processes load this file, too, and measure without them. */
 async function getProvider() {
-  const [{ V8CoverageProvider }, { ranElsewhere }, { fold }] = await Promise.all([
+  const [{ V8CoverageProvider }, { ranElsewhere, writeScripts }, { fold }] = await Promise.all([
     import('@vitest/coverage-v8/dist/provider.js'),
     import('./elsewhere.ts'),
     import('./fold.ts'),
@@ -35,6 +36,8 @@ async function getProvider() {
     override initialize(vitest: Vitest): void {
       super.initialize(vitest);
       makeCopy();
+      const copy = measuredCopy();
+      if (copy !== null) writeScripts(copy.scripts);
     }
 
     override async generateCoverage(context: ReportContext): Promise<CoverageMap> {

@@ -1,4 +1,5 @@
 /** What the fuzzing starts from: the scenarios that come with the tool and the fixture, whole and with few options. */
+
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { blockYaml } from './blockYaml.ts';

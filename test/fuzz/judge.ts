@@ -1,15 +1,14 @@
 /** What must hold for every input: a result in which every number is a number, or problems that have a place. */
-import { readFileSync } from 'node:fs';
-import { Ajv2020 } from 'ajv/dist/2020.js';
-import type { Result } from '../../src/domain/result.ts';
-import type { FileReader } from '../../src/input/files.ts';
 import { formatProblem, type Problem, readScenario } from '../../src/input/readScenario.ts';
+import type { FileReader } from '../../src/input/source/files.ts';
 import { draw } from '../../src/pipeline/drawing.ts';
 import { explain, sift } from '../../src/pipeline.ts';
-import { explainText } from '../../src/report/explain.ts';
-import { resultsJson } from '../../src/report/json.ts';
-import { sweepSummary } from '../../src/report/summary.ts';
-import { planOf } from '../../src/sweep/sweep.ts';
+import { resultsJson } from '../../src/report/embed.ts';
+import { explainText } from '../../src/report/files/explain.ts';
+import { sweepSummary } from '../../src/report/files/summary.ts';
+import type { Result } from '../../src/result/result.ts';
+import { sizesOf } from '../../src/sweep/sweep.ts';
+import { validate } from '../setup/resultSchema.ts';
 import type { Input } from './corpus.ts';
 
 export type Verdict = 'refused' | 'clean' | 'swept';
@@ -37,7 +36,7 @@ async function outcomeOf(input: Input, isSwept: boolean): Promise<Verdict> {
     return 'refused';
   }
   judgeNumbers(read.scenario, 'scenario');
-  const { judged } = planOf(read.scenario);
+  const { judged } = sizesOf(read.scenario);
   if (!Number.isSafeInteger(judged)) throw new Error(`${judged} combinations cannot be counted`);
   if (!isSwept || judged > MOST_TO_SWEEP) return 'clean';
   const result = await sift(read, 'test');
@@ -53,11 +52,6 @@ async function outcomeOf(input: Input, isSwept: boolean): Promise<Verdict> {
   }
   return 'swept';
 }
-
-const schema: object = JSON.parse(
-  readFileSync(new URL('../../src/report/results.schema.json', import.meta.url), 'utf8'),
-);
-const validate = new Ajv2020({ strict: false, allErrors: true }).compile(schema);
 
 async function judgeResult(result: Result): Promise<void> {
   judgeNumbers(result, 'result');

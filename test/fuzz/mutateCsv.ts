@@ -1,5 +1,4 @@
 /** Mutations of a catalogue: separators, quotes, headers, rows, cells. */
-
 import { changeText } from './mutateText.ts';
 import { type Change, pick } from './mutateTree.ts';
 

@@ -1,7 +1,8 @@
 /** What fuzzing once found, each as the smallest text that showed it. */
+
 import { expect, test } from 'vitest';
-import { memoryFiles } from '../../src/input/files.ts';
 import { formatProblem, type Problem, readScenario } from '../../src/input/readScenario.ts';
+import { memoryFiles } from '../../src/input/source/files.ts';
 import { within } from '../setup/limit.ts';
 import { SEEDS } from './corpus.ts';
 

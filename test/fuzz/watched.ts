@@ -1,10 +1,13 @@
 /** Fuzzing in a process that is ended, and its mutant named, when one input takes far too long. */
+
 import { type ChildProcess, fork } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { LONGEST } from './judge.ts';
 import type { Batch, BatchOutcome, Counts } from './run.ts';
 
 const BATCH = 1_000;
+/** Processes at work at the same time. */
+const LANES = 2;
 /** A process that has not begun a new mutant for this long hangs, ms; a pause of the whole machine is no hang. */
 const HANGS = 12 * LONGEST;
 const WORKER = fileURLToPath(new URL('./worker.ts', import.meta.url));
@@ -29,17 +32,24 @@ export async function fuzz({ runs, seed, sweepEach, onBatch }: Fuzzing): Promise
   const counts: Counts = { ...NOTHING };
   const failures: string[] = [];
   let slowest = 0;
-  let worker = start();
-  for (let done = 0; done < runs; done += BATCH) {
-    const batch = { seed: seed + done / BATCH, runs: Math.min(BATCH, runs - done), sweepEach };
-    const outcome = await run(worker, batch);
-    for (const verdict of ['refused', 'clean', 'swept'] as const) counts[verdict] += outcome.counts[verdict];
-    slowest = Math.max(slowest, outcome.slowest);
-    if (outcome.failure !== null) failures.push(outcome.failure);
-    onBatch?.(done + batch.runs, { counts, slowest, failures });
-    if (worker.exitCode !== null || worker.killed) worker = start();
-  }
-  worker.kill();
+  let begun = 0;
+  let done = 0;
+  const lane = async () => {
+    let worker = start();
+    while (begun < runs) {
+      const batch = { seed: seed + begun / BATCH, runs: Math.min(BATCH, runs - begun), sweepEach };
+      begun += batch.runs;
+      const outcome = await run(worker, batch);
+      for (const verdict of ['refused', 'clean', 'swept'] as const) counts[verdict] += outcome.counts[verdict];
+      slowest = Math.max(slowest, outcome.slowest);
+      if (outcome.failure !== null) failures.push(outcome.failure);
+      done += batch.runs;
+      onBatch?.(done, { counts, slowest, failures });
+      if (worker.exitCode !== null || worker.killed) worker = start();
+    }
+    worker.kill();
+  };
+  await Promise.all(Array.from({ length: LANES }, lane));
   return { counts, slowest, failures };
 }
 

@@ -1,9 +1,10 @@
 /** The figures of the measuring sheet, byte for byte: look at what a change changed. */
+
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { figureSvg } from '../../src/report/measure/figure.ts';
-import { FIGURES, type GroupName, LEVER } from '../../src/report/measure/figures.ts';
-import { lettersOf } from '../../src/report/measure/page.ts';
+import { FIGURES, figureSvg, LEVER } from '../../src/measure/figures.ts';
+import { lettersOf } from '../../src/measure/page.ts';
+import type { GroupName } from '../../src/report/text/measuring.ts';
 
 const REFRESH = 'UPDATE_GOLDEN=1 npx vitest run --config test/vitest.config.ts test/golden';
 const drawn = (Object.keys(FIGURES) as GroupName[]).map((name) => [name, figureSvg(FIGURES[name], lettersOf(name))]);

@@ -2,18 +2,19 @@
  * Drawings and charts of the scenarios that come with the tool, compared with stored ones byte for byte. A stored
  * picture proves nothing about the numbers: it shows what a change changed, to be looked at.
  */
+
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import type { Result, SetupResult } from '../../src/domain/result.ts';
-import { answerOf } from '../../src/report/answers.ts';
 import type { Drawing } from '../../src/report/charts/draw.ts';
 import { placeDrawing } from '../../src/report/drawing/cornerDrawing.ts';
 import { cornerLayout } from '../../src/report/drawing/layout.ts';
-import { cornerLengths } from '../../src/report/drawing/lengths.ts';
-import { bandsViews } from '../../src/report/sections/bands.ts';
 import { drawingsView } from '../../src/report/sections/drawing.ts';
 import { forcesView } from '../../src/report/sections/forces.ts';
 import { mapsView } from '../../src/report/sections/maps.ts';
+import { bandsViews } from '../../src/report/sections/sureness.ts';
+import { answerOf } from '../../src/report/text/answers.ts';
+import { cornerLengths } from '../../src/result/records/lengths.ts';
+import type { Result, SetupResult } from '../../src/result/result.ts';
 import { outside, overlaps } from '../report/drawing/words.ts';
 import { SCENARIOS, sweptScenario } from '../setup/scenarios.ts';
 

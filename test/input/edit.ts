@@ -1,8 +1,11 @@
 /** The fixture scenario with pieces of its text exchanged, read from memory. */
+
 import { readFileSync } from 'node:fs';
-import { memoryFiles } from '../../src/input/files.ts';
-import type { Problem } from '../../src/input/problems.ts';
-import { type ReadScenario, readScenario } from '../../src/input/readScenario.ts';
+import { parse } from 'yaml';
+import type { Problem } from '../../src/input/problems/problems.ts';
+import { formatProblem, type ReadScenario, readScenario } from '../../src/input/readScenario.ts';
+import { memoryFiles } from '../../src/input/source/files.ts';
+import type { Scenario } from '../../src/model/scenario.ts';
 
 const fixture = (name: string) => readFileSync(new URL(`fixture/${name}`, import.meta.url), 'utf8');
 export const SCENARIO = fixture('scenario.yaml');
@@ -10,12 +13,29 @@ export const CATALOGUE = fixture('springs.csv');
 
 export type Edit = readonly [from: string, to: string];
 
-/** Each `from` must stand in the text in the text: a test that edits nothing proves nothing. */
+/** Each `from` must stand in the text: a test that edits nothing proves nothing. */
 export function edited(text: string, edits: readonly Edit[]): string {
   return edits.reduce((result, [from, to]) => {
     if (!result.includes(from)) throw new Error(`not in the fixture: ${from}`);
     return result.replace(from, () => to);
   }, text);
+}
+
+/** The tables of mistakes and slips in the folder of the fixture. */
+export const tableOf = (name: string) => parse(fixture(name));
+
+/** An edit as the tables write it: `[from, to]`, or `field: value` for the first field of that name. */
+export function editOf(text: string, written: string | Edit): Edit {
+  if (typeof written !== 'string') return written;
+  const field = written.slice(0, written.indexOf(':'));
+  const value = String.raw`(?:\{[^}]*\}|\[[^\]]*\]|[^,}\n#]*[^,}\n# ])`;
+  return [new RegExp(String.raw`\b${field}: ${value}`).exec(text)?.[0] ?? `${field}: `, written];
+}
+
+export async function scenarioOf(edits: readonly Edit[] = []): Promise<Scenario> {
+  const read = await readEdited(edits);
+  if (!read.ok) throw new Error(read.problems.map(formatProblem).join('\n'));
+  return read.scenario;
 }
 
 export function readEdited(edits: readonly Edit[], catalogue = CATALOGUE): Promise<ReadScenario> {

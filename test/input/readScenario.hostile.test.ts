@@ -1,4 +1,5 @@
 /** Files that are broken, huge or meant to do harm: a problem each time, never a stack trace, never a long wait. */
+
 import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';

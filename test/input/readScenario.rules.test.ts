@@ -1,123 +1,50 @@
 /** What a scenario must not say, rule by rule: what was found, where, and what to do about it. */
-import { expect, test } from 'vitest';
-import { CATALOGUE, type Edit, edited, placeOf, problemsOf, readTexts, SCENARIO } from './edit.ts';
 
-const BODY = 'gas: { out: 180 N, in: 240 N }';
+import { expect, test } from 'vitest';
+import { CATALOGUE, type Edit, edited, editOf, placeOf, problemsOf, readTexts, SCENARIO, tableOf } from './edit.ts';
+
 const PAIR = 'pairs: [{ hub_to_arch: 340 mm, damper_length: 400 mm }]';
 const setup = (name: string) => SCENARIO.slice(SCENARIO.indexOf('  - name: low')).replace('name: low', name);
 
-/** The edit, the piece of text at which the problem stands, what was found, what is advised. */
-const RULES: readonly (readonly [name: string, edit: Edit, piece: string, found: string, advice: string])[] = [
-  [
-    'two forces at one damper velocity',
-    [
-      BODY,
-      `${BODY}\n        force_velocity:\n          - { velocity: 0.1 m/s, bump: 300 N, rebound: 900 N }\n          - { velocity: 100 mm/s, bump: 310 N, rebound: 905 N }`,
-    ],
-    '100 mm/s',
-    'the velocity 0.1 m/s a second time',
-    'keep one row per velocity',
-  ],
-  [
-    'a curve of the stop that ends where it begins',
-    ['closed_fraction: 0.4', 'curve: { measured_length: 60 mm, points: [{ squeeze: 0 mm, force: 0 N }] }'],
-    '[{ squeeze',
-    'a curve of the point at 0 mm alone',
-    'add the measured points',
-  ],
-  [
-    'shares of the strength the wrong way round',
-    [
-      'bore: 61 mm\n        price: 55',
-      'bore: 61 mm\n        estimate: { thin_stress_share: 0.5, thick_stress_share: 0.6 }\n        price: 55',
-    ],
-    '0.6 }',
-    '0.6 at the thick end and 0.5 at the thin end',
-    'exchange the two shares',
-  ],
-  [
-    'a good price that is the worst',
-    ['setups:', 'ranking: { price: { good: 900, worst: 400 } }\n\nsetups:'],
-    '900',
-    'a good price not below the worst price',
-    'exchange the two',
-  ],
-  [
-    'a damping window with its ends exchanged',
-    ['droop_travel: { least: 30 mm }', 'droop_travel: { least: 30 mm }\n      damping_ratio: { from: 0.7, to: 0.3 }'],
-    '0.3 }',
-    'an upper end below the lower end',
-    'exchange `from` and `to`',
-  ],
-  [
-    'two pairs at one ride height',
-    ['hub_to_arch: 320 mm, damper_length: 368 mm', 'hub_to_arch: 280 mm, damper_length: 368 mm'],
-    '280 mm, damper_length: 368 mm',
-    'the ride height 280 mm a second time',
-    '',
-  ],
-  [
-    'a pair without the raise it was taken with',
-    ['      mount_raise: 0 mm\n', ''],
-    '{ hub_to_arch: 340 mm',
-    'mount_raise',
-    '`mount_raise`',
-  ],
-  ['a single pair without a ratio', ['      ratio: 0.95\n', ''], '[{ hub_to_arch: 340 mm', 'pair', 'ratio'],
-  [
-    'a ratio beside several pairs',
-    [PAIR, 'pairs: [{ hub_to_arch: 340 mm, damper_length: 400 mm }, { hub_to_arch: 380 mm, damper_length: 440 mm }]'],
-    'ratio: 0.95\n    tyre',
-    'a motion ratio beside 2 pairs',
-    'remove',
-  ],
-  [
-    'a plan that names a setup like none of the file',
-    ['setups:', 'plan: { setups: [low, something_else] }\n\nsetups:'],
-    'something_else',
-    'the unknown setup `something_else`',
-    'name a setup of this file',
-  ],
-  [
-    'a list of pairs beyond reason',
-    [
-      PAIR,
-      `pairs: [${Array.from({ length: 1001 }, (_, i) => `{ hub_to_arch: ${100 + i} mm, damper_length: ${200 + i} mm }`).join(', ')}]`,
-    ],
-    '[{ hub_to_arch: 100 mm',
-    '1001 entries',
-    'shorten the list',
-  ],
-  [
-    'a span of one value',
-    ['wanted_range: [315 mm, 345 mm]', 'wanted_range: [315 mm]'],
-    '[315 mm]',
-    'a list',
-    'write the lower and the upper end',
-  ],
-  [
-    'a span whose end has no unit',
-    ['wanted_range: [315 mm, 345 mm]', 'wanted_range: [315 mm, 345]'],
-    '345]',
-    '`345` without a unit',
-    'whichever was measured',
-  ],
-  [
-    'a list of values beyond reason',
-    ['trim: 0 mm', `trim: [${Array.from({ length: 10_001 }, (_, i) => `${i} mm`).join(', ')}]`],
-    '[0 mm, 1 mm',
-    'a range of 10001 values',
-    'use a larger step',
-  ],
-  ['an alternative that is neither a word nor a mapping', ['isolators: [none]', 'isolators: [7]'], '7]', '`7`', ''],
+interface Mistake {
+  readonly title: string;
+  readonly edits: readonly (string | Edit)[];
+  readonly at: string;
+  readonly found: string;
+  readonly advice?: string;
+  readonly more?: number;
+}
+
+const many = (count: number, entry: (i: number) => string) =>
+  `[${Array.from({ length: count }, (_, i) => entry(i)).join(', ')}]`;
+const pair = (i: number) => `{ hub_to_arch: ${100 + i} mm, damper_length: ${200 + i} mm }`;
+
+const MISTAKES: readonly Mistake[] = [
+  ...tableOf('mistakes.yaml'),
+  {
+    title: 'a list of pairs beyond reason',
+    edits: [[PAIR, `pairs: ${many(1001, pair)}`]],
+    ...{ at: '[{ hub_to_arch: 100 mm', found: '1001 entries', advice: 'shorten the list' },
+  },
+  {
+    title: 'a list of values beyond reason',
+    edits: [['trim: 0 mm', `trim: ${many(10_001, (i) => `${i} mm`)}`]],
+    ...{ at: '[0 mm, 1 mm', found: 'a range of 10001 values', advice: 'use a larger step' },
+  },
 ];
 
-test.each(RULES)('%s: said where it stands, with what to do', async (_, edit, piece, found, advice) => {
-  const problems = await problemsOf([edit]);
-  const problem = problems.find((one) => one.found.includes(found));
-  expect(problem, JSON.stringify(problems)).toMatchObject(placeOf(edited(SCENARIO, [edit]), piece));
-  expect(problem?.advice).toContain(advice);
-});
+test.each(MISTAKES)(
+  '$title: said where it stands, with what to do',
+  async ({ edits, at, found, advice = '', more = 0 }) => {
+    const text = edits.reduce<string>((so, edit) => edited(so, [editOf(so, edit)]), SCENARIO);
+    const read = await readTexts(text);
+    const problems = read.ok ? [] : read.problems;
+    const problem = problems.find((one) => one.found.includes(found));
+    expect(problems.length, JSON.stringify(problems)).toBe(1 + more);
+    expect(problem).toMatchObject(placeOf(text, at));
+    expect(problem?.advice).toContain(advice);
+  },
+);
 
 test('setups are named once', async () => {
   const problems = await problemsOf([[setup('name: low'), `${setup('name: low')}${setup('name: low')}`]]);
@@ -135,7 +62,7 @@ test('where a setup’s own name is wrong, a plan that means it is not blamed as
   expect(problems.map(({ found }) => found).filter((found) => found.includes('unknown setup'))).toEqual([]);
 });
 
-test('of very many problems the first are told and the rest counted', async () => {
+test('of very many problems the first are reported and the rest counted', async () => {
   const bare = `[${Array.from({ length: 5100 }, (_, i) => i).join(', ')}]`;
   const problems = await problemsOf([
     ['spacer: [0 mm, 6 mm]', `spacer: ${bare}`],

@@ -1,17 +1,10 @@
 import { createHash } from 'node:crypto';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import type { Scenario } from '../../src/domain/scenario.ts';
-import { formatProblem, readScenario } from '../../src/input/readScenario.ts';
-import { CATALOGUE, type Edit, edited, placeOf, problemsOf, readEdited, SCENARIO } from './edit.ts';
+import { readScenario } from '../../src/input/readScenario.ts';
+import { CATALOGUE, type Edit, edited, editOf, placeOf, problemsOf, readEdited, SCENARIO, scenarioOf } from './edit.ts';
 
 const FIXTURE = fileURLToPath(new URL('fixture/scenario.yaml', import.meta.url));
-
-async function scenarioOf(edits: readonly Edit[] = []): Promise<Scenario> {
-  const read = await readEdited(edits);
-  if (!read.ok) throw new Error(read.problems.map(formatProblem).join('\n'));
-  return read.scenario;
-}
 
 test('the fixture reads from the disk as it does from memory', async () => {
   const read = await readScenario(FIXTURE);
@@ -209,37 +202,22 @@ test('merge keys and anchors fill fields in', async () => {
 });
 
 test('ten different mistakes are reported at once, each at its line and column', async () => {
-  const mistakes: readonly (readonly [from: string, to: string, piece: string, found: string])[] = [
-    ['wheelbase: 2460 mm', 'wheelbase: 2460', '2460,', '`2460` without a unit'],
-    ['wheel_load: 268 kg', 'wheel_load: 268 mm', '268 mm', '`mm` does not fit'],
-    ['unsprung_mass: 31 kg', 'unsprung_mass: 31,5 kg', '31,5 kg', 'with a comma'],
-    ['extended: 455 mm', 'extnded: 455 mm', 'extnded', 'unknown field `extnded`'],
-    ['seat: fixed', 'seat: fixd', 'fixd', '`fixd`'],
-    [
-      'trim: { from: 0 mm, to: 40 mm, step: 20 mm }',
-      'trim: { from: 0 mm, to: 40 mm, step: 0 mm }',
-      '0 mm }\n        thread',
-      'the step `0 mm`',
-    ],
-    ['tyre_on_arch: 245 mm', 'tyre_on_arch: -245 mm', '-245 mm', '`-245 mm`'],
-    ['body_length: 295 mm', 'body_length: 335 mm', '335 mm', 'a body of 335 mm'],
-    [
-      'wanted_range: [315 mm, 345 mm]',
-      'wanted_range: [335 mm, 345 mm]',
-      '325 mm\n      wanted',
-      'a target height of 325 mm',
-    ],
-    [
-      'balance: { target: 1.12, from: 1.02, to: 1.25 }',
-      'balance: { target: 1.12, from: 1.3, to: 1.25 }',
-      '1.25 }',
-      'an upper end below',
-    ],
+  const mistakes: readonly (readonly [edit: string | Edit, piece: string, found: string])[] = [
+    ['wheelbase: 2460', '2460,', '`2460` without a unit'],
+    ['wheel_load: 268 mm', '268 mm', '`mm` does not fit'],
+    ['unsprung_mass: 31,5 kg', '31,5 kg', 'with a comma'],
+    [['extended: 455 mm', 'extnded: 455 mm'], 'extnded', 'unknown field `extnded`'],
+    ['seat: fixd', 'fixd', '`fixd`'],
+    ['trim: { from: 0 mm, to: 40 mm, step: 0 mm }', '0 mm }\n        thread', 'the step `0 mm`'],
+    [['tyre_on_arch: 245 mm', 'tyre_on_arch: -245 mm'], '-245 mm', '`-245 mm`'],
+    [['body_length: 295 mm', 'body_length: 335 mm'], '335 mm', 'a body of 335 mm'],
+    ['wanted_range: [335 mm, 345 mm]', '325 mm\n      wanted', 'a target height of 325 mm'],
+    ['balance: { target: 1.12, from: 1.3, to: 1.25 }', '1.25 }', 'an upper end below'],
   ];
-  const edits = mistakes.map(([from, to]): Edit => [from, to]);
+  const edits = mistakes.map(([edit]) => editOf(SCENARIO, edit));
   const text = edited(SCENARIO, edits);
   const problems = await problemsOf(edits);
-  for (const [, , piece, found] of mistakes) {
+  for (const [, piece, found] of mistakes) {
     const place = placeOf(text, piece);
     expect(problems).toContainEqual(
       expect.objectContaining({ file: 'scenario.yaml', ...place, found: expect.stringContaining(found) }),
@@ -324,21 +302,21 @@ test('a filter that leaves no spring of a catalogue is a problem', async () => {
   expect(problem?.found).toContain('none of the 4 springs');
 });
 
-test('the margin to coil bind is a length or the word for each spring’s own, and what is neither is told in its own terms', async () => {
+test('the margin to coil bind is a length or the word for each spring’s own, and what is neither is answered in its own terms', async () => {
   const read = async (value: string) =>
     (await scenarioOf([['setups:', `margins: { coil_bind: ${value} }\n\nsetups:`]])).margins;
   expect((await read('en_13906')).coilBind).toEqual({ kind: 'en_13906', lowered: 0 });
   expect((await read('0.25 in')).coilBind).toEqual({ kind: 'fixed', value: 6.35 });
-  const told = async (value: string) => {
+  const expectedOf = async (value: string) => {
     const [problem] = await problemsOf([['setups:', `margins: { coil_bind: ${value} }\n\nsetups:`]]);
     return problem?.expected;
   };
-  expect(await told('en_13907')).toContain('en_13906');
-  expect(await told('10 mmm')).toMatch(/^a length with its unit/);
-  expect(await told('[1]')).toMatch(/^a length with its unit/);
+  expect(await expectedOf('en_13907')).toContain('en_13906');
+  expect(await expectedOf('10 mmm')).toMatch(/^a length with its unit/);
+  expect(await expectedOf('[1]')).toMatch(/^a length with its unit/);
 });
 
-test('a material counts as given where row or scenario name it, not where the usual one is taken', async () => {
+test('a material counts as given where row or scenario name it, not where the default is taken', async () => {
   const given = async (edits: readonly Edit[]) =>
     (await scenarioOf(edits)).axles.front.options.spring.map(({ wire }) => wire?.materialGiven);
   expect(new Set(await given([]))).toEqual(new Set([false]));

@@ -2,13 +2,14 @@
  * Facts of the trade that every builder knows and nobody publishes. They hold the model to plausibility, not to digits:
  * each is marked as common practice without a source, and none of them is counted among the published values.
  */
+
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { PRACTICE } from './quantities/practice.ts';
 import { factorOf, type Inputs, readRows } from './rows.ts';
 
 const QUANTITIES: Readonly<Record<string, (i: Inputs) => number>> = PRACTICE;
-const rows = readRows(fileURLToPath(new URL('common-practice.csv', import.meta.url)));
+const rows = readRows(fileURLToPath(new URL('./common-practice.csv', import.meta.url)));
 
 describe('the model agrees with common practice', () => {
   test.each(rows.map((row) => [row.id, row] as const))('%s', (_, row) => {

@@ -2,6 +2,7 @@
  * Values printed in standards and books, each computed with the program's own formulas. Set SPRINGSIFT_REFERENCE_TABLE
  * to a file name to have the comparison written there as a table.
  */
+
 import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
@@ -15,7 +16,7 @@ import { type Comparison, comparisonTable } from './table.ts';
 const QUANTITIES: Readonly<Record<string, (i: Inputs) => number>> = { ...COIL, ...TABLES, ...VIBRATION, ...CORNER };
 const PUBLISHED_VALUES = 222;
 
-const rows = readRows(fileURLToPath(new URL('published.csv', import.meta.url)));
+const rows = readRows(fileURLToPath(new URL('./published.csv', import.meta.url)));
 const compared: Comparison[] = [];
 
 function compare(row: Row): Comparison {
@@ -58,12 +59,12 @@ test('every row names its source, and no quantity rests on remembered or derived
 
 /** Quantities whose rows are remembered or derived, and what else holds them. */
 const CHECKED_OTHERWISE: Readonly<Record<string, string>> = {
-  half_bounce_omega: 'eigenvalues and integrated motion in test/domain/formula/vibration.test.ts',
+  half_bounce_omega: 'eigenvalues and integrated motion in test/model/formula/vibration.test.ts',
   half_pitch_omega: 'the same',
   half_bounce_centre: 'the same',
   half_pitch_centre: 'the same',
-  gas_force: 'the work of the gas law in test/domain/formula/gas.test.ts',
-  gas_rate: 'a difference quotient in test/domain/formula/gas.test.ts',
+  gas_force: 'the work of the gas law in test/model/formula/gas.test.ts',
+  gas_rate: 'a difference quotient in test/model/formula/gas.test.ts',
   corner_gas_force: 'the same',
   lever_ratio: 'exact geometry, printed beside the value',
   lever_ratio_slope: 'the same',

@@ -1,29 +1,35 @@
 /**
- * The manual kept true: every command line in README.md is run and every output shown there compared. With
- * UPDATE_README=1 the outputs are written anew:
+ * The manual kept true: every command line in README.md is run and every output shown there compared, and the table of
+ * commands is that of their records. With UPDATE_README=1 the outputs and the table are written anew:
  *
  *   UPDATE_README=1 npx vitest run --config test/vitest.config.ts test/reference/readme
  */
+
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { fieldSections } from '../../src/input/fieldReference.ts';
+import { COMMANDS } from '../../src/cli/commands.ts';
+import { fieldSections } from '../../src/input/schema/fieldReference.ts';
 import {
   anchorsOf,
   commandsOf,
+  commandTable,
   cutOut,
   exampleFieldsOf,
   filesOf,
   linksOf,
   type ManualCommand,
   pathsIn,
+  withCommandTable,
   withId,
   withShown,
 } from '../setup/manual.ts';
 import { ENVIRONMENT, PROGRAM } from '../setup/run.ts';
 import { ROOT } from '../setup/source-tree.ts';
+import { TRAP } from '../setup/trap.ts';
 
 const REFRESH = 'UPDATE_README=1 npx vitest run --config test/vitest.config.ts test/reference/readme';
 const UPDATE = process.env.UPDATE_README === '1';
@@ -38,9 +44,12 @@ const explained = commands.find(({ args }) => args[0] === 'explain')?.args[2] ??
 let best: string | undefined;
 const refreshed = new Map<ManualCommand, readonly string[]>();
 let folder = '';
+let outside = '';
 
 beforeAll(() => {
   folder = realpathSync(mkdtempSync(join(tmpdir(), 'springsift-manual-')));
+  outside = mkdtempSync(join(tmpdir(), 'springsift-trap-'));
+  writeFileSync(join(outside, 'trap.mjs'), TRAP);
   cpSync(join(ROOT, 'scenarios'), join(folder, 'scenarios'), { recursive: true });
   for (const { path, text } of filesOf(readme)) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
@@ -49,22 +58,25 @@ beforeAll(() => {
 });
 
 afterAll(() => {
-  rmSync(folder, { recursive: true, force: true });
+  for (const made of [folder, outside]) rmSync(made, { recursive: true, force: true });
   if (!UPDATE) return;
   // From the last command to the first, so that the lines of those still to come stay where they are.
   const shown = [...refreshed].reverse().reduce((text, [command, fresh]) => withShown(text, command, fresh), readme);
-  writeFileSync(readmePath, withId(shown, explained, best ?? explained));
+  writeFileSync(readmePath, withCommandTable(withId(shown, explained, best ?? explained), COMMANDS));
 });
 
 function run(args: readonly string[]) {
-  const how = { cwd: folder, env: ENVIRONMENT, encoding: 'utf8' } as const;
+  const TRAPPED = join(outside, 'trapped.txt');
+  const NODE_OPTIONS = `--import ${pathToFileURL(join(outside, 'trap.mjs')).href}`;
+  const how = { cwd: folder, env: { ...ENVIRONMENT, TRAPPED, NODE_OPTIONS }, encoding: 'utf8' } as const;
   const { status, stdout, stderr } = spawnSync(process.execPath, [...PROGRAM, ...args], how);
+  expect(existsSync(TRAPPED), 'asks the network').toBe(false);
   // Progress goes to stderr; what a failure says, too. The folder it was run in differs from reader to reader.
   const said = status === 1 || status === 2 ? `${stdout}${stderr}` : stdout;
   return { status, lines: said.replaceAll(`${folder}/`, '…/').trimEnd().split('\n') };
 }
 
-describe('a command line of the manual ends as stated and prints what is shown', () => {
+describe('a command line of the manual ends as stated, prints what is shown and does not use the network', () => {
   test.each(
     commands.map((command) => [`springsift ${command.args.join(' ')} (line ${command.line})`, command] as const),
   )(
@@ -97,7 +109,17 @@ test('the fields of the examples exist', () => {
   expect(unknown).toEqual([]);
 });
 
-test('every command stands in the table of commands, and says its options itself', () => {
+test('the table of commands is made from their records, and the manual runs the example of each', () => {
+  if (!UPDATE) expect(readme, `refresh: ${REFRESH}`).toContain(commandTable(COMMANDS));
+  // The id that is explained follows the demo's parts.
+  const shape = (args: readonly string[]) => args.map((arg) => (/-F\w+-R\w+-\w\w$/.test(arg) ? 'ID' : arg)).join(' ');
+  const run = commands.map(({ args }) => shape(args));
+  expect(COMMANDS.map(({ example }) => shape(example.split(' '))).filter((example) => !run.includes(example))).toEqual(
+    [],
+  );
+});
+
+test('every command is run here, stands in the table of commands, and says its options itself', () => {
   const names = [
     ...run(['--help'])
       .lines.join('\n')
@@ -107,6 +129,8 @@ test('every command stands in the table of commands, and says its options itself
     .filter((name) => name !== 'help');
   expect(names.length).toBeGreaterThan(8);
   expect(names.filter((name) => !readme.includes(`\n| \`${name}\` |`))).toEqual([]);
+  const tried = new Set(commands.map(({ args }) => args[0]));
+  expect(names.filter((name) => !tried.has(name))).toEqual([]);
 });
 
 test('the manual and the tour stay short', () => {

@@ -2,6 +2,7 @@
  * The published values as a table: one row a value, with what goes in, what the source prints, how far off it may be,
  * and where it is printed. Units are turned with factors of this file, not with the program's own.
  */
+
 import { readFileSync } from 'node:fs';
 import { parse } from 'csv-parse/sync';
 

@@ -1,4 +1,5 @@
 /** One word for one thing in all that a user can see: the table stands in DEVELOPERS.md. */
+
 import { expect, test } from 'vitest';
 import { readFiles, withoutComments } from '../setup/source-tree.ts';
 

@@ -1,12 +1,11 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
-import type { Result } from '../../src/domain/result.ts';
-import { type EmbedFault, embeddedIn, embeddedJson } from '../../src/report/embed.ts';
-import { mapStrings } from '../../src/report/escape.ts';
+import { type EmbedFault, embeddedIn, embeddedJson, resultsJson, writtenOf } from '../../src/report/embed.ts';
 import { reportHtml } from '../../src/report/html.ts';
-import { resultsJson } from '../../src/report/json.ts';
-import { writtenOf } from '../../src/report/written.ts';
-import { recorded } from '../live/records.ts';
+import { pack, unpack } from '../../src/report/packing/pack.ts';
+import { mapStrings } from '../../src/report/text/escape.ts';
+import type { Result } from '../../src/result/result.ts';
+import { recorded } from '../page/bench/records.ts';
 import { hostile, result } from './fixture.ts';
 
 /** The input as a sweep hands it over: digest and size are those of its text. */
@@ -71,6 +70,10 @@ describe('a page whose result can’t be had says why, and where', () => {
     edit(packed);
     return pageWith(JSON.stringify(packed).replaceAll('<', '\\u003c'));
   };
+  /** The unfolded JSON changed, its digest left. */
+  const rewritten = (edit: (json: string) => string) =>
+    edited((packed) => Object.assign(packed, pack(JSON.parse(edit(JSON.stringify(unpack(packed)))))));
+  const deep = `${'['.repeat(300)}${']'.repeat(300)}`;
   const cases: readonly (readonly [string, string, object])[] = [
     ['another page', '<!doctype html><p>hello</p>', { kind: 'no result' }],
     [
@@ -78,19 +81,19 @@ describe('a page whose result can’t be had says why, and where', () => {
       page.slice(0, 500),
       { kind: 'cut off', place: { line: 3, column: 500 - page.indexOf('<script') + 1 } },
     ],
-    ['a lost sign', page.replace('"texts":[', '"texts":'), { kind: 'no JSON' }],
+    ['a lost sign', page.replace('"brotli":"', '"brotli":'), { kind: 'no JSON' }],
     ['nothing at all', pageWith(''), { kind: 'no JSON', place: START }],
     ['JSON of another kind', pageWith('[1]'), { kind: 'damaged', place: START, where: 'the whole' }],
-    ['a lost table', edited((packed) => Object.assign(packed, { tables: [] })), { kind: 'damaged', place: START }],
+    ['nothing packed', edited((packed) => Object.assign(packed, { brotli: '' })), { kind: 'damaged', place: START }],
     [
       'a later packing',
       edited((packed) => Object.assign(packed, { version: 9 })),
-      { kind: 'newer', what: 'packing', version: 9 },
+      { kind: 'newer', what: 'packing', version: 9, known: 2 },
     ],
     [
       'a later result',
       pageWith(embeddedJson({ ...swept, version: 99 } as unknown as Result)),
-      { kind: 'newer', what: 'result', version: 99 },
+      { kind: 'newer', what: 'result', version: 99, known: 2 },
     ],
     [
       'another result',
@@ -98,8 +101,13 @@ describe('a page whose result can’t be had says why, and where', () => {
       { kind: 'damaged', where: 'the result' },
     ],
     [
+      'records within records',
+      rewritten((json) => json.replace('{', `{"deep":${deep},`)),
+      { kind: 'damaged', where: 'the result' },
+    ],
+    [
       'an input that was edited',
-      page.replace('über', 'unter'),
+      rewritten((json) => json.replace('über', 'unter')),
       { kind: 'input changed', path: 'scenario.yaml', place: START },
     ],
     [
@@ -107,7 +115,11 @@ describe('a page whose result can’t be had says why, and where', () => {
       pageWith(embeddedJson({ ...swept, inputs: swept.inputs.map((i) => ({ ...i, bytes: 3 })) })),
       { kind: 'input changed' },
     ],
-    ['a number that was edited', page.replace('213.3', '200.3'), { kind: 'result changed', place: START }],
+    [
+      'a number that was edited',
+      rewritten((json) => json.replace('213.3', '200.3')),
+      { kind: 'result changed', place: START },
+    ],
     ['a digest that was lost', edited((packed) => Object.assign(packed, { sha256: '' })), { kind: 'result changed' }],
   ];
   test.each(cases)('%s', (_, html, expected) => {

@@ -2,12 +2,15 @@
  * Made-up results for report tests. No figure here is computed: these are inputs of rendering, plausible enough to
  * look at, and no reference for the model.
  */
-import { CHECKS, type CheckName } from '../../src/domain/checks.ts';
-import { MARGIN_BASES } from '../../src/domain/corner/coilGaps.ts';
-import type { Explanation } from '../../src/domain/explanation.ts';
-import { cornerQuantities } from '../../src/domain/quantities/corner.ts';
-import { pairQuantities } from '../../src/domain/quantities/pair.ts';
-import { keyOf } from '../../src/domain/quantities/quantity.ts';
+import { CHECKS, type CheckName } from '../../src/model/corner/checks.ts';
+import { MARGIN_BASES } from '../../src/model/corner/coilGaps.ts';
+import type { AxleName, Family, Setup } from '../../src/model/scenario.ts';
+import type { Dimension } from '../../src/model/units.ts';
+import { type Answer, answersOf } from '../../src/report/text/answers.ts';
+import { type CornerValues, cornerQuantities } from '../../src/result/quantities/corner.ts';
+import { type PairValues, pairQuantities } from '../../src/result/quantities/pair.ts';
+import { keyOf, type WorkingLine } from '../../src/result/quantities/quantity.ts';
+import type { Explanation } from '../../src/result/records/explain.ts';
 import type {
   AxleTally,
   BandReport,
@@ -19,11 +22,7 @@ import type {
   Result,
   SetupResult,
   TightClearance,
-} from '../../src/domain/result.ts';
-import type { AxleName, Family, Setup } from '../../src/domain/scenario.ts';
-import type { Dimension } from '../../src/domain/units.ts';
-import type { WorkingLine } from '../../src/domain/workingLine.ts';
-import { type Answer, answersOf } from '../../src/report/answers.ts';
+} from '../../src/result/result.ts';
 
 /** Markup, script ends, formula starts, terminal codes, direction marks, line separators. */
 export const HOSTILE = `=cmd|' /C x'!A0</script><script>alert(1)</script><b onclick="x">&amp;\u202Egnp\u2066\u001B[2J\u2028\u200f`;
@@ -32,17 +31,15 @@ export const HOSTILE = `=cmd|' /C x'!A0</script><script>alert(1)</script><b oncl
 export const HIDDEN = ['\u001B', '\u202E', '\u2066', '\u200f', '\u2028'];
 
 /** Every key of a corner, with the few values given and the rest absent. */
-function cornerValues(given: Record<string, number>): Record<string, number | null> {
-  const keys = cornerQuantities(['two up']).map(keyOf);
-  const unknown = Object.keys(given).filter((key) => !keys.includes(key));
-  if (unknown.length > 0) throw new Error(`No such quantity: ${unknown.join(', ')}`);
+function cornerValues(given: CornerValues): CornerValues {
+  const keys = cornerQuantities(['two up']).map((quantity) => keyOf(quantity));
   return Object.fromEntries(keys.map((key) => [key, given[key] ?? null]));
 }
 
-function pairValues(given: Record<string, number>): Record<string, number | null> {
+function pairValues(given: PairValues): PairValues {
   // Of a setup only its load cases bring quantities.
   const quantities = pairQuantities({ loadCases: [] } as unknown as Setup);
-  return Object.fromEntries(quantities.map(keyOf).map((key) => [key, given[key] ?? null]));
+  return Object.fromEntries(quantities.map((quantity) => keyOf(quantity)).map((key) => [key, given[key] ?? null]));
 }
 
 function line(
@@ -96,17 +93,12 @@ export const SHEET: BuildSheet = {
   working: { axles: { front: LINES.slice(2), rear: [...LINES.slice(2, 4), HELPER_LINE] }, pair: PAIR_LINES },
 };
 
-interface CornerChoice {
+interface CornerChoice
+  extends Readonly<
+    Record<'index' | 'spring', string> &
+      Record<'freeLength' | 'rate' | 'trim' | 'perch' | 'low' | 'high' | 'frequency', number>
+  > {
   readonly axle: AxleName;
-  readonly index: string;
-  readonly spring: string;
-  readonly freeLength: number;
-  readonly rate: number;
-  readonly trim: number;
-  readonly perch: number;
-  readonly low: number;
-  readonly high: number;
-  readonly frequency: number;
   readonly helper?: string;
 }
 
@@ -114,71 +106,29 @@ export function corner(choice: CornerChoice): CornerReport {
   return {
     id: choice.index,
     parts: partsOf(choice),
+    // biome-ignore format: a table
     values: cornerValues({
-      wheel_load_kg: 285,
-      unsprung_mass_kg: 38,
-      sprung_mass_kg: 247,
-      sprung_load_n: 2422.24255,
-      tyre_rate_n_per_mm: 210,
-      ride_height_mm: 345,
-      motion_ratio: 0.94,
-      axial_force_n: 2576.85,
-      free_length_mm: choice.freeLength,
-      rate_n_per_mm: choice.rate,
-      trim_mm: choice.trim,
-      solid_height_mm: 78.5,
-      solid_height_least_mm: 66.2,
-      perch_mm: choice.perch,
-      perch_below_top_mm: 22.4,
-      bump_travel_mm: 46.25,
-      droop_travel_mm: 51.5,
-      slack_mm: -4.2,
-      ratio_slope_per_m: -0.42,
-      body_frequency_hz: choice.frequency,
-      ride_frequency_hz: choice.frequency - 0.14,
-      lowest_height_mm: choice.low,
-      highest_height_mm: choice.high,
-      height_coverage_pct: 82,
-      clearance_coil_bind_mm: 9.6,
-      margin_coil_bind_mm: 8,
-      least_gap_sum_mm: 9.2,
-      clearance_damper_mm: 4.1,
-      thinnest_clearance_mm: 9.6,
-      thinnest_spare_mm: 1.6,
-      sleeve_left_mm: 150 - choice.trim,
-      thread_below_mm: 12.5,
-      collar_turns: 6.25,
-      height_per_turn_mm: 2.1,
-      lowest_perch_mm: choice.perch - 6,
-      highest_perch_mm: choice.perch + 14,
-      spring_length_mm: 148.4,
-      seats_out_mm: 204.2,
-      bench_slack_mm: 4.2,
-      gap_out_mm: 92,
-      gap_snug_mm: 87.8,
-      gap_lowest_mm: 81.8,
-      gap_highest_mm: 101.8,
-      spring_travel_snug_mm: 121.5,
-      stop_travel_snug_mm: 111.8,
-      snug_spare_mm: 9.7,
-      height_closed_mm: 281.4,
-      closed_metal_clearance_mm: 4.1,
-      stroke_used_pct: 41.2,
-      block_load_n: 6075,
-      load_1_height_mm: 331.8,
+      wheel_load_kg: 285, unsprung_mass_kg: 38, sprung_mass_kg: 247, sprung_load_n: 2422.24255,
+      tyre_rate_n_per_mm: 210, ride_height_mm: 345, motion_ratio: 0.94, axial_force_n: 2576.85,
+      free_length_mm: choice.freeLength, rate_n_per_mm: choice.rate, trim_mm: choice.trim,
+      solid_height_mm: 78.5, solid_height_least_mm: 66.2, perch_mm: choice.perch, perch_below_top_mm: 22.4,
+      bump_travel_mm: 46.25, droop_travel_mm: 51.5, slack_mm: -4.2, ratio_slope_per_m: -0.42,
+      body_frequency_hz: choice.frequency, ride_frequency_hz: choice.frequency - 0.14,
+      lowest_height_mm: choice.low, highest_height_mm: choice.high, height_coverage_pct: 82,
+      clearance_coil_bind_mm: 9.6, margin_coil_bind_mm: 8, least_gap_sum_mm: 9.2, clearance_damper_mm: 4.1,
+      thinnest_clearance_mm: 9.6, thinnest_spare_mm: 1.6, sleeve_left_mm: 150 - choice.trim,
+      thread_below_mm: 12.5, collar_turns: 6.25, height_per_turn_mm: 2.1, lowest_perch_mm: choice.perch - 6,
+      highest_perch_mm: choice.perch + 14, spring_length_mm: 148.4, seats_out_mm: 204.2, bench_slack_mm: 4.2,
+      gap_out_mm: 92, gap_snug_mm: 87.8, gap_lowest_mm: 81.8, gap_highest_mm: 101.8,
+      spring_travel_snug_mm: 121.5, stop_travel_snug_mm: 111.8, snug_spare_mm: 9.7, height_closed_mm: 281.4,
+      closed_metal_clearance_mm: 4.1, stroke_used_pct: 41.2, block_load_n: 6075, load_1_height_mm: 331.8,
     }),
+    // biome-ignore format: a table
     words: {
-      stop_meets: 'sleeve',
-      full_bump_force: 'known',
-      solid_height_source: 'estimated',
-      wire_source: 'estimated',
-      coil_bind_margin: MARGIN_BASES.usual,
-      mount_seat: 'fixed',
-      mount_bolted: 'above',
-      lowest_height_limit: 'least bump travel (two up)',
-      highest_height_limit: 'spring loose at droop',
-      window: 'usable',
-      thinnest_contact: 'coil bind',
+      stop_meets: 'sleeve', full_bump_force: 'known', solid_height_source: 'estimated',
+      wire_source: 'estimated', coil_bind_margin: MARGIN_BASES.usual, mount_seat: 'fixed',
+      mount_bolted: 'above', lowest_height_limit: 'least bump travel (two up)',
+      highest_height_limit: 'spring loose at droop', window: 'usable', thinnest_contact: 'coil bind',
       thinnest_metal: 'damper bottoming inside',
     },
     bands: { bump_travel_mm: BUMP_BAND, clearance_damper_mm: DAMPER_BAND, ride_frequency_hz: BUMP_BAND },
@@ -205,22 +155,14 @@ function partsOf({ spring, freeLength, rate, trim, helper }: CornerChoice): Reco
     sleeve: { name: 'sleeve 150', price: 40, choice: { trim_mm: trim, groove_drop_mm: 0, length_mm: 150 } },
     perch: { name: 'slim perch', price: null, choice: { height_mm: 14 } },
     helper: helper ? { name: helper, price: 20, choice: { free_length_mm: 60, rate_n_per_mm: 4 } } : none,
-    spring: {
-      name: spring,
-      price: 55,
-      choice: { free_length_mm: freeLength, rate_n_per_mm: rate, bore_mm: 61 },
-    },
+    spring: { name: spring, price: 55, choice: { free_length_mm: freeLength, rate_n_per_mm: rate, bore_mm: 61 } },
   };
 }
 
 export function combination(setup: string, rank: number, change: Partial<Combination> = {}): Combination {
+  const freeLength = 200 - 10 * (rank % 3);
   const front = corner({
-    ...{
-      axle: 'front',
-      index: `F4F${rank}`,
-      spring: `coil 60 x ${200 - 10 * (rank % 3)} x 50`,
-      freeLength: 200 - 10 * (rank % 3),
-    },
+    ...{ axle: 'front', index: `F4F${rank}`, spring: `coil 60 x ${freeLength} x 50`, freeLength },
     ...{ rate: 50, trim: 20, perch: 214.31 - rank, low: 326.4 + rank, high: 361.2 - 1.5 * rank, frequency: 1.58 },
   });
   const rear = corner({
@@ -240,14 +182,10 @@ export function combination(setup: string, rank: number, change: Partial<Combina
       { criterion: 'height_coverage', axle: 'rear', weight: 0.5, desirability: 0.4 },
       { criterion: 'balance', axle: null, weight: 1, desirability: 0.93 - 0.05 * rank },
     ],
+    // biome-ignore format: a table
     values: pairValues({
-      front_frequency_hz: 1.58,
-      rear_frequency_hz: 1.79,
-      frequency_ratio: 1.133,
-      bounce_frequency_hz: 1.62,
-      pitch_frequency_hz: 1.9,
-      bounce_centre_mm: -2140,
-      in_step_speed_km_per_h: 92,
+      front_frequency_hz: 1.58, rear_frequency_hz: 1.79, frequency_ratio: 1.133, bounce_frequency_hz: 1.62,
+      pitch_frequency_hz: 1.9, bounce_centre_mm: -2140, in_step_speed_km_per_h: 92,
     }),
     axles: { front, rear },
     failures: [],
@@ -262,15 +200,10 @@ function tally(combinations: number, passed: number, rejected: Partial<Record<Ch
   return { combinations, passed, rejected: { ...zero, ...rejected }, spring_cells: [] };
 }
 
+// biome-ignore format: a table
 const TARGET = {
-  target_height_mm: 345,
-  wanted_from_mm: 330,
-  wanted_to_mm: 360,
-  least_bump_travel_mm: 35,
-  good_bump_travel_mm: 60,
-  least_droop_travel_mm: 30,
-  frequency_from_hz: 1.3,
-  frequency_to_hz: 2,
+  target_height_mm: 345, wanted_from_mm: 330, wanted_to_mm: 360, least_bump_travel_mm: 35,
+  good_bump_travel_mm: 60, least_droop_travel_mm: 30, frequency_from_hz: 1.3, frequency_to_hz: 2,
   wanted_frequency_hz: null,
 };
 
@@ -302,23 +235,13 @@ export function emptySetup(name: string): SetupResult {
 }
 
 const INPUT: InputFile = {
-  path: 'scenario.yaml',
-  sha256: 'c0ffee00'.repeat(8),
-  bytes: 20,
-  text: 'name: hill hatch\n# x',
+  ...{ path: 'scenario.yaml', sha256: 'c0ffee00'.repeat(8), bytes: 20, text: 'name: hill hatch\n# x' },
 };
 
 export function result(change: Partial<Result> = {}): Result {
   const options = {
-    damper: 1,
-    mount: 6,
-    isolator: 2,
-    bumpStop: 9,
-    rodEnd: 1,
-    sleeve: 9,
-    perch: 1,
-    helper: 2,
-    spring: 25,
+    ...{ damper: 1, mount: 6, isolator: 2, bumpStop: 9, rodEnd: 1 },
+    ...{ sleeve: 9, perch: 1, helper: 2, spring: 25 },
   };
   const axle = {
     ...{ wheel_load_kg: 285, unsprung_mass_kg: 38, sprung_mass_kg: 247, tyre_rate_n_per_mm: 210 },

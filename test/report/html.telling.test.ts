@@ -1,13 +1,14 @@
 /** Tables and columns that say nothing are left out, on the page and in the purchase list. */
+
 import { expect, test } from 'vitest';
-import type { PurchaseAdvice, Relaxation, Relaxations, SetupAdvice, TasteRow } from '../../src/domain/advice/types.ts';
-import type { Combination, Result } from '../../src/domain/result.ts';
-import { fruitful, fruitlessText } from '../../src/report/adviceText.ts';
+import { purchaseMarkdown } from '../../src/report/files/purchase.ts';
 import { reportHtml } from '../../src/report/html.ts';
-import { PLAIN } from '../../src/report/numbers.ts';
-import { purchaseMarkdown } from '../../src/report/purchase.ts';
 import { shortlistView } from '../../src/report/sections/shortlist.ts';
 import { tasteView } from '../../src/report/sections/taste.ts';
+import { fruitful, fruitlessText } from '../../src/report/text/adviceText.ts';
+import { PLAIN } from '../../src/report/text/numbers.ts';
+import type { PurchaseAdvice, Relaxation, Relaxations, SetupAdvice, TasteRow } from '../../src/result/advice.ts';
+import type { Combination, Result } from '../../src/result/result.ts';
 import { combination, emptySetup, result, setup } from './fixture.ts';
 
 const line = {

@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import { expect, test } from 'vitest';
-import { minified, reportHtml } from '../../src/report/html.ts';
-import { unpack } from '../../src/report/packing/unpack.ts';
-import { writtenOf } from '../../src/report/written.ts';
-import { recorded } from '../live/records.ts';
+import { writtenOf } from '../../src/report/embed.ts';
+import { reportHtml } from '../../src/report/html.ts';
+import { unpack } from '../../src/report/packing/pack.ts';
+import { recorded } from '../page/bench/records.ts';
 import { build, combination, HIDDEN, HOSTILE, hostile, result, setup } from './fixture.ts';
 
 const sweep = await reportHtml(result());
@@ -148,14 +148,6 @@ test('hostile names are shown, neither run nor turned around', () => {
 
 test('a small report stays small', () => {
   expect(sweep.length).toBeLessThan(400_000);
-});
-
-test('styles lose comments and blanks, not what stands in quotes', () => {
-  const css =
-    '/* a */\n.a,\n.b > c:hover {\n  margin: 0 0.5px;\n  font: 1px / 2 a, b;\n}\n@media (width >= 3px) {\n  p::after { content: "a, b; {c} : d"; }\n}\n';
-  expect(minified(css)).toBe(
-    '.a,.b > c:hover{margin:0 .5px;font:1px / 2 a,b}@media (width >= 3px){p::after{content:"a, b; {c} : d"}}',
-  );
 });
 
 test('a result with numbers for the bench brings its section, hidden until its script runs, its numbers and its script', async () => {

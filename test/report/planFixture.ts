@@ -1,6 +1,6 @@
 /** Made-up plans for report tests, over the made-up combinations of the fixture. */
-import type { PlanPart, PlanRecord, PlansResult, Result } from '../../src/domain/result.ts';
-import { FAMILIES } from '../../src/domain/scenario.ts';
+import { FAMILIES } from '../../src/model/scenario.ts';
+import type { PlanPart, PlanRecord, PlansResult, Result } from '../../src/result/result.ts';
 import { combination, result, setup } from './fixture.ts';
 
 export function planPart(name: string, rank: number, score: number): PlanPart {

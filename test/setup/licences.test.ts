@@ -1,4 +1,5 @@
 /** What comes along with an installation may be passed on. */
+
 import { expect, test } from 'vitest';
 import { LICENCES, productionPackages } from './licences.ts';
 

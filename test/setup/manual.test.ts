@@ -29,7 +29,7 @@ const PAGE = [
   '```sh',
   'springsift not run',
   '```',
-  'See [there](reports/x.html) and `src/domain/units.ts`.',
+  'See [there](reports/x.html) and `src/model/units.ts`.',
 ].join('\n');
 
 test('files are the fences that name one', () => {
@@ -72,7 +72,7 @@ test('fresh lines take the place of those shown', () => {
 test('links, anchors and paths are found outside of fences', () => {
   expect(linksOf(PAGE)).toEqual(['reports/x.html']);
   expect(anchorsOf(PAGE)).toEqual(['#a-page-with-code']);
-  expect(pathsIn(PAGE)).toEqual(['src/domain/units.ts']);
+  expect(pathsIn(PAGE)).toEqual(['src/model/units.ts']);
 });
 
 test('another id takes the place of the old one, and its corners of theirs', () => {

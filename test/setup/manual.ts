@@ -7,6 +7,8 @@
  * the same.
  */
 
+import type { CommandRecord } from '../../src/cli/terminal/command.ts';
+
 export interface ManualFile {
   readonly path: string;
   readonly text: string;
@@ -110,6 +112,17 @@ export function withShown(text: string, { line, shown }: ManualCommand, fresh: r
   const lines = text.split('\n');
   lines.splice(line, shown.length, ...fresh);
   return lines.join('\n');
+}
+
+/** The table of commands, made from their records. */
+export function commandTable(commands: readonly Pick<CommandRecord, 'name' | 'help' | 'example'>[]): string {
+  const rows = commands.map(({ name, help, example }) => `| \`${name}\` | ${help} | \`springsift ${example}\` |`);
+  return ['| command | what it does | for example |', '| --- | --- | --- |', ...rows].join('\n');
+}
+
+/** The manual with its table of commands made anew. */
+export function withCommandTable(text: string, commands: Parameters<typeof commandTable>[0]): string {
+  return text.replace(/\| command \|.*\n(?:\|.*\n)+/, () => `${commandTable(commands)}\n`);
 }
 
 /** The text with another combination's id, and with the ids of its two corners where they stand alone. */

@@ -1,14 +1,23 @@
 /** Invented scenarios with two or three setups, small enough to form every plan. */
 import fc from 'fast-check';
-import type { Axle, AxleOptions, AxleTarget, Ranking, Scenario, Setup } from '../../src/domain/scenario.ts';
-import { plainCorner, plainSite, plainTarget, stopCurve } from './corners.ts';
+import type { Axle, AxleOptions, AxleTarget, Ranking, Scenario, Setup } from '../../src/model/scenario.ts';
+import {
+  bentPairs,
+  EVERY_WEIGHT,
+  plainAxle,
+  plainCorner,
+  plainHelper,
+  plainIsolator,
+  plainSite,
+  plainTarget,
+  stopCurve,
+} from './corners.ts';
+import { few } from './random.ts';
 
 const base = plainCorner();
-const few = <T>(one: fc.Arbitrary<T>, most: number) => fc.array(one, { minLength: 1, maxLength: most });
 
 // Few distinct values, so that equal scores happen often.
 const price = fc.constantFrom(10, 20, 35);
-const helper = { name: 'h', freeLength: 50, blockHeight: 12, rate: 3, bore: 60, coupler: 4, couplerBore: 60 };
 
 export const smallOptions: fc.Arbitrary<AxleOptions> = fc.record({
   damper: fc.constant([{ ...base.damper, price: 0 }]),
@@ -16,7 +25,7 @@ export const smallOptions: fc.Arbitrary<AxleOptions> = fc.record({
     fc.record({ raise: fc.constantFrom(6, 12, 20), price }).map((m) => ({ ...base.mount, ...m, bareRaise: 6 })),
     2,
   ),
-  isolator: few(fc.constantFrom(null, { name: 'isolator', price: 5, thickness: 6, bore: 56, spigot: 0 }), 2),
+  isolator: few(fc.constantFrom(null, { ...plainIsolator, price: 5 }), 2),
   bumpStop: few(
     fc
       .record({
@@ -48,7 +57,7 @@ export const smallOptions: fc.Arbitrary<AxleOptions> = fc.record({
       .map((p) => ({ ...base.perch, ...p, price: 7 })),
     2,
   ),
-  helper: few(fc.constantFrom(null, { ...helper, price: 12 }), 2),
+  helper: few(fc.constantFrom(null, { ...plainHelper, price: 12 }), 2),
   spring: few(
     fc
       .record({ freeLength: fc.constantFrom(210, 220, 235, 250), rate: fc.constantFrom(32, 38, 44), price })
@@ -64,20 +73,12 @@ const partlyUnpriced = (options: AxleOptions): AxleOptions => ({
 });
 
 const axleOf = (options: AxleOptions): Axle => {
-  const site = plainSite();
-  const pairs = [275, 305, 335, 365, 395].map((hubToArch) => {
-    const u = hubToArch - 335;
-    return { hubToArch, damperLength: 409.5 + 0.945 * u - 1e-4 * u * u, raise: 12 };
-  });
   return {
-    wheelLoad: site.sprungMass + site.unsprungMass,
+    ...plainAxle,
+    wheelLoad: plainSite().sprungMass + plainAxle.unsprungMass,
     wheelLoads: null,
-    unsprungMass: site.unsprungMass,
-    tyreRate: site.tyreRate,
-    motion: { pairs, ratio: null },
+    motion: { pairs: bentPairs(0.945, -1e-4), ratio: null },
     tyreOnArchHeight: 235,
-    lowestWheelHeight: null,
-    bushes: null,
     roll: null,
     options,
   };
@@ -129,10 +130,10 @@ const ranking: fc.Arbitrary<Ranking> = fc
   })
   .map(({ worst, weighed, clearance }) => ({
     weights: {
+      ...EVERY_WEIGHT,
       bump_travel: 3,
       height_coverage: 2,
       balance: 2,
-      front_frequency: 1,
       price: worst === null || !weighed ? 0 : 1,
       clearance: clearance ? 1 : 0,
     },

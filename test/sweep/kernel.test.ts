@@ -1,38 +1,50 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { judgedFrequency } from '../../src/domain/corner/findings.ts';
-import { geometryOf } from '../../src/domain/corner/geometry.ts';
-import type { Corner, Site, SiteLoad } from '../../src/domain/corner/site.ts';
-import { cornerState } from '../../src/domain/corner/state.ts';
-import { heightWindow } from '../../src/domain/corner/window.ts';
-import { uncorrectedStress } from '../../src/domain/formula/coil.ts';
-import { ultimateStrengthOf } from '../../src/domain/materials.ts';
-import type { AxleOptions, Ranking } from '../../src/domain/scenario.ts';
-import { rootBetween } from '../../src/domain/solve.ts';
+import { CORNER_CHECKS } from '../../src/model/corner/checks.ts';
+import { geometryOf } from '../../src/model/corner/geometry.ts';
+import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
+import { judgedFrequency } from '../../src/model/corner/rates.ts';
+import { cornerCriteria } from '../../src/model/corner/score.ts';
+import type { Corner, Site, SiteLoad } from '../../src/model/corner/site.ts';
+import { cornerState } from '../../src/model/corner/state.ts';
+import { heightWindow } from '../../src/model/corner/window.ts';
+import { CORNER_CRITERIA, type CriterionName } from '../../src/model/criteria.ts';
+import { uncorrectedStress } from '../../src/model/formula/coil.ts';
+import type { AxleOptions, Ranking } from '../../src/model/scenario.ts';
+import { rootBetween } from '../../src/model/solve.ts';
+import { ultimateStrengthOf } from '../../src/model/spring/materials.ts';
+import { newColumns } from '../../src/sweep/assembly.ts';
 import { sweepBrute } from '../../src/sweep/brute.ts';
-import type { KernelWork } from '../../src/sweep/desk.ts';
-import { enterHead, fillLate, headRoom } from '../../src/sweep/head.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
-import { axleLayout, headCorner } from '../../src/sweep/layout.ts';
-import { combinationCount, cornerAt } from '../../src/sweep/options.ts';
+import { assemblyCorner, axleLayout } from '../../src/sweep/layout.ts';
 import { candidatesOf, mergeInto, PASS, type Tally, totals } from '../../src/sweep/tally.ts';
-import { anySite, plainCorner, plainSite, plainTarget, sidesApart, stopCurve } from '../setup/corners.ts';
+import { enterAssembly, fillLate, VERDICT } from '../../src/sweep/verdict.ts';
+import type { KernelWork } from '../../src/sweep/workspace.ts';
+import {
+  anySite,
+  EVERY_WEIGHT,
+  loadState,
+  NO_WEIGHT,
+  plainCharge,
+  plainCorner,
+  plainHelper,
+  plainIsolator,
+  plainSite,
+  plainTarget,
+  plainWire,
+  sidesApart,
+  sprung,
+  stopCurve,
+} from '../setup/corners.ts';
+import { between, few, forAny } from '../setup/random.ts';
 
 const base = plainCorner();
-const helper = {
-  ...{ name: 'h', price: 12, freeLength: 50, blockHeight: 12, rate: 3 },
-  bore: 60,
-  coupler: 4,
-  couplerBore: 60,
-};
-const charge = { kind: 'charge' as const, rodArea: 150, gasVolume: 60_000 };
-type Fc<T> = fc.Arbitrary<T>;
-const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-const few = <T>(one: fc.Arbitrary<T>, most: number) => fc.array(one, { minLength: 1, maxLength: most });
+const helper = { ...plainHelper, price: 12 };
+const charge = { ...plainCharge, gasVolume: 60_000 };
 const price = fc.constantFrom(10, 20, 35);
 
 /** Gas that some loads do not outweigh, now and then. */
-const push = fc.oneof({ arbitrary: number(0, 400), weight: 12 }, { arbitrary: number(1000, 4000), weight: 1 });
+const push = fc.oneof({ arbitrary: between(0, 400), weight: 12 }, { arbitrary: between(1000, 4000), weight: 1 });
 
 /** Wire diameter at which the force stresses a spring of a bore to a share of its strength, mm. */
 function wireStressedTo(share: number, force: number, bore: number): number {
@@ -44,7 +56,7 @@ function wireStressedTo(share: number, force: number, bore: number): number {
 const anyOptions: fc.Arbitrary<AxleOptions> = fc.record({
   damper: few(
     fc
-      .record({ out: push, compressed: number(300, 334), charged: fc.boolean() })
+      .record({ out: push, compressed: between(300, 334), charged: fc.boolean() })
       .map(({ out, compressed, charged }) => {
         const gas = { kind: 'linear' as const, outForce: out, inForce: out * 1.2 };
         return { ...base.damper, price: 0, compressed, gas: charged ? { ...charge, chargePressure: out / 150 } : gas };
@@ -53,49 +65,34 @@ const anyOptions: fc.Arbitrary<AxleOptions> = fc.record({
   ),
   mount: few(
     fc
-      .record({
-        raise: number(0, 30),
-        seat: fc.constantFrom('fixed' as const, 'moving' as const),
-        bore: number(50, 64),
-        price,
-      })
-      .map((m) => {
-        return { ...base.mount, ...m, bareRaise: Math.min(10, m.raise) };
-      }),
+      .record({ raise: between(0, 30), seat: fc.constantFrom('fixed', 'moving'), bore: between(50, 64), price })
+      .map((m) => ({ ...base.mount, ...m, bareRaise: Math.min(10, m.raise) })),
     3,
   ),
-  isolator: few(fc.constantFrom(null, { name: 'isolator', price: 5, thickness: 6, bore: 56, spigot: 0 }), 2),
+  isolator: few(fc.constantFrom(null, { ...plainIsolator, price: 5 }), 2),
   bumpStop: few(
     fc
       .record({
-        length: number(28, 60),
-        curve: fc.constantFrom(null, stopCurve),
-        diameter: fc.constantFrom(46, 50, 52),
+        ...{ length: between(28, 60), curve: fc.constantFrom(null, stopCurve), diameter: fc.constantFrom(46, 50, 52) },
       })
-      .map((b) => {
-        return { ...base.bumpStop, ...b, price: 9 };
-      }),
+      .map((b) => ({ ...base.bumpStop, ...b, price: 9 })),
     2,
   ),
   rodEnd: fc.constant([null]),
   sleeve: few(
     fc
       .record({
-        trim: number(0, 40),
-        outerDiameter: fc.constantFrom(57, 57, 57, 58.5),
+        ...{ trim: between(0, 40), outerDiameter: fc.constantFrom(57, 57, 57, 58.5) },
         // Too tight for the damper body, now and then.
         bore: fc.constantFrom(50.5, 50.5, 50.5, 50.5, 49.5),
-        ledgeHeight: fc.constantFrom(150, 160, 195),
-        price,
+        ...{ ledgeHeight: fc.constantFrom(150, 160, 195), price },
       })
-      .map((s) => {
-        return { ...base.sleeve, ...s };
-      }),
+      .map((s) => ({ ...base.sleeve, ...s })),
     5,
   ),
   perch: few(
     fc
-      .record({ engagement: fc.constantFrom(4, 8), height: number(8, 20), inset: fc.constantFrom(0, 0, 0, 0, 42) })
+      .record({ engagement: fc.constantFrom(4, 8), height: between(8, 20), inset: fc.constantFrom(0, 0, 0, 0, 42) })
       .map((p) => ({ ...base.perch, ...p, price: 7 })),
     2,
   ),
@@ -103,26 +100,17 @@ const anyOptions: fc.Arbitrary<AxleOptions> = fc.record({
   spring: few(
     fc
       .record({
-        freeLength: number(170, 280),
-        rate: fc.constantFrom(28, 34, 38, 44, 52),
-        share: number(0.3, 0.42),
-        bore: fc.constantFrom(60, 60, 60, 60, 58),
-        stressShare: number(0.48, 0.58),
-        wire: fc.constantFrom('judged' as const, 'judged' as const, 'material taken' as const, 'estimated' as const),
+        ...{ freeLength: between(170, 280), rate: fc.constantFrom(28, 34, 38, 44, 52), share: between(0.3, 0.42) },
+        ...{ bore: fc.constantFrom(60, 60, 60, 60, 58), stressShare: between(0.48, 0.58) },
+        wire: fc.constantFrom('judged', 'judged', 'material taken', 'estimated'),
         price,
       })
       .map((s) => {
         const solid = s.freeLength * s.share;
-        return {
-          ...base.spring,
-          ...s,
-          solid: { ...base.spring.solid, height: solid, least: solid },
-          wire: {
-            ...{ diameter: wireStressedTo(s.stressShare, s.rate * (s.freeLength - solid), s.bore) },
-            ...{ activeCoils: 6, totalCoils: 8, material: 'chrome_silicon' },
-            ...{ materialGiven: s.wire !== 'material taken', estimated: s.wire === 'estimated' },
-          },
-        };
+        const diameter = wireStressedTo(s.stressShare, s.rate * (s.freeLength - solid), s.bore);
+        const known = { materialGiven: s.wire !== 'material taken', estimated: s.wire === 'estimated' };
+        const wire = { ...plainWire, diameter, activeCoils: 6, totalCoils: 8, ...known };
+        return { ...base.spring, ...s, solid: { ...base.spring.solid, height: solid, least: solid }, wire };
       }),
     8,
   ),
@@ -130,25 +118,11 @@ const anyOptions: fc.Arbitrary<AxleOptions> = fc.record({
 
 const anyRanking: fc.Arbitrary<Ranking> = fc
   .record({ keep: fc.integer({ min: 1, max: 4 }), priced: fc.boolean(), clearance: fc.boolean() })
-  .map(({ keep, priced, clearance }) => ({
-    weights: {
-      bump_travel: 3,
-      height_coverage: 2,
-      balance: 2,
-      front_frequency: 1,
-      price: priced ? 1 : 0,
-      clearance: clearance ? 1 : 0,
-    },
-    price: priced ? { good: 100, worst: 600 } : null,
-    goodClearance: clearance ? 12 : null,
-    keep,
-  }));
-
-/** Loads that close a stop on which the car may stand. */
-function heavier<T extends Pick<SiteLoad, 'sprungMass'>>(load: T, kilograms: number) {
-  const sprungMass = load.sprungMass + kilograms;
-  return { sprungMass, sprungLoad: sprungMass * 9.80665 };
-}
+  .map(({ keep, priced, clearance }) => {
+    const counted = { price: priced ? 1 : 0, clearance: clearance ? 1 : 0 };
+    const weights = { ...EVERY_WEIGHT, bump_travel: 3, height_coverage: 2, balance: 2, ...counted };
+    return { weights, price: priced ? { good: 100, worst: 600 } : null, goodClearance: clearance ? 12 : null, keep };
+  });
 
 /** Sites that let a fair share of the combinations work. */
 const kindSite: fc.Arbitrary<Site> = fc
@@ -167,37 +141,27 @@ const kindSite: fc.Arbitrary<Site> = fc
       ),
     }),
   )
-  .map(
-    ([
-      site,
-      wanted,
-      beyond,
-      more,
-      {
-        frequency: [from = 0, to = 0],
-        slope,
-        coilBind,
-      },
-    ]) => ({
-      ...site,
-      tyreOnArchHeight: 235,
-      margins: { ...site.margins, coilBind },
+  .map(([site, wanted, beyond, more, { frequency, slope, coilBind }]) => {
+    const { targetHeight } = site.target;
+    const [frequencyFrom = 0, frequencyTo = 0] = frequency;
+    const middle = targetHeight + beyond;
+    // Loads that close a stop on which the car may stand.
+    const loaded = (load: SiteLoad) => loadState(load.name, load.sprungMass + (site.standingOnStop ? more : 0));
+    return {
+      ...{ ...site, tyreOnArchHeight: 235, margins: { ...site.margins, coilBind } },
       motion: { ...site.motion, ratioSlope: site.motion.ratioSlope + slope },
-      loads: site.loads.slice(0, 1).map((load) => ({ ...load, ...heavier(load, site.standingOnStop ? more : 0) })),
+      loads: site.loads.slice(0, 1).map(loaded),
       target: {
-        ...plainTarget,
-        targetHeight: site.target.targetHeight,
-        wantedFrom: site.target.targetHeight + beyond - wanted / 2,
-        wantedTo: site.target.targetHeight + beyond + wanted / 2,
-        leastBumpTravel: site.standingOnStop ? -25 : 15,
-        leastDroopTravel: 20,
-        allowedSlack: 12,
-        wantedFrequency: 1.8,
-        frequencyFrom: from,
-        frequencyTo: to,
+        ...{ ...plainTarget, targetHeight, wantedFrom: middle - wanted / 2, wantedTo: middle + wanted / 2 },
+        ...{
+          leastBumpTravel: site.standingOnStop ? -25 : 15,
+          leastDroopTravel: site.standingOnStop ? 60 : 20,
+          allowedSlack: 12,
+        },
+        ...{ wantedFrequency: 1.8, frequencyFrom, frequencyTo },
       },
-    }),
-  );
+    };
+  });
 
 function comparable(tally: Tally) {
   return {
@@ -210,49 +174,57 @@ function comparable(tally: Tally) {
 test('counts, best candidates and ties are those of judging every combination by the scalar model', () => {
   const done: KernelWork = { blocks: 0, runs: 0, single: 0, scored: 0 };
   let passed = 0;
+  const told = new Set<CriterionName>();
+  const fallen = new Map(CORNER_CHECKS.map((check) => [check, 0]));
   const ended = { overstressed: 0, frequency_from: 0, frequency_to: 0 };
-  fc.assert(
-    fc.property(kindSite, anyOptions, anyRanking, fc.boolean(), (site, options, ranking, closed) => {
-      const kind: Site = closed ? { ...site, bump: { kind: 'closed' }, loads: [] } : site;
-      const layout = axleLayout(kind, options, ranking);
-      const { tally, work } = sweepKernel(layout, 0, layout.heads);
-      const judge = sweepBrute(layout, 0, combinationCount(options));
-      expect(comparable(tally)).toEqual(comparable(judge));
-      for (const key of ['blocks', 'runs', 'single', 'scored'] as const) done[key] += work[key];
-      passed += totals(tally)[PASS] ?? 0;
-      for (const { index } of candidatesOf(judge)) {
-        const window = heightWindow(cornerState(kind, cornerAt(options, index)));
-        const ends = [window?.low.limit, window?.high.limit];
-        for (const limit of Object.keys(ended) as (keyof typeof ended)[]) if (ends.includes(limit)) ended[limit]++;
+  forAny([kindSite, anyOptions, anyRanking, fc.boolean()], 400, (site, options, ranking, closed) => {
+    const kind: Site = closed ? { ...site, bump: { kind: 'closed' }, loads: [] } : site;
+    const layout = axleLayout(kind, options, ranking);
+    const { tally, work } = sweepKernel(layout, 0, layout.assemblies);
+    const judge = sweepBrute(layout, 0, combinationCount(options));
+    expect(comparable(tally)).toEqual(comparable(judge));
+    for (const key of ['blocks', 'runs', 'single', 'scored'] as const) done[key] += work[key];
+    const counts = totals(tally);
+    passed += counts[PASS] ?? 0;
+    for (const [check, sum] of fallen) fallen.set(check, sum + (counts[VERDICT[check]] ?? 0));
+    for (const { index } of candidatesOf(judge)) {
+      const state = cornerState(kind, cornerAt(options, index));
+      const window = heightWindow(state);
+      for (const { criterion, desirability } of cornerCriteria({ state, window }, ranking)) {
+        if (desirability > 0 && desirability < 1) told.add(criterion);
       }
-    }),
-    { numRuns: 400 },
-  );
+      const ends = [window?.low.limit, window?.high.limit];
+      for (const limit of Object.keys(ended) as (keyof typeof ended)[]) if (ends.includes(limit)) ended[limit]++;
+    }
+  });
   // Every path of the kernel ran, and much of what it counted was workable.
   expect(Math.min(done.blocks, done.runs, done.single, done.scored)).toBeGreaterThan(300);
   expect(passed).toBeGreaterThan(200);
+  // Each criterion of a corner took something away.
+  expect([...told].sort()).toEqual([...CORNER_CRITERIA].sort());
+  // Every check of a corner was the verdict on some, so none is left out of the kernel unseen.
+  expect([...fallen].filter(([, sum]) => sum === 0)).toEqual([]);
   // Stress and frequency ended windows of what was kept, so that its score and its bounds went by them.
   expect(Math.min(...Object.values(ended))).toBeGreaterThan(0);
 });
 
 /** A bump load that presses the two sides apart, so that metal meets on one of them alone. */
-const sidedSite: Fc<Site> = fc
-  .record({ site: kindSite, apart: number(50, 130), multiple: number(1.5, 2.5) })
+const sidedSite: fc.Arbitrary<Site> = fc
+  .record({ site: kindSite, apart: between(50, 130), multiple: between(1.5, 2.5) })
   .map(({ site, apart, multiple }) => {
     const pressed: Site = { ...site, bump: { kind: 'load', multiple }, standingOnStop: false };
     return { ...pressed, sides: sidesApart(pressed, apart) };
   });
 
 /** Cars that stand on their stops, some loads closing them; proud sleeves are met by some stops before the body is. */
-const onStopSite: Fc<Site> = fc
-  .record({ site: kindSite, height: number(262, 292), extra: number(20, 320), driver: number(-30, 30) })
+const onStopSite: fc.Arbitrary<Site> = fc
+  .record({ site: kindSite, height: between(262, 292), extra: between(20, 320), driver: between(-30, 30) })
   .map(({ site, height, extra, driver }) => {
-    const load = (name: string, kilograms: number) => ({ name, ...heavier(site, kilograms) });
     return {
       ...site,
       standingOnStop: true,
-      loads: [load('luggage', extra), load('driver', driver)],
-      heaviestLoad: heavier(site, extra).sprungLoad,
+      loads: [loadState('luggage', site.sprungMass + extra), loadState('driver', site.sprungMass + driver)],
+      heaviestLoad: sprung(site.sprungMass + extra).sprungLoad,
       target: { ...site.target, targetHeight: height, leastBumpTravel: -60, allowedSlack: 60 },
     };
   });
@@ -267,48 +239,34 @@ test('metal on one side alone, and loads that close the stop the car stands on, 
     bumpStop: some.bumpStop.map((stop) => ({ ...stop, curve: sprung })),
     damper: some.damper.map((damper) => ({ ...damper, compressed: damper.compressed + 12 })),
   }));
-  fc.assert(
-    fc.property(fc.oneof(sidedSite, onStopSite), options, anyRanking, (site, some, ranking) => {
-      const layout = axleLayout(site, some, ranking);
-      const judge = sweepBrute(layout, 0, combinationCount(some));
-      expect(comparable(sweepKernel(layout, 0, layout.heads).tally)).toEqual(comparable(judge));
-    }),
-    { numRuns: 200 },
-  );
+  forAny([fc.oneof(sidedSite, onStopSite), options, anyRanking], 200, (site, some, ranking) => {
+    const layout = axleLayout(site, some, ranking);
+    const judge = sweepBrute(layout, 0, combinationCount(some));
+    expect(comparable(sweepKernel(layout, 0, layout.assemblies).tally)).toEqual(comparable(judge));
+  });
 });
 
 test('parts of the range merge to the whole, whichever way it is cut and in any order', () => {
-  fc.assert(
-    fc.property(kindSite, anyOptions, anyRanking, fc.integer({ min: 1, max: 5 }), (site, options, ranking, size) => {
-      const layout = axleLayout(site, options, ranking);
-      const whole = sweepKernel(layout, 0, layout.heads).tally;
-      const starts = Array.from({ length: Math.ceil(layout.heads / size) }, (_, k) => k * size);
-      const parts = starts
-        .map((from) => sweepKernel(layout, from, Math.min(layout.heads, from + size)).tally)
-        .reverse();
-      const merged = parts.reduce((sum, part) => {
-        mergeInto(sum, part);
-        return sum;
-      });
-      expect(comparable(merged)).toEqual(comparable(whole));
-    }),
-    { numRuns: 60 },
-  );
+  forAny([kindSite, anyOptions, anyRanking, fc.integer({ min: 1, max: 5 })], 60, (site, options, ranking, size) => {
+    const layout = axleLayout(site, options, ranking);
+    const whole = sweepKernel(layout, 0, layout.assemblies).tally;
+    const starts = Array.from({ length: Math.ceil(layout.assemblies / size) }, (_, k) => k * size);
+    const parts = starts
+      .map((from) => sweepKernel(layout, from, Math.min(layout.assemblies, from + size)).tally)
+      .reverse();
+    const merged = parts.reduce((sum, part) => {
+      mergeInto(sum, part);
+      return sum;
+    });
+    expect(comparable(merged)).toEqual(comparable(whole));
+  });
 });
 
-const plainOptions: AxleOptions = {
-  damper: [base.damper],
-  mount: [base.mount],
-  isolator: [base.isolator],
-  bumpStop: [base.bumpStop],
-  rodEnd: [null],
-  sleeve: [base.sleeve],
-  perch: [base.perch],
-  helper: [null],
-  spring: [base.spring],
-};
+const plainOptions = Object.fromEntries(
+  Object.entries(base).map(([family, part]) => [family, [part]]),
+) as unknown as AxleOptions;
 const plainRanking: Ranking = {
-  weights: { bump_travel: 1, height_coverage: 1, balance: 1, front_frequency: 0, price: 0, clearance: 0 },
+  weights: { ...NO_WEIGHT, bump_travel: 1, height_coverage: 1, balance: 1 },
   price: null,
   goodClearance: null,
   keep: 2,
@@ -317,7 +275,7 @@ const plainRanking: Ranking = {
 test('where everything works, all is counted in runs and only what can be kept is scored', () => {
   const site = plainSite({
     tyreOnArchHeight: 200,
-    target: { ...plainTarget, leastBumpTravel: 5, leastDroopTravel: 5, allowedSlack: 30 },
+    target: { leastBumpTravel: 5, leastDroopTravel: 5, allowedSlack: 30 },
   });
   const options: AxleOptions = {
     ...plainOptions,
@@ -340,11 +298,11 @@ test('a main spring that goes solid before its helper leaves the helper’s rate
   expect(layout.stacks.mainTravel[0]).toBeLessThan(10);
   expect(comparable(sweepKernel(layout, 0, 1).tally)).toEqual(comparable(sweepBrute(layout, 0, 1)));
   // The column itself, whatever check the corner falls at.
-  const room = headRoom(1);
-  const corner = headCorner(layout, 0);
-  const head = enterHead(layout, room, corner, geometryOf(layout.site, corner));
-  fillLate(layout, room, head, base.perch.engagement);
-  expect(room.frequency[0]).toBe(judgedFrequency(cornerState(layout.site, corner)));
+  const columns = newColumns(1);
+  const corner = assemblyCorner(layout, 0);
+  const assembly = enterAssembly(layout, columns, corner, geometryOf(layout.site, corner));
+  fillLate(layout, columns, assembly, base.perch.engagement);
+  expect(columns.frequency[0]).toBe(judgedFrequency(cornerState(layout.site, corner)));
 });
 
 test('a height that only vibrating gas would hold is counted as unstable, as in the scalar model', () => {
@@ -359,21 +317,29 @@ test('a height that only vibrating gas would hold is counted as unstable, as in 
   const { standing, rates } = cornerState(plainSite({ motion: flat }), plainCorner({ damper: gasDamper }), 335);
   const ratioSlope = ((38 + rates.gas) * standing.motionRatio ** 2) / standing.axialForce;
   const motion = { ...flat, ratioSlope };
-  const target = {
-    ...plainTarget,
-    targetHeight: 335,
-    leastBumpTravel: 5,
-    leastDroopTravel: 5,
-    allowedSlack: 60,
-    frequencyFrom: 0.01,
-  };
+  const least = { leastBumpTravel: 5, leastDroopTravel: 5 };
+  const target = { ...least, targetHeight: 335, allowedSlack: 60, frequencyFrom: 0.01 };
   const site = plainSite({ motion, tyreOnArchHeight: 200, target });
   const layout = axleLayout(site, options, plainRanking);
   const found = comparable(sweepKernel(layout, 0, 1).tally);
   expect(found).toEqual(comparable(sweepBrute(layout, 0, 200)));
   const between = options.spring.filter((spring) => {
-    const { rates } = cornerState(site, { ...headCorner(layout, 0), spring, sleeve: base.sleeve });
+    const { rates } = cornerState(site, { ...assemblyCorner(layout, 0), spring, sleeve: base.sleeve });
     return rates.wheel > 0 && rates.settledWheel <= 0;
   });
   expect(between.length).toBeGreaterThan(5);
+});
+
+test('a corner that fails at bump or droop travel alone is counted there, as in the scalar model', () => {
+  const travel = { leastBumpTravel: 5, leastDroopTravel: 5, allowedSlack: 30 };
+  const verdictWith = (least: object) => {
+    const site = plainSite({ tyreOnArchHeight: 200, target: { ...travel, ...least } });
+    const layout = axleLayout(site, plainOptions, plainRanking);
+    const { tally } = sweepKernel(layout, 0, 1);
+    expect(comparable(tally)).toEqual(comparable(sweepBrute(layout, 0, 1)));
+    return totals(tally).indexOf(1);
+  };
+  expect(verdictWith({})).not.toBe(VERDICT.droop_travel);
+  expect(verdictWith({ leastDroopTravel: 500 })).toBe(VERDICT.droop_travel);
+  expect(verdictWith({ leastBumpTravel: 500 })).toBe(VERDICT.bump_travel);
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { AxleOptions, Family, Scenario } from '../../src/domain/scenario.ts';
+import type { AxleOptions, Family, Scenario } from '../../src/model/scenario.ts';
 import { limitFault, MOST_COMBINATIONS } from '../../src/sweep/limits.ts';
 import { realScenario } from '../setup/scenarios.ts';
 
@@ -37,8 +37,8 @@ test('more combinations than usual are refused with their count and the longest 
 test('what memory cannot hold is refused whatever is asked for', async () => {
   const stacks = await repeated({ spring: 100_000, helper: 100 });
   expect(limitFault(stacks, Number.MAX_VALUE)).toMatchObject({ kind: 'product', count: 1e7 });
-  const heads = await repeated({ mount: 10_000, bumpStop: 10_000 });
-  expect(limitFault(heads, Number.MAX_VALUE)).toMatchObject({ kind: 'product', count: 1e8 });
+  const assemblies = await repeated({ mount: 10_000, bumpStop: 10_000 });
+  expect(limitFault(assemblies, Number.MAX_VALUE)).toMatchObject({ kind: 'product', count: 1e8 });
 });
 
 test('more combinations than can be numbered are refused whatever is asked for', async () => {

@@ -1,14 +1,13 @@
 import { expect, test } from 'vitest';
-import { sweepChunk } from '../../src/sweep/chunk.ts';
+import { newSharedState, sweepChunk } from '../../src/sweep/chunk.ts';
 import { joinFault, PART_SCHEMA, type Part, partIn, partOf, partText, resultsOf } from '../../src/sweep/shard.ts';
 import { chunksOf } from '../../src/sweep/sweep.ts';
 import { candidatesOf, classOf, enter } from '../../src/sweep/tally.ts';
-import { newBoard } from '../../src/sweep/threads.ts';
 import { realScenario } from '../setup/scenarios.ts';
 
 const scenario = await realScenario('kit-two-seater');
 const chunks = chunksOf(scenario, 1);
-const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, newBoard(chunks.length)));
+const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, worker: 0 }, newSharedState(chunks.length)));
 const part = partOf(scenario, '1', { index: 1, count: 1 }, results);
 
 test('a part read back is the part that was written', () => {

@@ -1,11 +1,10 @@
 import { expect, test } from 'vitest';
-import { siteOf } from '../../src/domain/corner/site.ts';
-import type { Scenario } from '../../src/domain/scenario.ts';
-import { sweepChunk } from '../../src/sweep/chunk.ts';
-import { sweepOnThreads } from '../../src/sweep/pool.ts';
+import { siteOf } from '../../src/model/corner/site.ts';
+import type { Scenario } from '../../src/model/scenario.ts';
+import { type ChunkResult, newSharedState, stopAll, sweepChunk } from '../../src/sweep/chunk.ts';
 import { joinFault, partOf, partText, resultsOf, shareChunks } from '../../src/sweep/shard.ts';
 import { chunksOf, joinAll, type Progress, QUIET_RUN, sweepAll, sweepScenario } from '../../src/sweep/sweep.ts';
-import { type ChunkResult, newBoard, stopAll } from '../../src/sweep/threads.ts';
+import { sweepOnThreads } from '../../src/sweep/threads.ts';
 import { realScenario } from '../setup/scenarios.ts';
 
 const scenario: Scenario = await realScenario('hill-hatch');
@@ -16,22 +15,22 @@ test('whatever the number of workers and the cut into chunks, the outcome is the
   const expected = { setups: sweepScenario(scenario) };
   for (const workers of [1, 2, 5]) {
     const chunks = chunksOf(scenario, workers * 3);
-    const results = await sweepOnThreads(scenario, chunks, newBoard(chunks.length), workers);
+    const results = await sweepOnThreads(scenario, chunks, newSharedState(chunks.length), workers);
     expect(joinAll(scenario, results.reverse())).toMatchObject(expected);
   }
-  for (const takers of [1, 2, 5]) {
+  for (const workers of [1, 2, 5]) {
     const chunks = chunksOf(scenario, 1);
-    const results = await sweepOnThreads(scenario, chunks, newBoard(chunks.length, takers), takers);
-    expect(results).toHaveLength(chunks.length * takers);
+    const results = await sweepOnThreads(scenario, chunks, newSharedState(chunks.length, workers), workers);
+    expect(results).toHaveLength(chunks.length * workers);
     expect(joinAll(scenario, results)).toMatchObject(expected);
   }
   for (const parts of [1, 7, 1000]) {
     const chunks = chunksOf(scenario, parts);
-    const board = newBoard(chunks.length);
+    const state = newSharedState(chunks.length);
     expect(
       joinAll(
         scenario,
-        chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board)),
+        chunks.map((chunk) => sweepChunk(scenario, { chunk, worker: 0 }, state)),
       ),
     ).toMatchObject(expected);
   }
@@ -39,28 +38,28 @@ test('whatever the number of workers and the cut into chunks, the outcome is the
 
 test('a stopped sweep gives what it has and says how much that is', async () => {
   const chunks = chunksOf(scenario, 4);
-  const board = newBoard(chunks.length);
-  stopAll(board);
-  const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board));
+  const state = newSharedState(chunks.length);
+  stopAll(state);
+  const results = chunks.map((chunk) => sweepChunk(scenario, { chunk, worker: 0 }, state));
   const outcome = joinAll(scenario, results);
   expect(outcome.judged).toBeGreaterThan(0);
   expect(outcome.judged).toBeLessThan(outcome.of);
-  expect(board.judged.reduce((a, b) => a + b)).toBe(outcome.judged);
+  expect(state.judged.reduce((a, b) => a + b)).toBe(outcome.judged);
 });
 
-test('takers that share a chunk are dealt each of its heads once, and write the same part whoever got which', () => {
+test('workers that share a chunk take each of its assemblies once, and write the same part whichever took what', () => {
   const share = { index: 1, count: 1 };
   const chunks = shareChunks(scenario, share);
   const text = (results: ChunkResult[]) => partText(partOf(scenario, '1', share, results));
-  const board = newBoard(chunks.length);
-  const alone = chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board));
-  const shared = newBoard(chunks.length, 2);
+  const ofOne = newSharedState(chunks.length);
+  const alone = chunks.map((chunk) => sweepChunk(scenario, { chunk, worker: 0 }, ofOne));
+  const state = newSharedState(chunks.length, 2);
   const both = chunks.flatMap((chunk) => {
-    // The first takes one head, as if it were slow; the second all others.
-    stopAll(shared);
-    const slow = sweepChunk(scenario, { chunk, taker: 0 }, shared);
-    Atomics.store(shared.stop, 0, 0);
-    return [sweepChunk(scenario, { chunk, taker: 1 }, shared), slow];
+    // The first takes one assembly, as if it were slow; the second all others.
+    stopAll(state);
+    const slow = sweepChunk(scenario, { chunk, worker: 0 }, state);
+    Atomics.store(state.stop, 0, 0);
+    return [sweepChunk(scenario, { chunk, worker: 1 }, state), slow];
   });
   expect(both.every(({ judged }) => judged > 0)).toBe(true);
   expect(both.reduce((sum, { judged }) => sum + judged, 0)).toBe(alone.reduce((sum, { judged }) => sum + judged, 0));
@@ -84,7 +83,7 @@ test('progress ends at the whole, and an aborted signal stops the sweep', async 
 test('a worker that dies ends the sweep with its error, not with a hang', { timeout: 240_000 }, async () => {
   const broken = { ...scenario, setups: [] } as Scenario;
   const chunks = chunksOf(scenario, 2);
-  await expect(sweepOnThreads(broken, chunks, newBoard(chunks.length), 2)).rejects.toThrow();
+  await expect(sweepOnThreads(broken, chunks, newSharedState(chunks.length), 2)).rejects.toThrow();
 });
 
 test('shares written, read back and joined are the single run; what does not belong together is refused', () => {
@@ -92,12 +91,12 @@ test('shares written, read back and joined are the single run; what does not bel
   const parts = [1, 2, 3].map((index) => {
     const share = { index, count: 3 };
     const chunks = shareChunks(scenario, share);
-    const board = newBoard(chunks.length);
+    const state = newSharedState(chunks.length);
     const part = partOf(
       scenario,
       '1',
       share,
-      chunks.map((chunk) => sweepChunk(scenario, { chunk, taker: 0 }, board)),
+      chunks.map((chunk) => sweepChunk(scenario, { chunk, worker: 0 }, state)),
     );
     return JSON.parse(JSON.stringify(part)) as typeof part;
   });

@@ -1,34 +1,10 @@
-/** `check SCENARIO`: every problem of the input, or the number of combinations, and whether a sweep takes on so many. */
-import { CHECK_LABELS, CHECK_MEANINGS, CHECKS } from '../../domain/checks.ts';
-import { hanging } from '../../report/explain.ts';
-import { limitFault } from '../../sweep/limits.ts';
-import { planOf } from '../../sweep/sweep.ts';
-import { badInput, EXIT, type ExitCode } from '../exit.ts';
-import * as say from '../messages.ts';
-import { type LoadOptions, load } from './load.ts';
+import { type CommandRecord, OUTSIDE, option } from '../terminal/command.ts';
 
-export interface CheckOptions extends LoadOptions {
-  readonly explainChecks?: boolean;
-}
-
-export async function check(path: string | undefined, options: CheckOptions): Promise<ExitCode> {
-  if (options.explainChecks) process.stdout.write(`${checksText()}\n`);
-  else if (path === undefined) throw badInput(say.nothingToCheck());
-  return path === undefined ? EXIT.ok : checkFile(path, options);
-}
-
-/** Every check of a sweep in the order in which a combination meets them, and what it asks. */
-function checksText(): string {
-  const width = Math.max(...CHECKS.map((name) => CHECK_LABELS[name].length)) + 2;
-  return CHECKS.flatMap((name) => hanging(CHECK_LABELS[name].padEnd(width), CHECK_MEANINGS[name])).join('\n');
-}
-
-async function checkFile(path: string, options: LoadOptions): Promise<ExitCode> {
-  const { scenario } = await load(path, options);
-  const { combinations, isBuild } = planOf(scenario);
-  const setups = scenario.setups.map((setup) => setup.name);
-  process.stdout.write(`${say.checked(scenario.name, combinations.front, combinations.rear, setups, isBuild)}\n`);
-  const fault = limitFault(scenario);
-  if (fault !== null) process.stdout.write(`${say.tooMuch(scenario.name, fault)}\n`);
-  return EXIT.ok;
-}
+export const command: CommandRecord = {
+  name: 'check',
+  arguments: { '[scenario]': 'scenario file (YAML)' },
+  options: [option('--explain-checks', 'say what a sweep asks of every combination, in the order it asks'), OUTSIDE],
+  help: 'report every problem of a scenario, or how many combinations it holds',
+  example: 'check my-car/scenario.yaml',
+  load: async () => (await import('../run/check.ts')).check,
+};

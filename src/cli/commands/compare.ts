@@ -1,28 +1,13 @@
-/** `compare BEFORE.html AFTER.html`: one page of what changed from one report to the other. */
-import { join } from 'node:path';
-import { changesBetween } from '../../pipeline.ts';
-import { EXIT, type ExitCode } from '../exit.ts';
-import { prepareFolder, writeFiles } from '../files.ts';
-import { wrote } from '../messages.ts';
-import { resultIn } from '../reading.ts';
-import { guardSize } from '../size.ts';
+import { type CommandRecord, option } from '../terminal/command.ts';
 
-const PAGE = 'changes.html';
-
-export interface CompareOptions {
-  readonly out?: string;
-  readonly force?: boolean;
-}
-
-export async function compareReports(before: string, after: string, options: CompareOptions): Promise<ExitCode> {
-  const { out: folder = join('out', 'changes'), force = false } = options;
-  const reports = [
-    { path: before, result: await resultIn(before) },
-    { path: after, result: await resultIn(after) },
-  ] as const;
-  await prepareFolder(folder, [PAGE], force);
-  const files = { [PAGE]: await changesBetween(...reports) };
-  guardSize(files, force);
-  process.stdout.write(`${wrote(await writeFiles(folder, files))}\n`);
-  return EXIT.ok;
-}
+export const command: CommandRecord = {
+  name: 'compare',
+  arguments: { '<before>': 'report.html of an earlier sweep', '<after>': 'report.html of a later one' },
+  options: [
+    option('--out <dir>', 'folder to write to (default: out/changes)'),
+    option('--force', 'replace a page that stands in the way, write a huge one'),
+  ],
+  help: 'write changes.html: what changed between two reports in inputs, winners, numbers and counts',
+  example: 'compare my-car/out/report.html my-car/out/report.html --out out/what-changed',
+  load: async () => (await import('../run/compare.ts')).compareReports,
+};

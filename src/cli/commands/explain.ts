@@ -1,14 +1,10 @@
-/** `explain SCENARIO ID`: the full working of one combination. */
-import { explain as explainId } from '../../pipeline.ts';
-import { explainText } from '../../report/explain.ts';
-import { badInput, EXIT, type ExitCode } from '../exit.ts';
-import * as say from '../messages.ts';
-import { type LoadOptions, load } from './load.ts';
+import { type CommandRecord, OUTSIDE } from '../terminal/command.ts';
 
-export async function explain(path: string, id: string, options: LoadOptions): Promise<ExitCode> {
-  const { scenario } = await load(path, options);
-  const outcome = explainId(scenario, id);
-  if (!outcome.ok) throw badInput(say.notAnId(id, outcome.reason));
-  process.stdout.write(explainText(outcome.explanation));
-  return EXIT.ok;
-}
+export const command: CommandRecord = {
+  name: 'explain',
+  arguments: { '<scenario>': 'scenario file (YAML)', '<id>': 'id of a combination, e.g. low-F4F7-R2KD-7Q' },
+  options: [OUTSIDE],
+  help: 'print the full working of one combination, each formula with its numbers',
+  example: 'explain my-car/scenario.yaml low-F2M5-R6S-Z7',
+  load: async () => (await import('../run/explain.ts')).explain,
+};

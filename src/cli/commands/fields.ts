@@ -1,28 +1,10 @@
-/** `fields [PATH]`: the fields of a scenario, all of them or those at a path. */
-import { type FieldSection, fieldsBelow } from '../../input/fieldReference.ts';
-import { hanging } from '../../report/explain.ts';
-import { badInput, EXIT, type ExitCode } from '../exit.ts';
-import * as say from '../messages.ts';
+import type { CommandRecord } from '../terminal/command.ts';
 
-export async function fields(path = ''): Promise<ExitCode> {
-  const found = fieldsBelow(path);
-  if (found.length === 0) throw badInput(say.noField(path));
-  process.stdout.write(`${found.map(sectionText).join('\n\n')}\n`);
-  return EXIT.ok;
-}
-
-function sectionText({ path, rows }: FieldSection): string {
-  const width = Math.max(...rows.map(({ field }) => field.length)) + 4;
-  const rest = ' '.repeat(width);
-  const lines = rows.flatMap(({ field, kind, whenLeftOut, text }) => [
-    ...hanging(`  ${field}`.padEnd(width), plain(text)),
-    ...hanging(rest, plain(kind)),
-    ...hanging(rest, whenLeftOut === 'required' ? whenLeftOut : `left out: ${plain(whenLeftOut)}`),
-  ]);
-  return [say.fieldsOf(path), ...lines].join('\n');
-}
-
-/** Without the marks that set words to be typed apart on a page. */
-function plain(text: string): string {
-  return text.replaceAll('`', '');
-}
+export const command: CommandRecord = {
+  name: 'fields',
+  arguments: { '[path]': 'e.g. axles.front.springs; without it all fields' },
+  options: [],
+  help: 'print what may be written in a scenario: each field, its unit, what is taken where it is left out',
+  example: 'fields axles.front.motion.pairs.hub_to_arch',
+  load: async () => (await import('../run/fields.ts')).fields,
+};

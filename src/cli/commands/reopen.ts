@@ -1,74 +1,18 @@
-/** `reopen REPORT.html`: what an earlier report carries, written out again or swept again. */
-import type { Result } from '../../domain/result.ts';
-import { formatProblem } from '../../input/readScenario.ts';
-import { draw } from '../../pipeline/drawing.ts';
-import { siftAgain } from '../../pipeline.ts';
-import { sweepSummary } from '../../report/summary.ts';
-import { badInput, EXIT, type ExitCode } from '../exit.ts';
-import { prepareFolder, writeFiles } from '../files.ts';
-import { inputFiles } from '../inputFiles.ts';
-import { wrote } from '../messages.ts';
-import { resultIn } from '../reading.ts';
-import * as say from '../reopenMessages.ts';
-import { guardSize } from '../size.ts';
-import type { Take } from '../takes.ts';
-import { toolVersion } from '../version.ts';
-import { watched } from './sweep.ts';
+import { type CommandRecord, option, QUIET, workersOption } from '../terminal/command.ts';
+import { TAKES } from '../terminal/places.ts';
 
-export interface ReopenOptions {
-  readonly out?: string;
-  readonly take?: readonly Take[];
-  readonly again?: boolean;
-  readonly force?: boolean;
-  readonly quiet?: boolean;
-  readonly workers?: number;
-}
-
-const OWN_FILES = {
-  page: ['report.html'],
-  csv: ['shortlist.csv', 'plans.csv'],
-  json: ['results.json'],
-  markdown: ['purchase.md'],
-} as const;
-/** Without `--take`: what a sweep writes. */
-const AS_A_SWEEP: readonly Take[] = ['page', 'csv', 'json', 'markdown'];
-
-export async function reopenReport(path: string, options: ReopenOptions): Promise<ExitCode> {
-  const { out, take, again = false } = options;
-  if (take !== undefined && out === undefined) throw badInput(say.takeNeedsOut());
-  const result = await resultIn(path);
-  process.stdout.write(`${say.opened(result, toolVersion())}\n`);
-  if (out === undefined && !again) process.stdout.write(`\n${sweepSummary(result)}`);
-  if (out !== undefined) await writeOut(path, result, out, options);
-  return again ? sweepAgain(result, options) : EXIT.ok;
-}
-
-async function writeOut(path: string, result: Result, folder: string, options: ReopenOptions): Promise<void> {
-  const { take = AS_A_SWEEP, force = false } = options;
-  const inputs = take.includes('inputs') ? inputsOf(path, result) : {};
-  const names = take.flatMap((one) => (one === 'inputs' ? [] : OWN_FILES[one]));
-  await prepareFolder(folder, [...names, ...Object.keys(inputs)], force);
-  const pages = names.length > 0 ? await draw(result) : null;
-  const files = { ...(pages ? Object.fromEntries(names.map((name) => [name, pages[name]])) : {}), ...inputs };
-  guardSize(files, force);
-  process.stdout.write(`${wrote(await writeFiles(folder, files))}\n`);
-}
-
-function inputsOf(path: string, { inputs }: Result): Readonly<Record<string, string>> {
-  const found = inputFiles(inputs);
-  if ('unsafe' in found) throw badInput(say.unsafePath(path, found.unsafe));
-  return found.files;
-}
-
-async function sweepAgain(result: Result, options: ReopenOptions): Promise<ExitCode> {
-  if (result.incomplete) throw badInput(say.stoppedReport(result.incomplete));
-  const now = toolVersion();
-  const { value: again } = await watched(result.scenario.name, options, (run) => siftAgain(result, now, run), false);
-  if (!again.ok) {
-    throw badInput([...again.problems.map(formatProblem), say.inputsNoLongerRead(again.problems.length)].join('\n'));
-  }
-  if (result.tool.version !== now) process.stdout.write(`${say.otherTool(result.tool.version, now)}\n`);
-  const { differences } = again;
-  process.stdout.write(`${differences.length === 0 ? say.sameAgain() : say.differsAgain(differences)}\n`);
-  return differences.length === 0 ? EXIT.ok : EXIT.different;
-}
+export const command: CommandRecord = {
+  name: 'reopen',
+  arguments: { '<report>': 'report.html of an earlier sweep' },
+  options: [
+    option('--out <dir>', 'folder to write the page, tables, record and order list to, as a sweep does'),
+    option('--take <what...>', 'write only these to --out; inputs: the scenario and its catalogues').choices(TAKES),
+    option('--again', 'sweep the inputs again, in memory, and say whether the result is the same'),
+    option('--force', 'replace files that stand in the way, write a huge page'),
+    QUIET,
+    workersOption('worker threads for --again (default: as many as the machine runs at once)'),
+  ],
+  help: 'show what a report carries, write it out again, or sweep its inputs again and compare',
+  example: 'reopen my-car/out/report.html',
+  load: async () => (await import('../run/reopen.ts')).reopenReport,
+};

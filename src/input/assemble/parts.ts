@@ -1,41 +1,70 @@
 /**
- * Parts to their alternatives, one per physical choice. Each function names a part's swept dimensions in the order
- * their product is written down in: the last one turns fastest. Entries of a list keep the order of the file.
+ * Parts to their alternatives, one per physical choice. The numbers of a part are read by the table of its fields, each
+ * from the field of the same name; what is read from another field, or made of several, is named here.
  */
-
-import { pressureAtTemperature } from '../../domain/formula/gas.ts';
-import type {
-  BumpStop,
-  Damper,
-  GasSpring,
-  Helper,
-  Isolator,
-  Mount,
-  Perch,
-  RodEnd,
-  Sleeve,
-  StopCurve,
-} from '../../domain/parts.ts';
-import type { AxleFields } from '../schema/axle.ts';
-import { product } from './product.ts';
+import { pressureAtTemperature } from '../../model/formula/gas.ts';
+import { digitOrder } from '../../model/ids.ts';
+import { type SnakeKey, snakeKey } from '../../model/keys.ts';
+import {
+  type BumpStop,
+  type Damper,
+  type FieldsThatAre,
+  type GasSpring,
+  type Helper,
+  type Isolator,
+  type Mount,
+  PART_FIELDS,
+  type Perch,
+  type RodEnd,
+  type Sleeve,
+  type StopCurve,
+} from '../../model/parts.ts';
+import type { Family } from '../../model/scenario.ts';
+import type { Dimension } from '../../model/units.ts';
+import type { AxleFields } from '../schema/scenario.ts';
 
 type Entry<K extends keyof AxleFields> = AxleFields[K] extends readonly (infer E)[] ? Exclude<E, 'none'> : never;
 
-/** A dimension that may be left out, as one value. */
-const NOT_GIVEN = [Number.NaN] as const;
-const orNull = (value: number): number | null => (Number.isNaN(value) ? null : value);
+type Lists = Readonly<Record<string, readonly (number | null)[]>>;
+/** One of the file's values, null where it may be left out; a field that the file does not have has no value. */
+type Value<E, Key extends string> = Key extends keyof E
+  ? undefined extends E[Key]
+    ? number | null
+    : number
+  : undefined;
+type Choice<F extends Family, E, Own extends Lists> = {
+  readonly [K in FieldsThatAre<Dimension, F>]: K extends keyof Own ? Own[K][number] : Value<E, SnakeKey<K>>;
+} & { readonly name: string; readonly price: number | null };
 
-/** Order: extended, compressed, body length, body diameter. */
+/** Every choice of a part's numbers. @param own values of what does not stand under the field's own name */
+function choicesOf<
+  F extends Family,
+  E extends { readonly name: string; readonly price?: number | undefined },
+  Own extends Lists,
+>(family: F, entry: E, own: Own): readonly Choice<F, E, Own>[] {
+  const written = entry as Readonly<Record<string, unknown>>;
+  const numbers = Object.entries(PART_FIELDS[family]).filter(([, is]) => is !== 'word' && is !== 'record');
+  const names = digitOrder(family, Object.fromEntries(numbers));
+  const dimensions = names.map((name) => [name, own[name] ?? listed(written[snakeKey(name)])]);
+  const shared = { name: entry.name, price: entry.price ?? null };
+  return product(Object.fromEntries(dimensions)).map((choice) => ({ ...shared, ...choice }) as Choice<F, E, Own>);
+}
+
+function listed(value: unknown): readonly unknown[] {
+  return Array.isArray(value) ? value : [value ?? null];
+}
+
 export function dampersOf(d: Entry<'dampers'>): readonly Damper[] {
   const forceVelocity = d.force_velocity?.toSorted((a, b) => a.velocity - b.velocity) ?? null;
-  const dimensions = {
-    extended: d.extended,
-    compressed: d.compressed,
-    bodyLength: d.body_length,
-    bodyDiameter: d.body_diameter,
-  };
-  const shared = { name: d.name, price: d.price ?? null, body: d.body, gas: gasOf(d.gas), forceVelocity };
-  return product(dimensions).map((choice) => ({ ...shared, ...choice }));
+  const gas = gasOf(d.gas);
+  return choicesOf('damper', d, {}).map(({ name, price, ...numbers }) => ({
+    name,
+    price,
+    body: d.body,
+    gas,
+    forceVelocity,
+    ...numbers,
+  }));
 }
 
 function gasOf(gas: Entry<'dampers'>['gas']): GasSpring {
@@ -49,57 +78,45 @@ function gasOf(gas: Entry<'dampers'>['gas']): GasSpring {
   };
 }
 
-/**
- * Order: raise (or plate height), spacer, flange depth, bore, spigot, lower bush, washers, washer diameter, bush give.
- * A spacer raises the rod shoulder of a mount bolted above the tower and lowers that of one bolted below.
- */
+/** A spacer raises the rod shoulder of a mount bolted above the tower and lowers that of one bolted below. */
 export function mountsOf(m: Entry<'mounts'>): readonly Mount[] {
-  const dimensions = {
-    bareRaise: m.raise ?? m.plate_height ?? [],
-    spacer: m.spacer,
-    flangeDepth: m.flange_depth,
-    bore: m.bore,
-    spigot: m.spigot,
-    lowerBush: m.lower_bush,
-    washers: m.washers,
-    washerDiameter: m.washer_diameter,
-    bushGive: m.bush_give,
-  };
-  return product(dimensions).map((choice) => {
+  const own = { bareRaise: m.raise ?? m.plate_height ?? [], raise: [0] };
+  return choicesOf('mount', m, own).map((choice) => {
     const stack = m.raise === undefined ? choice.lowerBush + choice.washers : 0;
     const bareRaise = choice.bareRaise - stack;
     const raise = m.bolted === 'above' ? bareRaise + choice.spacer : bareRaise - choice.spacer;
-    return { name: m.name, price: m.price ?? null, ...choice, bareRaise, raise, seat: m.seat, bolted: m.bolted };
+    return { ...choice, bareRaise, raise, seat: m.seat, bolted: m.bolted };
   });
 }
 
-/** Order: thickness, bore, spigot. */
-export function isolatorsOf(i: Entry<'isolators'>): readonly Isolator[] {
-  const dimensions = { thickness: i.thickness, bore: i.bore, spigot: i.spigot };
-  return product(dimensions).map((choice) => ({ name: i.name, price: i.price ?? null, ...choice }));
+export const isolatorsOf = (i: Entry<'isolators'>): readonly Isolator[] => choicesOf('isolator', i, {});
+export const rodEndsOf = (r: Entry<'rod_ends'>): readonly RodEnd[] => choicesOf('rodEnd', r, {});
+export const sleevesOf = (s: Entry<'sleeves'>): readonly Sleeve[] => choicesOf('sleeve', s, {});
+export const perchesOf = (p: Entry<'perches'>): readonly Perch[] => choicesOf('perch', p, {});
+
+export function helpersOf(h: Entry<'helpers'>): readonly Helper[] {
+  const { thickness, bore } = h.coupler ?? { thickness: [0], bore: [0] };
+  return choicesOf('helper', h, { coupler: thickness, couplerBore: bore });
 }
 
-/** Order: length as bought, cut length, closed fraction, diameter, packer, packer diameter. */
 export function bumpStopsOf(b: Entry<'bump_stops'>): readonly BumpStop[] {
   const curve = b.curve === undefined ? null : curveOf(b.curve);
-  const dimensions = {
+  const widths = b.packer_diameter ?? [0];
+  const own = {
     uncutLength: b.length,
-    length: b.cut_length ?? NOT_GIVEN,
+    length: b.cut_length ?? [null],
     closedFraction: b.closed_fraction ?? [curve === null ? Number.NaN : closedFractionOf(curve)],
-    diameter: b.diameter,
-    packer: b.packer,
-    packerDiameter: b.packer_diameter ?? [0],
+    packerDiameter: widths,
   };
-  const all = product(dimensions).map((choice) => ({
-    ...{ name: b.name, price: b.price ?? null, curve, closedAtForce: b.closed_at_force ?? null },
-    ...choice,
-    length: orNull(choice.length) ?? choice.uncutLength,
-    packerDiameter: choice.packer > 0 ? choice.packerDiameter : 0,
-  }));
   // Without a packer its swept diameters would be the same stop several times.
-  const first = b.packer_diameter?.[0];
-  const widths = product(dimensions).map((choice) => choice.packerDiameter);
-  return all.filter((stop, i) => stop.packer > 0 || first === undefined || widths[i] === first);
+  const different = choicesOf('bumpStop', b, own).filter(
+    ({ packer, packerDiameter }) => packer > 0 || packerDiameter === widths[0],
+  );
+  return different.map(({ name, price, ...numbers }) => ({
+    ...{ name, price, curve, ...numbers },
+    length: numbers.length ?? numbers.uncutLength,
+    packerDiameter: numbers.packer > 0 ? numbers.packerDiameter : 0,
+  }));
 }
 
 /** From the first touch: the point 0 mm, 0 N is added where the measurement starts later. */
@@ -113,59 +130,19 @@ function closedFractionOf({ points, measuredLength }: StopCurve): number {
   return 1 - (points[points.length - 1]?.squeeze ?? 0) / measuredLength;
 }
 
-/** Order: thread start, thread end, plate thickness, upper bush, upper washers, nut, jam nut. */
-export function rodEndsOf(r: Entry<'rod_ends'>): readonly RodEnd[] {
-  const dimensions = {
-    threadStart: r.thread_start,
-    threadEnd: r.thread_end,
-    plateThickness: r.plate_thickness,
-    upperBush: r.upper_bush,
-    upperWashers: r.upper_washers,
-    nut: r.nut,
-    jamNut: r.jam_nut,
-  };
-  return product(dimensions).map((choice) => ({ name: r.name, price: r.price ?? null, ...choice }));
-}
+// The product of swept dimensions.
 
-/** Order: ledge height, length, bore, outer diameter, groove drop, trim. */
-export function sleevesOf(s: Entry<'sleeves'>): readonly Sleeve[] {
-  const dimensions = {
-    ledgeHeight: s.ledge_height,
-    length: s.length,
-    bore: s.bore,
-    outerDiameter: s.outer_diameter,
-    grooveDrop: s.groove_drop,
-    trim: s.trim,
-  };
-  const shared = { name: s.name, price: s.price ?? null, threadPitch: s.thread_pitch ?? null };
-  return product(dimensions).map((choice) => ({ ...shared, ...choice }));
-}
-
-/** Order: lock ring, height, inset, spigot diameter, engagement. */
-export function perchesOf(p: Entry<'perches'>): readonly Perch[] {
-  const dimensions = {
-    lockRing: p.lock_ring,
-    height: p.height,
-    inset: p.inset,
-    spigotDiameter: p.spigot_diameter ?? NOT_GIVEN,
-    engagement: p.engagement,
-  };
-  return product(dimensions).map((choice) => ({
-    ...{ name: p.name, price: p.price ?? null },
-    ...choice,
-    spigotDiameter: orNull(choice.spigotDiameter),
-  }));
-}
-
-/** Order: free length, solid height, rate, bore, coupler thickness, coupler bore. */
-export function helpersOf(h: Entry<'helpers'>): readonly Helper[] {
-  const dimensions = {
-    freeLength: h.free_length,
-    blockHeight: h.block_height,
-    rate: h.rate,
-    bore: h.bore,
-    coupler: h.coupler?.thickness ?? [0],
-    couplerBore: h.coupler?.bore ?? [0],
-  };
-  return product(dimensions).map((choice) => ({ name: h.name, price: h.price ?? null, ...choice }));
+/**
+ * One record per combination of values. The last dimension named turns fastest, the first slowest:
+ * `{ a: [1, 2], b: [5, 6] }` gives 1/5, 1/6, 2/5, 2/6.
+ */
+export function product<D extends Readonly<Record<string, readonly unknown[]>>>(
+  dimensions: D,
+): readonly { readonly [K in keyof D]: D[K][number] }[] {
+  const rows = Object.entries(dimensions).reduce(
+    (found: readonly object[], [name, values]) =>
+      found.flatMap((row) => values.map((value) => ({ ...row, [name]: value }))),
+    [{}],
+  );
+  return rows as readonly { readonly [K in keyof D]: D[K][number] }[];
 }

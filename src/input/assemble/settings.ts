@@ -8,7 +8,7 @@ import type {
   Ranking,
   Setup,
   Tolerances,
-} from '../../domain/scenario.ts';
+} from '../../model/scenario.ts';
 import {
   CLOSED_FRACTION,
   CLOSED_FRACTION_OF_CURVE,

@@ -1,17 +1,17 @@
 /** Main springs: grids, single springs and catalogue rows to resolved springs. */
-import type { Spring } from '../../domain/parts.ts';
-import type { Assumption } from '../../domain/scenario.ts';
-import { resolveSpring, type SpringFault, type SpringGiven, springFault } from '../../domain/spring.ts';
-import { catalogueName, type LoadedCatalogue, type LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
+import type { Spring } from '../../model/parts.ts';
+import type { Assumption } from '../../model/scenario.ts';
+import { resolveSpring, type SpringFault, type SpringGiven, springFault } from '../../model/spring/spring.ts';
+import { catalogueName, type LoadedCatalogue, type LoadedCatalogues } from '../catalogue/catalogue.ts';
 import type { CatalogueSpring } from '../catalogue/row.ts';
-import { nothingLeft } from '../messages/catalogue.ts';
-import { impossibleSpring } from '../messages/rule.ts';
-import type { Complaint } from '../problems.ts';
-import type { AxleFields } from '../schema/axle.ts';
-import { DEFAULT_ENDS } from '../schema/ends.ts';
+import { nothingLeft } from '../problems/catalogue.ts';
+import type { Complaint } from '../problems/problems.ts';
+import { impossibleSpring } from '../problems/rule.ts';
 import { COMMON_PRACTICE } from '../schema/leaves.ts';
-import { DEFAULT_MATERIAL } from '../schema/material.ts';
-import { product } from './product.ts';
+import { DEFAULT_ENDS } from '../schema/parts.ts';
+import type { AxleFields } from '../schema/scenario.ts';
+import { DEFAULT_MATERIAL } from '../schema/springs.ts';
+import { product } from './parts.ts';
 
 type Entry = AxleFields['springs'][number];
 type Grid = Extract<Entry, { readonly name: string }>;
@@ -67,15 +67,13 @@ function merged(problems: readonly SpringProblem[]): readonly SpringProblem[] {
 
 /** Order: free length, rate, bore, solid height, wire, coils, coating. */
 function resolveGrid(grid: Grid, entry: number): readonly Resolved[] {
-  const notGiven = [Number.NaN];
-  const orNull = (value: number) => (Number.isNaN(value) ? null : value);
   const dimensions = {
     freeLength: grid.free_length,
-    rate: grid.rate ?? notGiven,
+    rate: grid.rate ?? [null],
     bore: grid.bore,
-    solidHeight: grid.solid_height ?? notGiven,
-    wire: grid.wire ?? notGiven,
-    totalCoils: grid.coils ?? notGiven,
+    solidHeight: grid.solid_height ?? [null],
+    wire: grid.wire ?? [null],
+    totalCoils: grid.coils ?? [null],
     coating: grid.coating,
   };
   return product(dimensions).map((choice) =>
@@ -84,10 +82,6 @@ function resolveGrid(grid: Grid, entry: number): readonly Resolved[] {
         ...choice,
         name: grid.name,
         price: grid.price ?? null,
-        rate: orNull(choice.rate),
-        solidHeight: orNull(choice.solidHeight),
-        wire: orNull(choice.wire),
-        totalCoils: orNull(choice.totalCoils),
         ends: grid.ends ?? DEFAULT_ENDS,
         endsStated: grid.ends !== undefined,
         estimate: estimateOf(grid.estimate, null),

@@ -1,41 +1,29 @@
 /** The columns of a spring catalogue: the unit of a column stands in its name, like `rate_lbf_per_in`. */
-import { type Dimension, findUnitByKey, UNITS, type Unit } from '../../domain/units.ts';
-import * as say from '../messages/catalogue.ts';
-import { nearestWord } from '../nearest.ts';
-import type { Complaint } from '../problems.ts';
-import { USUAL, type Usual } from '../schema/usual.ts';
+
+import { type Dimension, findUnitByKey, UNITS, type Unit } from '../../model/units.ts';
+import * as say from '../problems/catalogue.ts';
+import { type Complaint, nearestWord, type Place } from '../problems/problems.ts';
+import { COMMON, type CommonBand } from '../schema/commonBands.ts';
 import type { Spec } from '../values/quantity.ts';
 
-export type ColumnName =
-  | 'name'
-  | 'free_length'
-  | 'rate'
-  | 'bore'
-  | 'solid_height'
-  | 'wire'
-  | 'coils'
-  | 'ends'
-  | 'coating'
-  | 'material'
-  | 'price';
-
 /** What a column of numbers holds, and what is usual of it. */
-type NumberSpec = Spec & { readonly usual?: Usual };
+type NumberSpec = Spec & { readonly usual?: CommonBand };
 
 /** What a column holds: a number of some dimension, or text. */
-const COLUMNS: Readonly<Record<ColumnName, NumberSpec | 'text'>> = {
+const COLUMNS = {
   name: 'text',
-  free_length: { dimension: 'length', sign: 'positive', ...USUAL.freeLength },
-  rate: { dimension: 'rate', sign: 'positive', ...USUAL.rate },
-  bore: { dimension: 'length', sign: 'positive', ...USUAL.springBore },
-  solid_height: { dimension: 'length', sign: 'positive', ...USUAL.solidHeight },
-  wire: { dimension: 'length', sign: 'positive', ...USUAL.wire },
-  coils: { dimension: 'ratio', sign: 'positive', most: 100, ...USUAL.coils },
+  free_length: { dimension: 'length', sign: 'positive', ...COMMON.freeLength },
+  rate: { dimension: 'rate', sign: 'positive', ...COMMON.rate },
+  bore: { dimension: 'length', sign: 'positive', ...COMMON.springBore },
+  solid_height: { dimension: 'length', sign: 'positive', ...COMMON.solidHeight },
+  wire: { dimension: 'length', sign: 'positive', ...COMMON.wire },
+  coils: { dimension: 'ratio', sign: 'positive', most: 100, ...COMMON.coils },
   ends: 'text',
-  coating: { dimension: 'length', sign: 'not_negative', most: 5, ...USUAL.coating },
+  coating: { dimension: 'length', sign: 'not_negative', most: 5, ...COMMON.coating },
   material: 'text',
   price: { dimension: 'money', sign: 'not_negative' },
-};
+} as const satisfies Readonly<Record<string, NumberSpec | 'text'>>;
+export type ColumnName = keyof typeof COLUMNS;
 const NAMES = Object.keys(COLUMNS) as readonly ColumnName[];
 
 export interface Column {
@@ -77,7 +65,7 @@ function readColumn(header: string, index: number): Column | { readonly complain
     const known = NAMES.flatMap(spellings);
     return { complaint: say.unknownColumn(header, nearestWord(header, known), NAMES.map(mainSpelling)) };
   }
-  const spec = COLUMNS[name];
+  const spec: NumberSpec | 'text' = COLUMNS[name];
   const key = header.slice(name.length + 1);
   if (spec === 'text' || !hasUnits(spec.dimension)) {
     return key === ''
@@ -109,7 +97,7 @@ function missingColumns(named: ReadonlySet<ColumnName | null>): readonly ColumnN
 
 /** The column with each unit it may carry. */
 function spellings(name: ColumnName): readonly string[] {
-  const spec = COLUMNS[name];
+  const spec: NumberSpec | 'text' = COLUMNS[name];
   if (spec === 'text' || !hasUnits(spec.dimension)) return [name];
   return UNITS[spec.dimension].map((unit) => `${name}_${unit.key}`);
 }
@@ -120,4 +108,22 @@ function mainSpelling(name: ColumnName): string {
 
 function hasUnits(dimension: Dimension): boolean {
   return UNITS[dimension].some((unit) => unit.key !== '');
+}
+
+// Where a cell stands in the text of its row.
+
+/**
+ * Column (from 1) of the first character of a cell, and how many lines below the row's first line it stands, for
+ * rows whose quoted cells hold line breaks. A row with fewer cells gives the start of its last one.
+ */
+export function columnOfCell(row: string, index: number): Place {
+  let [cell, quoted, start] = [0, false, 0];
+  for (let i = 0; i < row.length && cell < index; i++) {
+    if (row[i] === '"') quoted = !quoted;
+    if (row[i] !== ',' || quoted) continue;
+    cell++;
+    start = i + 1;
+  }
+  const before = row.slice(0, start).split(/\r\n|\r|\n/);
+  return { line: before.length - 1, column: (before[before.length - 1]?.length ?? 0) + 1 };
 }

@@ -1,14 +1,13 @@
 /** One row of a spring catalogue to a spring in inner units. */
-import type { EndType } from '../../domain/formula/coil.ts';
-import { toInner } from '../../domain/units.ts';
-import * as say from '../messages/catalogue.ts';
-import { solidNotShorter } from '../messages/rule.ts';
-import { notOneOf } from '../messages/shape.ts';
-import { quantityInWords } from '../messages/words.ts';
-import { nearestWord } from '../nearest.ts';
-import type { Complaint } from '../problems.ts';
-import { END_NAMES } from '../schema/ends.ts';
-import { MATERIAL_NAMES } from '../schema/material.ts';
+
+import type { EndType } from '../../model/formula/coil.ts';
+import { toInner } from '../../model/units.ts';
+import * as say from '../problems/catalogue.ts';
+import { type Complaint, nearestWord } from '../problems/problems.ts';
+import { solidNotShorter } from '../problems/rule.ts';
+import { notOneOf, quantityInWords } from '../problems/value.ts';
+import { END_NAMES } from '../schema/parts.ts';
+import { MATERIAL_NAMES } from '../schema/springs.ts';
 import { brokenLimit } from '../values/quantity.ts';
 import type { Column, ColumnName } from './columns.ts';
 
@@ -46,7 +45,7 @@ export function readRow(cells: readonly string[], columns: ReadonlyMap<ColumnNam
     complain('solid_height', solidNotShorter(solidHeight, freeLength));
   }
   if (complaints.length > 0) return { complaints };
-  const name = text('name') || generatedName(freeLength, rate, wire);
+  const name = text('name') || generateName(freeLength, rate, wire);
   return { spring: { line, name, freeLength, rate, bore, solidHeight, wire, coils, ends, coating, material, price } };
 }
 
@@ -90,11 +89,8 @@ function readNumber(text: string, { spec, unit, header }: Column): number | null
 }
 
 /** A name for a row that has none, from what tells springs apart. */
-function generatedName(freeLength: number, rate: number | null, wire: number | null): string {
-  const second = rate === null ? `wire ${quantityInWords(wire ?? 0, 'mm')}` : quantityInWords(round(rate), 'N/mm');
-  return `${quantityInWords(round(freeLength), 'mm')} ${second}`;
-}
-
-function round(value: number): number {
-  return Math.round(value * 100) / 100;
+function generateName(freeLength: number, rate: number | null, wire: number | null): string {
+  const inWords = (value: number, unit: string) => quantityInWords(Math.round(value * 100) / 100, unit);
+  const second = rate === null ? `wire ${quantityInWords(wire ?? 0, 'mm')}` : inWords(rate, 'N/mm');
+  return `${inWords(freeLength, 'mm')} ${second}`;
 }

@@ -3,15 +3,13 @@
  * and carries its description, so that the schema is the one table of fields: errors, the JSON Schema, the list of
  * assumptions and the field reference are all read from it.
  */
+
 import { z } from 'zod';
-import { badName, badText, notOneOf, unknownKey } from '../messages/shape.ts';
-import { notTwoValues, wantedInWords } from '../messages/value.ts';
-import { nearestWord } from '../nearest.ts';
-import type { Complaint } from '../problems.ts';
-import { wantedFor } from '../values/dimensions.ts';
-import { readQuantity, type Sign, type Spec } from '../values/quantity.ts';
+import { type Complaint, nearestWord } from '../problems/problems.ts';
+import { badName, badText, notOneOf, notTwoValues, unknownKey, wantedInWords } from '../problems/value.ts';
+import { readQuantity, type Sign, type Spec, wantedFor } from '../values/quantity.ts';
 import { readSwept } from '../values/swept.ts';
-import type { Usual } from './usual.ts';
+import type { CommonBand } from './commonBands.ts';
 
 /** What an issue carries on its way from a schema to a problem. */
 export interface IssueParams {
@@ -42,10 +40,10 @@ export const ABSENCES = z.registry<{ meaning: string }>();
 export const DIMENSIONS = z.registry<{ dimension: Spec['dimension'] }>();
 
 /** The band a leaf's values usually stay within; read from the leaf itself. */
-export const USUAL_BANDS = z.registry<{ usual: Usual }>();
+export const COMMON_BANDS = z.registry<{ usual: CommonBand }>();
 
 /** Limits of a field, and what is usual between them. */
-type Limits = Partial<Spec> & { readonly usual?: Usual };
+type Limits = Partial<Spec> & { readonly usual?: CommonBand };
 
 /** A field with a default, written as the user would write it. */
 export function withDefault<T extends z.ZodType>(schema: T, value: z.input<T>, source: string = COMMON_PRACTICE) {
@@ -78,12 +76,12 @@ export function complainUnknownKey(key: string, known: readonly string[]): Compl
 
 /** One value with its unit, or a bare number; the result is in inner units. */
 export function one(dimension: Spec['dimension'], sign: Sign, text: string, { usual, ...limits }: Limits = {}) {
-  return withUsual(quantitySchema({ ...limits, dimension, sign }).describe(text), usual);
+  return withCommon(quantitySchema({ ...limits, dimension, sign }).describe(text), usual);
 }
 
 /** One value, a list or a range; the result is all values in inner units. */
 export function swept(dimension: Spec['dimension'], sign: Sign, text: string, { usual, ...limits }: Limits = {}) {
-  return withUsual(sweptSchema({ ...limits, dimension, sign }).describe(text), usual);
+  return withCommon(sweptSchema({ ...limits, dimension, sign }).describe(text), usual);
 }
 
 /** Two values `[from, to]` with their units. */
@@ -105,12 +103,12 @@ export function span(dimension: Spec['dimension'], sign: Sign, text: string, { u
   });
   const described = schema.meta({
     type: 'array',
-    items: { $ref: `#/$defs/${idOf(spec)}` },
+    items: { $ref: referenceTo(spec) },
     minItems: 2,
     maxItems: 2,
     description: text,
   });
-  return withUsual(withDimension(described, spec), usual);
+  return withCommon(withDimension(described, spec), usual);
 }
 
 const STARTS_LIKE_A_NUMBER = /^\s*[+-]?[\d.]/;
@@ -155,6 +153,16 @@ export function checkedText(text: string, pattern: RegExp, complaint: (value: un
 const quantities = new Map<string, ReturnType<typeof makeQuantity>>();
 const sweeps = new Map<string, ReturnType<typeof makeSwept>>();
 
+/** What the JSON Schema says of every kind of quantity, by the id that others name it with. */
+export function quantityDefinitions(): Readonly<Record<string, object>> {
+  return Object.fromEntries(
+    [...quantities].map(([key, schema]) => {
+      const { id, ...definition } = schema.meta() ?? {};
+      return [key, definition];
+    }),
+  );
+}
+
 // A shared instance per kind becomes one shared definition in the JSON Schema.
 function quantitySchema(spec: Spec): ReturnType<typeof makeQuantity> {
   const id = idOf(spec);
@@ -187,10 +195,15 @@ function makeSwept(spec: Spec, id: string) {
     for (const { path, complaint, atKey } of read.complaints) complain(ctx, path, complaint, atKey);
     return [];
   });
-  const item = jsonType(spec);
+  const item = { $ref: referenceTo(spec) };
+  const step = { $ref: referenceTo({ dimension: spec.dimension, sign: 'any' }) };
   const range = {
     type: 'object',
-    properties: { from: item, to: item, step: item },
+    properties: {
+      from: { ...item, description: 'first value' },
+      to: { ...item, description: 'last value, where the steps come to it' },
+      step: { ...step, description: 'from one value to the next' },
+    },
     required: ['from', 'to', 'step'],
     additionalProperties: false,
   };
@@ -208,13 +221,19 @@ function withDimension<T extends z.ZodType>(schema: T, { dimension }: Spec): T {
   return schema;
 }
 
-function withUsual<T extends z.ZodType>(schema: T, usual: Usual | undefined): T {
-  if (usual !== undefined) USUAL_BANDS.add(schema, { usual });
+function withCommon<T extends z.ZodType>(schema: T, usual: CommonBand | undefined): T {
+  if (usual !== undefined) COMMON_BANDS.add(schema, { usual });
   return schema;
 }
 
 function isMapping(value: unknown): boolean {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** Where the JSON Schema defines this kind of quantity. */
+function referenceTo(spec: Spec): string {
+  quantitySchema(spec);
+  return `#/$defs/${idOf(spec)}`;
 }
 
 function idOf({ dimension, sign, least, most, whole }: Spec): string {
@@ -229,7 +248,15 @@ function kindInWords({ dimension, sign, least, most }: Spec): string {
   return `${wantedInWords(wantedFor(dimension))}${signs[sign]}${from}${to}`;
 }
 
-function jsonType({ dimension, whole }: Spec) {
-  if (wantedFor(dimension).units.length === 0) return { type: whole === true ? 'integer' : 'number' };
+function jsonType({ dimension, sign, least, most, whole }: Spec) {
+  if (wantedFor(dimension).units.length === 0) {
+    const minimum = least ?? (sign === 'not_negative' ? 0 : undefined);
+    return {
+      type: whole === true ? 'integer' : 'number',
+      ...(sign === 'positive' ? { exclusiveMinimum: 0 } : {}),
+      ...(minimum === undefined ? {} : { minimum }),
+      ...(most === undefined ? {} : { maximum: most }),
+    };
+  }
   return { type: 'string', pattern: String.raw`^\s*[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?\s*\S` };
 }

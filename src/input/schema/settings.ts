@@ -1,10 +1,14 @@
 /** Fields with defaults for the whole scenario: margins, ranking, tolerances. */
-import { z } from 'zod';
-import * as say from '../messages/rule.ts';
-import { COMMON_PRACTICE, choice, complain, fields, one, optional, withDefault } from './leaves.ts';
-import { USUAL, usual } from './usual.ts';
 
-const margin = (text: string, value: string) => withDefault(one('length', 'not_negative', text, USUAL.margin), value);
+import { z } from 'zod';
+import { CRITERIA, CRITERION_NAMES, type CriterionName } from '../../model/criteria.ts';
+import type { Family } from '../../model/scenario.ts';
+import * as say from '../problems/rule.ts';
+import { badSetupName } from '../problems/value.ts';
+import { COMMON, usual } from './commonBands.ts';
+import { COMMON_PRACTICE, checkedText, choice, complain, fields, one, optional, withDefault } from './leaves.ts';
+
+const margin = (text: string, value: string) => withDefault(one('length', 'not_negative', text, COMMON.margin), value);
 const weight = (text: string, value: number) => withDefault(one('ratio', 'not_negative', text), value);
 const within = (dimension: keyof typeof HALF_WIDTHS, text: string, value: string) =>
   withDefault(one(dimension, 'not_negative', text, HALF_WIDTHS[dimension]), value);
@@ -19,7 +23,7 @@ export const margins = fields({
     z
       .union([
         choice(['en_13906'], 'the least sum of gaps between coils of each spring (EN 13906-1, from memory)'),
-        one('length', 'not_negative', 'least clearance to coil bind, along the damper', USUAL.margin),
+        one('length', 'not_negative', 'least clearance to coil bind, along the damper', COMMON.margin),
       ])
       .describe(
         'least clearance to coil bind, along the damper; `en_13906`: each spring’s least sum of gaps between coils',
@@ -33,16 +37,13 @@ export const margins = fields({
   passing: margin('least difference in diameter for one part to pass through another', '1 mm'),
 }).describe('clearances at full bump that a combination must keep');
 
+const weights = Object.fromEntries(
+  CRITERION_NAMES.map((name) => [name, weight(CRITERIA[name].asks, CRITERIA[name].weight)]),
+) as Readonly<Record<CriterionName, ReturnType<typeof weight>>>;
+
 export const ranking = fields({
   weights: withDefault(
-    fields({
-      bump_travel: weight('remaining bump travel, from least to good', 1),
-      height_coverage: weight('share of the wanted height range that can be reached', 1),
-      balance: weight('rear over front frequency against its target', 1),
-      front_frequency: weight('front frequency against the wanted one', 0),
-      price: weight('price of all parts of the car', 0),
-      clearance: weight('thinnest clearance beyond its margin', 0.5),
-    }).superRefine((w, ctx) => {
+    fields(weights).superRefine((w, ctx) => {
       if (Object.values(w).every((value) => value === 0)) complain(ctx, [], say.allWeightsZero());
     }),
     {},
@@ -108,3 +109,51 @@ export const tolerances = fields({
 export type MarginFields = z.output<typeof margins>;
 export type RankingFields = z.output<typeof ranking>;
 export type ToleranceFields = z.output<typeof tolerances>;
+
+// Fields of the plan over several setups: what is bought and cut once for all of them.
+
+/** The part lists of an axle by their names in the file, and the family each one holds. */
+export const FAMILY_OF_LIST = {
+  dampers: 'damper',
+  mounts: 'mount',
+  isolators: 'isolator',
+  bump_stops: 'bumpStop',
+  rod_ends: 'rodEnd',
+  sleeves: 'sleeve',
+  perches: 'perch',
+  helpers: 'helper',
+  springs: 'spring',
+} as const satisfies Readonly<Record<string, Family>>;
+
+type ListName = keyof typeof FAMILY_OF_LIST;
+const LIST_NAMES = Object.keys(FAMILY_OF_LIST) as [ListName, ...ListName[]];
+
+export const DEFAULT_SHORTLIST = 5;
+
+export const planFields = fields({
+  setups: optional(
+    z
+      .array(checkedText('name of a setup', /^[a-z0-9_]{1,12}$/, badSetupName))
+      .min(2)
+      .max(8)
+      .describe('names of the setups to plan for, two or more'),
+    'all setups',
+  ),
+  swapped: withDefault(
+    z
+      .array(choice(LIST_NAMES, 'a part list of the axles'))
+      .max(LIST_NAMES.length)
+      .describe(
+        'part lists whose parts may be swapped between setups, like `[springs, helpers]`; all others are shared',
+      ),
+    [],
+    'the cheapest: every part is bought and cut once',
+  ),
+  keep: withDefault(one('count', 'positive', 'how many plans are kept', { whole: true, most: 100 }), DEFAULT_SHORTLIST),
+});
+
+export const plan = z
+  .union([choice(['none'], 'no plan'), planFields])
+  .describe('the plan over several setups: which of them, and what may be swapped between them; `none` for no plan');
+
+export type PlanFields = z.output<typeof plan>;

@@ -1,17 +1,18 @@
 /** Fields of one setup: what each axle shall reach, and under which loads. */
-import { z } from 'zod';
-import * as say from '../messages/rule.ts';
-import { badSetupName } from '../messages/shape.ts';
-import { checkedText, choice, complain, fields, one, optional, shortName, span, withDefault, yesNo } from './leaves.ts';
-import { USUAL, usual } from './usual.ts';
 
-const target = fields({
-  target_height: one('length', 'positive', 'ride height to set: hub centre to arch lip', USUAL.hubToArch),
+import { z } from 'zod';
+import * as say from '../problems/rule.ts';
+import { badSetupName } from '../problems/value.ts';
+import { COMMON, usual } from './commonBands.ts';
+import { checkedText, choice, complain, fields, one, optional, shortName, span, withDefault, yesNo } from './leaves.ts';
+
+export const target = fields({
+  target_height: one('length', 'positive', 'ride height to set: hub centre to arch lip', COMMON.hubToArch),
   wanted_range: span(
     'length',
     'positive',
     'ride heights that should be reachable by turning the perch, `[from, to]`',
-    USUAL.hubToArch,
+    COMMON.hubToArch,
   ),
   bump_travel: fields({
     least: one(
@@ -35,10 +36,10 @@ const target = fields({
     ),
   }).describe('remaining travel of the wheel from the target height down to full droop'),
   frequency: fields({
-    from: one('frequency', 'positive', 'lowest accepted frequency', USUAL.frequency),
-    to: one('frequency', 'positive', 'highest accepted frequency', USUAL.frequency),
+    from: one('frequency', 'positive', 'lowest accepted frequency', COMMON.frequency),
+    to: one('frequency', 'positive', 'highest accepted frequency', COMMON.frequency),
     wanted: optional(
-      one('frequency', 'positive', 'frequency to aim for', USUAL.frequency),
+      one('frequency', 'positive', 'frequency to aim for', COMMON.frequency),
       'no particular frequency is wanted',
     ),
   })
@@ -56,8 +57,8 @@ const target = fields({
   ),
   damping_ratio: optional(
     fields({
-      from: one('ratio', 'positive', 'lower end of the window', USUAL.dampingRatio),
-      to: one('ratio', 'positive', 'upper end of the window', USUAL.dampingRatio),
+      from: one('ratio', 'positive', 'lower end of the window', COMMON.dampingRatio),
+      to: one('ratio', 'positive', 'upper end of the window', COMMON.dampingRatio),
     })
       .superRefine((d, ctx) => {
         if (d.from > d.to) complain(ctx, ['to'], say.endsReversed());
@@ -75,11 +76,11 @@ const target = fields({
 
 const loadState = fields({
   name: shortName('name of the load state, like `two up`'),
-  front: one('mass', 'any', 'extra load per front wheel; negative for a lighter car', USUAL.extraLoad),
-  rear: one('mass', 'any', 'extra load per rear wheel; negative for a lighter car', USUAL.extraLoad),
+  front: one('mass', 'any', 'extra load per front wheel; negative for a lighter car', COMMON.extraLoad),
+  rear: one('mass', 'any', 'extra load per rear wheel; negative for a lighter car', COMMON.extraLoad),
 });
 
-const multiple = (text: string) => one('ratio', 'not_negative', text, { most: 20, ...USUAL.loadMultiple });
+const multiple = (text: string) => one('ratio', 'not_negative', text, { most: 20, ...COMMON.loadMultiple });
 
 const loadCase = z.union([
   fields({
@@ -103,13 +104,13 @@ export const setup = fields({
   front: target.describe('what the front axle shall reach'),
   rear: target.describe('what the rear axle shall reach'),
   balance: fields({
-    target: one('ratio', 'positive', 'wanted ratio of rear to front frequency', USUAL.balance),
-    from: one('ratio', 'positive', 'lower end of the wanted window; outside it a pair ranks lower', USUAL.balance),
-    to: one('ratio', 'positive', 'upper end of the wanted window', USUAL.balance),
+    target: one('ratio', 'positive', 'wanted ratio of rear to front frequency', COMMON.balance),
+    from: one('ratio', 'positive', 'lower end of the wanted window; outside it a pair ranks lower', COMMON.balance),
+    to: one('ratio', 'positive', 'upper end of the wanted window', COMMON.balance),
     limits: optional(
       fields({
-        from: one('ratio', 'positive', 'lowest ratio that is not rejected', USUAL.balanceLimit),
-        to: one('ratio', 'positive', 'highest ratio that is not rejected', USUAL.balanceLimit),
+        from: one('ratio', 'positive', 'lowest ratio that is not rejected', COMMON.balanceLimit),
+        to: one('ratio', 'positive', 'highest ratio that is not rejected', COMMON.balanceLimit),
       }).describe('ratios beyond which a pair is rejected; they hold the wanted window'),
       'rejected below 0.8 and above 1.4, or where the wanted window ends if that is farther out (own choice)',
     ),

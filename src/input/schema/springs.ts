@@ -1,9 +1,10 @@
-/** Fields of main springs (given one by one, as a grid, or from a catalogue) and of helper springs. */
+/** The wire materials a spring may name. */
+
 import { z } from 'zod';
-import { GRADE_NAMES } from '../../domain/materials.ts';
-import { badPath } from '../messages/catalogue.ts';
-import * as say from '../messages/rule.ts';
-import { DEFAULT_ENDS, END_NAMES } from './ends.ts';
+import { GRADE_NAMES, MATERIALS } from '../../model/spring/materials.ts';
+import { badPath } from '../problems/catalogue.ts';
+import * as say from '../problems/rule.ts';
+import { COMMON, usual } from './commonBands.ts';
 import {
   COMMON_PRACTICE,
   checkedText,
@@ -16,9 +17,19 @@ import {
   swept,
   withDefault,
 } from './leaves.ts';
-import { DEFAULT_MATERIAL, materialName } from './material.ts';
-import { price } from './shared.ts';
-import { USUAL, usual } from './usual.ts';
+import { DEFAULT_ENDS, END_NAMES, price } from './parts.ts';
+
+export type MaterialName = keyof typeof MATERIALS;
+export const MATERIAL_NAMES = Object.keys(MATERIALS) as readonly MaterialName[];
+
+/** Taken for wire of which nobody named the material. */
+export const DEFAULT_MATERIAL: MaterialName = 'chrome_silicon';
+
+function materialName(text: string) {
+  return choice(MATERIAL_NAMES, text);
+}
+
+// Fields of main springs (given one by one, as a grid, or from a catalogue) and of helper springs.
 
 const FROM_MEMORY = 'EN 13906-1, from memory';
 
@@ -45,7 +56,7 @@ export const estimate = fields({
   thin_stress_share: withDefault(
     one('ratio', 'positive', 'stress at solid over tensile strength at the thin end of the estimate', {
       most: 1,
-      ...USUAL.stressShare,
+      ...COMMON.stressShare,
     }),
     0.56,
     FROM_MEMORY,
@@ -53,7 +64,7 @@ export const estimate = fields({
   thick_stress_share: withDefault(
     one('ratio', 'positive', 'the same at the thick end, on which coil bind is judged, and at the tall end', {
       most: 1,
-      ...USUAL.stressShare,
+      ...COMMON.stressShare,
     }),
     0.45,
     'from memory',
@@ -69,19 +80,19 @@ export const estimate = fields({
 const ends = choice(END_NAMES, 'shape of the spring ends');
 const ENDS_LEFT_OUT = `${DEFAULT_ENDS} (${COMMON_PRACTICE}), and for the tall end of an estimate ends that are not ground`;
 
-const givenSpring = fields({
+export const givenSpring = fields({
   name: shortName('name of the spring in the report'),
-  free_length: swept('length', 'positive', 'free length', USUAL.freeLength),
-  rate: optional(swept('rate', 'positive', 'spring rate; may be left out with wire and coils', USUAL.rate)),
-  bore: swept('length', 'positive', 'inner diameter', USUAL.springBore),
+  free_length: swept('length', 'positive', 'free length', COMMON.freeLength),
+  rate: optional(swept('rate', 'positive', 'spring rate; may be left out with wire and coils', COMMON.rate)),
+  bore: swept('length', 'positive', 'inner diameter', COMMON.springBore),
   solid_height: optional(
-    swept('length', 'positive', 'solid (block) height, measured or catalogued', USUAL.solidHeight),
+    swept('length', 'positive', 'solid (block) height, measured or catalogued', COMMON.solidHeight),
   ),
-  wire: optional(swept('length', 'positive', 'wire diameter', USUAL.wire)),
-  coils: optional(swept('ratio', 'positive', 'total number of coils, counted', { most: 100, ...USUAL.coils })),
+  wire: optional(swept('length', 'positive', 'wire diameter', COMMON.wire)),
+  coils: optional(swept('ratio', 'positive', 'total number of coils, counted', { most: 100, ...COMMON.coils })),
   ends: optional(ends, ENDS_LEFT_OUT),
   coating: withDefault(
-    swept('length', 'not_negative', 'thickness of the coating on the wire', { most: 5, ...USUAL.coating }),
+    swept('length', 'not_negative', 'thickness of the coating on the wire', { most: 5, ...COMMON.coating }),
     '0 mm',
   ),
   price,
@@ -99,7 +110,7 @@ const interval = (dimension: 'length' | 'rate', text: string) =>
     })
     .describe(text);
 
-const catalogueEntry = fields({
+export const catalogueEntry = fields({
   catalogue: checkedText('CSV file of springs, relative to the scenario', /^[^\p{Cc}]{1,400}$/u, badPath),
   only: optional(
     fields({
@@ -117,16 +128,16 @@ export const springs = z
   .min(1)
   .describe('main springs: catalogues `{ catalogue: springs.csv }`, single springs, or grids of free length and rate');
 
-const helper = fields({
+export const helper = fields({
   name: shortName('name of the helper spring in the report'),
-  free_length: swept('length', 'positive', 'free length', USUAL.helperFreeLength),
+  free_length: swept('length', 'positive', 'free length', COMMON.helperFreeLength),
   block_height: swept('length', 'positive', 'solid (block) height', usual(3, 80)),
   rate: swept('rate', 'positive', 'rate', usual(0.5, 60)),
-  bore: swept('length', 'positive', 'inner diameter', USUAL.springBore),
+  bore: swept('length', 'positive', 'inner diameter', COMMON.springBore),
   coupler: optional(
     fields({
       thickness: swept('length', 'positive', 'thickness between helper and main spring', usual(1, 20)),
-      bore: swept('length', 'positive', 'bore of the coupler', USUAL.seatBore),
+      bore: swept('length', 'positive', 'bore of the coupler', COMMON.seatBore),
     }).describe('ring between helper and main spring'),
     'no coupler between helper and main spring',
   ),

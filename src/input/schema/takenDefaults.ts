@@ -1,8 +1,9 @@
 /** Which defaults a scenario takes: no default is silent. */
+
 import { z } from 'zod';
-import type { Assumption } from '../../domain/scenario.ts';
+import type { Assumption } from '../../model/scenario.ts';
+import { alternatives, fits, isMapping } from './issues.ts';
 import { ABSENCES, DEFAULT_SOURCES } from './leaves.ts';
-import { alternatives, fits, isMapping } from './walk.ts';
 
 interface Taken {
   /** Path with list positions, e.g. `axles.front.sleeves[2].inset`. */

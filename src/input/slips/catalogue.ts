@@ -1,14 +1,13 @@
-/** Rows of a catalogue that are not usual: each cell by itself, beside its own row, and beside the rows around it. */
-import { fromInner, innerUnit } from '../../domain/units.ts';
-import { columnOfCell } from '../catalogue/columnOfCell.ts';
-import type { Column, ColumnName } from '../catalogue/columns.ts';
-import type { LoadedCatalogue } from '../catalogue/loadCatalogues.ts';
+/** Rows of a catalogue outside their common bands: each cell by itself, beside its own row, and beside the rows around it. */
+import { fromInner, innerUnit } from '../../model/units.ts';
+import type { LoadedCatalogue } from '../catalogue/catalogue.ts';
+import { type Column, type ColumnName, columnOfCell } from '../catalogue/columns.ts';
 import type { CatalogueSpring } from '../catalogue/row.ts';
-import { plainNumber } from '../messages/words.ts';
-import type { PlacedComplaint } from '../problems.ts';
-import { USUAL, type Usual } from '../schema/usual.ts';
-import type { FieldDimension } from '../values/dimensions.ts';
-import { isUsual, shareOf, unusual, valueInWords } from './judge.ts';
+import type { PlacedComplaint } from '../problems/problems.ts';
+import { plainNumber } from '../problems/value.ts';
+import { COMMON, type CommonBand } from '../schema/commonBands.ts';
+import type { FieldDimension } from '../values/quantity.ts';
+import { isCommon, shareOf, unusual, valueInWords } from './judge.ts';
 import { SOLID_SHARES } from './neighbours.ts';
 
 type NumberName = Exclude<ColumnName, 'name' | 'ends' | 'material'>;
@@ -31,7 +30,7 @@ interface Cell {
   readonly column: Column;
   readonly dimension: FieldDimension;
   readonly value: number;
-  readonly usual: Usual;
+  readonly usual: CommonBand;
   readonly beside: string;
 }
 
@@ -39,17 +38,12 @@ interface Cell {
 export function unusualRows(catalogue: LoadedCatalogue, used: readonly CatalogueSpring[]): readonly PlacedComplaint[] {
   const cells = [...catalogue.columns.values()].flatMap((column) => {
     const all = cellsOf(column, used);
-    const inside = all.filter(({ value, usual }) => isUsual(value, usual)).map(({ spring }) => spring);
-    const outside = all.filter(({ value, usual }) => !isUsual(value, usual));
-    const beside = new Map(
-      [...besideRows(column, catalogue.springs, inside), ...besideRow(column, inside)].map((cell) => [
-        cell.spring,
-        cell,
-      ]),
-    );
-    return [...outside, ...beside.values()];
+    const inside = all.filter(({ value, usual }) => isCommon(value, usual)).map(({ spring }) => spring);
+    const outside = all.filter(({ value, usual }) => !isCommon(value, usual));
+    const beside = [...besideRows(column, catalogue.springs, inside), ...besideRow(column, inside)];
+    return [...outside, ...new Map(beside.map((cell) => [cell.spring, cell])).values()];
   });
-  return grouped(cells).map(([first, ...others]) => complaintOf(catalogue, first, others.length));
+  return group(cells).map(([first, ...others]) => complaintOf(catalogue, first, others.length));
 }
 
 /** The cells of a column with the band of its own; none where it has no band. */
@@ -70,8 +64,8 @@ function besideRow(column: Column, springs: readonly CatalogueSpring[]): readonl
     const { freeLength } = cell.spring;
     const usual = shareOf(...SOLID_SHARES.spring, [freeLength]);
     const beside = `a free length of ${valueInWords(freeLength, 'length')}`;
-    const isMeasure = isUsual(freeLength, USUAL.freeLength.usual);
-    return isUsual(cell.value, usual) || !isMeasure ? [] : [{ ...cell, usual, beside }];
+    const isMeasure = isCommon(freeLength, COMMON.freeLength.usual);
+    return isCommon(cell.value, usual) || !isMeasure ? [] : [{ ...cell, usual, beside }];
   });
 }
 
@@ -93,7 +87,7 @@ function besideRows(
     const near = neighbours(cell.spring);
     const values = near.map((spring) => VALUE_OF[column.name as NumberName](spring) as number);
     const usual = shareOf(1 / factor, factor, values);
-    if (near.length < 2 || isUsual(cell.value, usual)) return [];
+    if (near.length < 2 || isCommon(cell.value, usual)) return [];
     const lines = near.map(({ line }) => line).sort((a, b) => a - b);
     return [{ ...cell, usual, beside: `rows ${lines.join(', ')}` }];
   });
@@ -137,8 +131,8 @@ function isNear(one: number, other: number, by: Along): boolean {
   return Math.max(one, other) <= NEAR[by] * Math.min(one, other);
 }
 
-/** A column wrong from end to end is one warning, not one a row; what hangs on the rows around is told one by one. */
-function grouped(cells: readonly Cell[]): readonly (readonly [Cell, ...Cell[]])[] {
+/** A column wrong from end to end is one warning, not one a row; what hangs on the rows around is said one by one. */
+function group(cells: readonly Cell[]): readonly (readonly [Cell, ...Cell[]])[] {
   const groups = new Map<string, [Cell, ...Cell[]]>();
   for (const cell of cells) {
     const { column, value, usual, beside, spring } = cell;
@@ -155,12 +149,8 @@ function complaintOf({ file }: LoadedCatalogue, cell: Cell, more: number): Place
   const unit = column.unit ?? innerUnit(dimension);
   const amount = { number: Number(plainNumber(fromInner(value, unit))), unit };
   const at = columnOfCell(rowFrom(file.text, spring.line), column.index);
-  const name = `${column.header}, ${spring.name}`;
-  return {
-    line: spring.line + at.line,
-    column: at.column,
-    ...unusual(name, amount, dimension, usual, beside, more),
-  };
+  const complaint = unusual(`${column.header}, ${spring.name}`, amount, dimension, usual, beside, more);
+  return { line: spring.line + at.line, column: at.column, ...complaint };
 }
 
 /** The text from the first sign of a line on. */

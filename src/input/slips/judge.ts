@@ -1,19 +1,19 @@
-/** Whether what was written is usual, and if not, which slip would explain it. */
-import { fromInner, innerUnit, toInner, UNITS, type Unit } from '../../domain/units.ts';
-import * as say from '../messages/slip.ts';
-import { quantityInWords } from '../messages/words.ts';
-import type { Complaint } from '../problems.ts';
+/** Whether what was written lies in its common band, and if not, which slip would explain it. */
+
+import { fromInner, innerUnit, toInner, UNITS, type Unit } from '../../model/units.ts';
+import type { Complaint } from '../problems/problems.ts';
+import { quantityInWords } from '../problems/value.ts';
+import type { CommonBand } from '../schema/commonBands.ts';
 import type { PathComplaint } from '../schema/issues.ts';
-import type { Usual } from '../schema/usual.ts';
-import type { PathKey } from '../source/nodeAt.ts';
-import type { FieldDimension } from '../values/dimensions.ts';
-import { type Amount, amountIn } from '../values/quantity.ts';
+import type { PathKey } from '../source/yaml.ts';
+import { type Amount, amountIn, type FieldDimension } from '../values/quantity.ts';
+import * as say from './messages.ts';
 
 /** Values held against a band: the field's own, or one that a neighbour gives. */
 export interface Held {
   readonly path: readonly PathKey[];
   readonly dimension: FieldDimension;
-  readonly usual: Usual;
+  readonly usual: CommonBand;
   /** The neighbour in words: `a free length of 180 mm`. */
   readonly beside?: string;
   /** Where the neighbour stands: what is unusual itself is no measure of others. */
@@ -27,7 +27,7 @@ const HAIR = 1e-9;
 export function unusualIn(data: unknown, { path, dimension, usual, beside = '' }: Held): PathComplaint | null {
   const amounts = itemsOf(data).flatMap(({ at, value }) => {
     const amount = amountIn(value, dimension);
-    return amount === null || isUsual(innerOf(amount), usual) ? [] : [{ at, amount }];
+    return amount === null || isCommon(innerOf(amount), usual) ? [] : [{ at, amount }];
   });
   const [first] = amounts;
   if (first === undefined) return null;
@@ -41,7 +41,7 @@ export function unusual(
   name: string,
   amount: Amount,
   dimension: FieldDimension,
-  usual: Usual,
+  usual: CommonBand,
   beside: string,
   more: number,
 ): Complaint {
@@ -51,24 +51,23 @@ export function unusual(
   return say.unusual(name, inWords(amount.number, unit), more, band, beside, slipsOf(amount, dimension, usual));
 }
 
-export function isUsual(value: number, { least, most }: Usual): boolean {
+export function isCommon(value: number, { least, most }: CommonBand): boolean {
   const slack = HAIR * Math.max(1, Math.abs(value));
   return value >= least - slack && value <= most + slack;
 }
 
 /** Where a band begins at 0, a unit that makes next to nothing of a value explains no slip. */
-const LEAST_TOLD = 0.01;
+const LEAST_SAID = 0.01;
 
 /** The slips that would make it usual: another unit meant, or a factor of ten. */
-function slipsOf({ number, unit }: Amount, dimension: FieldDimension, usual: Usual): string[] {
-  const tens = [number * 10, number / 10].filter((value) => isUsual(toInner(value, unit), usual));
-  const units: readonly Unit[] = UNITS[dimension];
+function slipsOf({ number, unit }: Amount, dimension: FieldDimension, usual: CommonBand): string[] {
+  const tens = [number * 10, number / 10].filter((value) => isCommon(toInner(value, unit), usual));
   const found = new Set([innerOf({ number, unit }), ...tens.map((value) => toInner(value, unit))].map(rounded));
-  const others = units.filter((other) => {
+  const others = (UNITS[dimension] as readonly Unit[]).filter((other) => {
     const value = toInner(number, other);
     const isNew = !found.has(rounded(value));
     found.add(rounded(value));
-    return isNew && isUsual(value, usual) && value >= LEAST_TOLD * usual.most;
+    return isNew && isCommon(value, usual) && value >= LEAST_SAID * usual.most;
   });
   return [
     ...others.map((other) => say.otherUnit(other.symbol, unit.symbol, inWords(number, other))),
@@ -88,20 +87,15 @@ function inWords(value: number, unit: Unit, digits = 10): string {
   return quantityInWords(Number(value.toPrecision(digits)), unit.symbol);
 }
 
-interface Item {
-  readonly at: readonly PathKey[];
-  readonly value: unknown;
-}
-
 /** One value, those of a list, or the two ends of a range. */
-function itemsOf(data: unknown): readonly Item[] {
+function itemsOf(data: unknown): readonly { readonly at: readonly PathKey[]; readonly value: unknown }[] {
   if (Array.isArray(data)) return data.map((value: unknown, i) => ({ at: [i], value }));
   if (typeof data !== 'object' || data === null) return [{ at: [], value: data }];
   return ['from', 'to'].map((end) => ({ at: [end], value: (data as Record<string, unknown>)[end] }));
 }
 
 /** The band of a share of another value, like a solid height of 0.2 to 0.75 of the free length. */
-export function shareOf(least: number, most: number, others: readonly number[]): Usual {
+export function shareOf(least: number, most: number, others: readonly number[]): CommonBand {
   return { least: least * Math.min(...others), most: most * Math.max(...others) };
 }
 

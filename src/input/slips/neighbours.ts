@@ -2,12 +2,11 @@
  * Values held against their neighbours in the same file: each gives a band to another field. Shares are common practice,
  * no source; they are wide, so that what lies outside is most likely a slip of the pen.
  */
-import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
-import type { AxleFields } from '../schema/axle.ts';
-import type { ScenarioFields } from '../schema/scenario.ts';
-import type { PathKey } from '../source/nodeAt.ts';
-import type { FieldDimension } from '../values/dimensions.ts';
-import { meanLoad, sideLoads } from '../values/wheelLoads.ts';
+import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import type { AxleFields, ScenarioFields } from '../schema/scenario.ts';
+import type { PathKey } from '../source/yaml.ts';
+import type { FieldDimension } from '../values/quantity.ts';
+import { meanLoad, sideLoads } from '../values/swept.ts';
 import { type Held, shareOf, valueInWords } from './judge.ts';
 
 type Path = readonly PathKey[];
@@ -43,25 +42,27 @@ export function heldAgainstNeighbours(fields: ScenarioFields): readonly Held[] {
 }
 
 function ofAxle(axle: AxleFields, at: Path): readonly Held[] {
+  const ofEach = <T>(list: string, entries: readonly T[], of: (entry: T, at: Path) => readonly Held[]) =>
+    entries.flatMap((entry, i) => of(entry, [...at, list, i]));
   return [
     ...ofLoads(axle, at),
     ...ofMotion(axle.motion, [...at, 'motion', 'pairs']),
-    ...axle.dampers.flatMap((damper, i) => ofDamper(damper, [...at, 'dampers', i])),
-    ...axle.sleeves.flatMap((sleeve, i) => ofSleeve(axle, sleeve, [...at, 'sleeves', i])),
-    ...axle.bump_stops.flatMap(({ cut_length, length }, i) =>
+    ...ofEach('dampers', axle.dampers, ofDamper),
+    ...ofEach('sleeves', axle.sleeves, (sleeve, path) => ofSleeve(axle, sleeve, path)),
+    ...ofEach('bump_stops', axle.bump_stops, ({ cut_length, length }, path) =>
       cut_length === undefined
         ? []
-        : [share([...at, 'bump_stops', i, 'cut_length'], SHARES.cut_over_bought, length, 'a stop of', 'length')],
+        : [share(path, 'cut_length', SHARES.cut_over_bought, length, 'a stop of', 'length')],
     ),
-    ...axle.springs.flatMap((spring, i) =>
+    ...ofEach('springs', axle.springs, (spring, path) =>
       'catalogue' in spring || spring.solid_height === undefined
         ? []
-        : [share([...at, 'springs', i, 'solid_height'], SOLID_SHARES.spring, spring.free_length, FREE, 'free_length')],
+        : [share(path, 'solid_height', SOLID_SHARES.spring, spring.free_length, FREE, 'free_length')],
     ),
-    ...axle.helpers.flatMap((helper, i) =>
+    ...ofEach('helpers', axle.helpers, (helper, path) =>
       helper === 'none'
         ? []
-        : [share([...at, 'helpers', i, 'block_height'], SOLID_SHARES.helper, helper.free_length, FREE, 'free_length')],
+        : [share(path, 'block_height', SOLID_SHARES.helper, helper.free_length, FREE, 'free_length')],
     ),
   ];
 }
@@ -69,36 +70,22 @@ function ofAxle(axle: AxleFields, at: Path): readonly Held[] {
 const FREE = 'a free length of';
 
 function ofLoads({ wheel_load }: AxleFields, at: Path): readonly Held[] {
-  const sides = sideLoads(wheel_load);
-  const unsprung = share(
-    [...at, 'unsprung_mass'],
-    SHARES.unsprung,
-    [meanLoad(wheel_load)],
-    'a wheel load of',
-    'wheel_load',
-    'mass',
-  );
+  const [sides, mean] = [sideLoads(wheel_load), [meanLoad(wheel_load)]];
+  const unsprung = share(at, 'unsprung_mass', SHARES.unsprung, mean, 'a wheel load of', 'wheel_load', 'mass');
   if (sides === null) return [unsprung];
-  const left = share(
-    [...at, 'wheel_load', 'left'],
-    SHARES.left_over_right,
-    [sides.right],
-    'a right wheel load of',
-    'right',
-    'mass',
-  );
-  return [unsprung, left];
+  const words = 'a right wheel load of';
+  const left = [...at, 'wheel_load'];
+  return [unsprung, share(left, 'left', SHARES.left_over_right, [sides.right], words, 'right', 'mass')];
 }
 
-function ofDamper(damper: AxleFields['dampers'][number], at: Path): readonly Held[] {
-  const { extended, compressed, gas } = damper;
-  const isPair = gas !== 'none' && 'out' in gas && gas.in !== undefined && gas.out > 0;
+function ofDamper({ extended, compressed, gas }: AxleFields['dampers'][number], at: Path): readonly Held[] {
+  const out = gas !== 'none' && 'out' in gas && gas.in !== undefined && gas.out > 0 ? [gas.out] : [];
   return [
-    share([...at, 'compressed'], SHARES.compressed_over_extended, extended, 'an extended length of', 'extended'),
-    share([...at, 'body_length'], SHARES.body_over_compressed, compressed, 'a compressed length of', 'compressed'),
-    ...(isPair
-      ? [share([...at, 'gas', 'in'], SHARES.gas_in_over_out, [gas.out], 'a force fully out of', 'out', 'force')]
-      : []),
+    share(at, 'compressed', SHARES.compressed_over_extended, extended, 'an extended length of', 'extended'),
+    share(at, 'body_length', SHARES.body_over_compressed, compressed, 'a compressed length of', 'compressed'),
+    ...out.map((force) =>
+      share([...at, 'gas'], 'in', SHARES.gas_in_over_out, [force], 'a force fully out of', 'out', 'force'),
+    ),
   ];
 }
 
@@ -116,18 +103,15 @@ function ofSleeve({ dampers }: AxleFields, { length }: AxleFields['sleeves'][num
 /** The pair farthest off the line between the pairs beside it: a slip moves its neighbours' lines as well, by half. */
 function ofMotion({ pairs, mount_raise = 0 }: AxleFields['motion'], at: Path): readonly Held[] {
   const sorted = pairs
-    .map((pair, i) => ({
-      i,
-      height: pair.hub_to_arch,
-      length: pair.damper_length,
-      raise: pair.mount_raise ?? mount_raise,
+    .map(({ hub_to_arch: height, damper_length: length, mount_raise: raise = mount_raise }, i) => ({
+      ...{ i, height, length, raise, bare: length - raise },
     }))
     .sort((a, b) => a.height - b.height);
   const inner = sorted.slice(1, -1).map((pair, k) => {
     const [before, after] = [sorted[k], sorted[k + 2]] as [typeof pair, typeof pair];
     const span = after.height - before.height;
-    const rise = after.length - after.raise - (before.length - before.raise);
-    const line = before.length - before.raise + (rise * (pair.height - before.height)) / span + pair.raise;
+    const rise = after.bare - before.bare;
+    const line = before.bare + (rise * (pair.height - before.height)) / span + pair.raise;
     return { i: pair.i, line, within: OFF_LINE.base + OFF_LINE.share * span, off: Math.abs(pair.length - line) };
   });
   const [worst] = inner.sort((a, b) => b.off - a.off);
@@ -137,71 +121,40 @@ function ofMotion({ pairs, mount_raise = 0 }: AxleFields['motion'], at: Path): r
   return [{ path: [...at, i, 'damper_length'], dimension: 'length', usual, beside: 'the pairs next to it' }];
 }
 
+const AXLES: Path = ['axles'];
+
 function rearAgainstFront({ front, rear }: ScenarioFields['axles']): readonly Held[] {
-  const at = (...keys: PathKey[]): Path => ['axles', 'rear', ...keys];
-  const before = (...keys: PathKey[]): Path => ['axles', 'front', ...keys];
-  const isSides = sideLoads(rear.wheel_load) !== null;
-  const load = [meanLoad(front.wheel_load)];
-  const loads = isSides ? ['left', 'right'].map((side) => at('wheel_load', side)) : [at('wheel_load')];
+  const held = (field: string, shares: Shares, other: number, words: string, dimension?: FieldDimension, by = field) =>
+    share(AXLES, `rear.${field}`, shares, [other], `a front ${words} of`, `front.${by}`, dimension);
+  const loads = sideLoads(rear.wheel_load) === null ? ['wheel_load'] : ['wheel_load.left', 'wheel_load.right'];
+  const load = meanLoad(front.wheel_load);
   return [
-    ...loads.map((path) =>
-      share(path, SHARES.rear_over_front_load, load, 'a front wheel load of', before('wheel_load'), 'mass'),
-    ),
-    share(
-      at('unsprung_mass'),
-      SHARES.rear_over_front,
-      [front.unsprung_mass],
-      'a front unsprung mass of',
-      before('unsprung_mass'),
-      'mass',
-    ),
-    share(
-      at('tyre_rate'),
-      SHARES.rear_over_front,
-      [front.tyre_rate],
-      'a front tyre rate of',
-      before('tyre_rate'),
-      'rate',
-    ),
-    ...(front.roll && rear.roll
-      ? [
-          share(
-            at('roll', 'track'),
-            SHARES.rear_over_front_track,
-            [front.roll.track],
-            'a front track of',
-            before('roll', 'track'),
-          ),
-        ]
-      : []),
+    ...loads.map((field) => held(field, SHARES.rear_over_front_load, load, 'wheel load', 'mass', 'wheel_load')),
+    held('unsprung_mass', SHARES.rear_over_front, front.unsprung_mass, 'unsprung mass', 'mass'),
+    held('tyre_rate', SHARES.rear_over_front, front.tyre_rate, 'tyre rate', 'rate'),
+    ...(front.roll && rear.roll ? [held('roll.track', SHARES.rear_over_front_track, front.roll.track, 'track')] : []),
   ];
 }
 
 function ofCar({ axles: { front } }: ScenarioFields): readonly Held[] {
-  return front.roll
-    ? [
-        share(['car', 'wheelbase'], SHARES.wheelbase_over_track, [front.roll.track], 'a track of', [
-          'axles',
-          'front',
-          'roll',
-          'track',
-        ]),
-      ]
-    : [];
+  if (!front.roll) return [];
+  const { track } = front.roll;
+  return [share([], 'car.wheelbase', SHARES.wheelbase_over_track, [track], 'a track of', 'axles.front.roll.track')];
 }
 
 function ofTarget({ axles }: ScenarioFields, axle: AxleName, at: Path): Held {
-  const arch = [axles[axle].tyre_on_arch];
-  return share([...at, 'target_height'], SHARES.target_over_tyre_on_arch, arch, 'a tyre that meets the arch at', [
-    'axles',
-    axle,
-    'tyre_on_arch',
-  ]);
+  const words = 'a tyre that meets the arch at';
+  const by = ['axles', axle, 'tyre_on_arch'];
+  return share(at, 'target_height', SHARES.target_over_tyre_on_arch, [axles[axle].tyre_on_arch], words, by);
 }
 
-/** @param by the field beside which it is held, in the same mapping, or its whole path */
+/**
+ * @param at the mapping that `field` is in
+ * @param by the field beside which it is held, in the same mapping, or its whole path
+ */
 function share(
-  path: Path,
+  at: Path,
+  field: string,
   [least, most]: Shares,
   others: readonly number[],
   words: string,
@@ -209,7 +162,8 @@ function share(
   dimension: FieldDimension = 'length',
 ): Held {
   const ends = [...new Set([Math.min(...others), Math.max(...others)])].map((value) => valueInWords(value, dimension));
-  const usual = shareOf(least, most, others);
-  const neighbour = typeof by === 'string' ? [...path.slice(0, -1), by] : by;
-  return { path, dimension, usual, beside: `${words} ${ends.join(' to ')}`, by: neighbour };
+  const beside = `${words} ${ends.join(' to ')}`;
+  const path = [...at, ...field.split('.')];
+  const neighbour = typeof by === 'string' ? [...at, ...by.split('.')] : by;
+  return { path, dimension, usual: shareOf(least, most, others), beside, by: neighbour };
 }

@@ -1,71 +1,70 @@
 /** What is sound by every rule and still looks like a slip of the pen: warnings, which never refuse a scenario. */
+
 import type { z } from 'zod';
-import type { InputWarning } from '../../domain/scenario.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
+import { AXLE_NAMES, type InputWarning } from '../../model/scenario.ts';
 import { wantedRows } from '../assemble/springs.ts';
-import { catalogueName, type LoadedCatalogues } from '../catalogue/loadCatalogues.ts';
-import { chargeSuggestsSingleTube } from '../messages/slip.ts';
-import { type PlacedComplaint, sortProblems } from '../problems.ts';
-import { type PathComplaint, valueAt } from '../schema/issues.ts';
-import { DIMENSIONS, USUAL_BANDS } from '../schema/leaves.ts';
+import { catalogueName, type LoadedCatalogues } from '../catalogue/catalogue.ts';
+import { type Problem, sortProblems } from '../problems/problems.ts';
+import { type PathComplaint, valueAt, writtenIn } from '../schema/issues.ts';
+import { COMMON_BANDS, DIMENSIONS } from '../schema/leaves.ts';
 import { type ScenarioFields, scenario as schema } from '../schema/scenario.ts';
-import { writtenIn } from '../schema/walk.ts';
-import type { SourceDocument } from '../source/yamlDocument.ts';
+import type { SourceDocument } from '../source/yaml.ts';
 import { unusualRows } from './catalogue.ts';
 import { type Held, unusualIn } from './judge.ts';
+import { chargeSuggestsSingleTube } from './messages.ts';
 import { heldAgainstNeighbours } from './neighbours.ts';
 
-/** Warnings that are told one by one. */
+/** Warnings that are said one by one. */
 const MOST_WARNINGS = 200;
 
 /** All warnings about a sound scenario and the rows it takes from its catalogues, sorted by file and place. */
-export function warningsOf(
+export function warnAbout(
   { data, place }: SourceDocument,
   fields: ScenarioFields,
   catalogues: LoadedCatalogues,
   name: string,
 ): readonly InputWarning[] {
-  const held = [...ownBands(schema, data), ...heldAgainstNeighbours(fields)];
-  const found = [...unusualAmong(data, held), ...chargedBodies(fields)];
-  return sorted([
-    ...found.map(({ path, at, complaint }) => ({ file: name, ...place(path, at), ...complaint })),
-    ...rowsUsed(fields, catalogues),
-  ]);
+  const held = [...listOwnBands(schema, data), ...heldAgainstNeighbours(fields)];
+  const found = [...findUnusual(data, held), ...findChargedBodies(fields)];
+  return sortWarnings([...placeAll(found, place, name), ...checkRowsUsed(fields, catalogues)]);
 }
 
 /** Every field that is given, held against its own band. */
-function* ownBands(of: z.core.$ZodType, data: unknown): Generator<Held> {
+function* listOwnBands(of: z.core.$ZodType, data: unknown): Generator<Held> {
   for (const { leaf, path } of writtenIn(of, data)) {
-    const band = USUAL_BANDS.get(leaf);
+    const band = COMMON_BANDS.get(leaf);
     const kind = DIMENSIONS.get(leaf);
     if (band !== undefined && kind !== undefined) yield { path, ...kind, ...band };
   }
 }
 
 /** One complaint a field: what is unusual by itself is not also held against its neighbours, nor they against it. */
-function unusualAmong(data: unknown, all: Iterable<Held>): readonly PathComplaint[] {
+function findUnusual(data: unknown, all: Iterable<Held>): readonly PathComplaint[] {
   const found = new Map<string, PathComplaint>();
   for (const held of all) {
     const key = held.path.join('.');
-    const isTold = found.has(key) || (held.by !== undefined && found.has(held.by.join('.')));
-    const complaint = isTold ? null : unusualIn(valueAt(data, held.path), held);
+    const isSaid = found.has(key) || (held.by !== undefined && found.has(held.by.join('.')));
+    const complaint = isSaid ? null : unusualIn(valueAt(data, held.path), held);
     if (complaint !== null) found.set(key, complaint);
   }
   return [...found.values()];
 }
 
 /** Warnings about a sound file of measurements: each value against its own band. */
-export function measuredWarnings(
+export function warnAboutMeasured(
   of: z.core.$ZodType,
   { data, place }: SourceDocument,
   name: string,
 ): readonly InputWarning[] {
-  const found = unusualAmong(data, ownBands(of, data));
-  return sorted(found.map(({ path, at, complaint }) => ({ file: name, ...place(path, at), ...complaint })));
+  return sortWarnings(placeAll(findUnusual(data, listOwnBands(of, data)), place, name));
+}
+
+function placeAll(found: readonly PathComplaint[], place: SourceDocument['place'], file: string): readonly Problem[] {
+  return found.map(({ path, at, complaint }) => ({ file, ...place(path, at), ...complaint }));
 }
 
 /** Gas given as a charge pressure, in a body that is not said to be a single tube. */
-function chargedBodies({ axles }: ScenarioFields): readonly PathComplaint[] {
+function findChargedBodies({ axles }: ScenarioFields): readonly PathComplaint[] {
   return AXLE_NAMES.flatMap((axle) =>
     axles[axle].dampers.flatMap(({ gas, body }, i): PathComplaint[] => {
       if (gas === 'none' || !('charge' in gas) || body === 'single_tube') return [];
@@ -74,10 +73,7 @@ function chargedBodies({ axles }: ScenarioFields): readonly PathComplaint[] {
   );
 }
 
-function rowsUsed(
-  { axles }: ScenarioFields,
-  catalogues: LoadedCatalogues,
-): readonly (PlacedComplaint & { file: string })[] {
+function checkRowsUsed({ axles }: ScenarioFields, catalogues: LoadedCatalogues): readonly Problem[] {
   const entries = AXLE_NAMES.flatMap((axle) => axles[axle].springs.filter((entry) => 'catalogue' in entry));
   return [...catalogues.byName].flatMap(([file, catalogue]) => {
     const rows = entries
@@ -87,7 +83,7 @@ function rowsUsed(
   });
 }
 
-function sorted(found: readonly (PlacedComplaint & { readonly file: string })[]): readonly InputWarning[] {
+function sortWarnings(found: readonly Problem[]): readonly InputWarning[] {
   return sortProblems(found)
     .slice(0, MOST_WARNINGS)
     .map(({ expected, ...rest }) => ({ ...rest, usual: expected }));

@@ -1,9 +1,9 @@
 /** One value as people write it (`178 mm`, `7in`, `350 lbf/in`) to a number in inner units. */
-import { findUnit, innerUnit, toInner, type Unit } from '../../domain/units.ts';
-import * as say from '../messages/value.ts';
-import { plainNumber, quantityInWords } from '../messages/words.ts';
-import type { Complaint } from '../problems.ts';
-import { type FieldDimension, largest, unitsOf, wantedFor } from './dimensions.ts';
+
+import { type Dimension, findUnit, innerUnit, toInner, UNITS, type Unit } from '../../model/units.ts';
+import type { Complaint } from '../problems/problems.ts';
+import type { Wanted } from '../problems/value.ts';
+import * as say from '../problems/value.ts';
 
 export type Sign = 'positive' | 'not_negative' | 'any';
 
@@ -111,17 +111,49 @@ function rewriteFraction(text: string): string | null {
   const match = FRACTION.exec(text);
   if (match === null || Number(match[3]) === 0) return null;
   const [, whole = '0', over = '0', under = '1', unit = ''] = match;
-  return `${plainNumber(Number(whole) + Number(over) / Number(under))} ${unit}`.trim();
+  return `${say.plainNumber(Number(whole) + Number(over) / Number(under))} ${unit}`.trim();
 }
 
 /** The limit a value breaks, in words, or null. */
 export function brokenLimit(value: number, { dimension, sign, least, most, whole }: Spec): string | null {
   const unit = innerUnit(dimension).symbol;
-  const highest = most ?? largest(dimension);
+  const highest = most ?? DIMENSIONS[dimension].most;
   const lowest = least ?? -highest;
   if (sign === 'positive' && !(value > 0)) return 'above 0';
   if (sign === 'not_negative' && !(value >= 0)) return 'of 0 or more';
-  if (!(value <= highest)) return `of at most ${quantityInWords(highest, unit)}`;
-  if (!(value >= lowest)) return `of at least ${quantityInWords(lowest, unit)}`;
+  if (!(value <= highest)) return `of at most ${say.quantityInWords(highest, unit)}`;
+  if (!(value >= lowest)) return `of at least ${say.quantityInWords(lowest, unit)}`;
   return whole === true && !Number.isInteger(value) ? 'without decimals' : null;
+}
+
+// What each dimension is called in sentences, and how large a value can be before it must be a slip.
+
+/** Noun, and the largest plausible size in inner units (a share: in per cent). */
+const DIMENSIONS = {
+  length: { noun: 'a length', most: 10_000 },
+  area: { noun: 'an area', most: 1_000_000 },
+  volume: { noun: 'a volume', most: 1e9 },
+  force: { noun: 'a force', most: 1_000_000 },
+  mass: { noun: 'a mass', most: 50_000 },
+  rate: { noun: 'a rate', most: 10_000 },
+  stress: { noun: 'a pressure or stress', most: 1_000_000 },
+  frequency: { noun: 'a frequency', most: 100 },
+  temperature: { noun: 'a temperature', most: 300 },
+  velocity: { noun: 'a velocity', most: 50 },
+  share: { noun: 'a percentage', most: 100 },
+  ratio: { noun: 'a number', most: 1_000 },
+  count: { noun: 'a number', most: 100_000 },
+  money: { noun: 'a price', most: 1e9 },
+} as const satisfies Partial<Record<Dimension, { readonly noun: string; readonly most: number }>>;
+
+/** Dimensions a scenario uses; ratio, count and money are bare numbers. */
+export type FieldDimension = keyof typeof DIMENSIONS;
+
+/** Unit symbols as they are written; none for bare numbers. */
+function unitsOf(dimension: FieldDimension): readonly string[] {
+  return UNITS[dimension].map((unit) => unit.symbol).filter((symbol) => symbol !== '');
+}
+
+export function wantedFor(dimension: FieldDimension): Wanted {
+  return { noun: DIMENSIONS[dimension].noun, units: unitsOf(dimension) };
 }

@@ -2,10 +2,10 @@
  * Tolerance bands of lengths, a row each: the likely band as a bar, the worst case as a line through it, the value as
  * an upright mark. A broken line stands at 0, left of which parts would touch.
  */
+
 import type { TopLevelSpec } from 'vega-lite';
-import { paint } from '../theme.ts';
-import { barLayer } from './bars.ts';
-import { CONFIG, PLOT, roundedDomain, SCHEMA } from './config.ts';
+import { paint } from '../frame/theme.ts';
+import { barLayer, chartOf, INCHES_BELOW, number, PLOT, pixels, scaleOver, stepDomain, textLayer } from './axes.ts';
 import { TYPE_SIZE } from './draw.ts';
 
 /** Lengths in mm. */
@@ -27,34 +27,26 @@ const HALF_END = 4;
 const HALF_MARK = 8;
 
 export function bandChart(rows: readonly BandRow[]): TopLevelSpec {
-  const domain = roundedDomain([0, ...rows.flatMap(({ worst }) => worst)], 10, 1);
+  const domain = stepDomain([0, ...rows.flatMap(({ worst }) => worst)], 10, 1);
   const at = (k: number, half: number) => ({ top: k * PITCH + MIDDLE - half, bottom: k * PITCH + MIDDLE + half });
   const height = PITCH * rows.length;
-  return {
-    $schema: SCHEMA,
-    width: WIDTH,
-    height,
-    padding: 4,
-    background: 'transparent',
-    config: CONFIG,
-    layer: [
-      zero(
-        domain,
-        rows.map((_, k) => ({ mm: 0, top: k * PITCH + WORDS + 2, bottom: (k + 1) * PITCH })),
-      ),
-      barLayer(rows.map(({ likely: [low, high] }, k) => ({ low, high, ...at(k, HALF_BAR) }))),
-      lines(rows.map(({ worst: [low, high] }, k) => ({ low, high, middle: k * PITCH + MIDDLE }))),
-      uprights(
-        rows.flatMap(({ worst }, k) => worst.map((mm) => ({ mm, ...at(k, HALF_END) }))),
-        1.5,
-      ),
-      uprights(
-        rows.map(({ value }, k) => ({ mm: value, ...at(k, HALF_MARK) })),
-        3,
-      ),
-      words(rows, domain),
-    ],
-  } as TopLevelSpec;
+  return chartOf(WIDTH, height, [
+    zero(
+      domain,
+      rows.map((_, k) => ({ mm: 0, top: k * PITCH + WORDS + 2, bottom: (k + 1) * PITCH })),
+    ),
+    barLayer(rows.map(({ likely: [low, high] }, k) => ({ low, high, ...at(k, HALF_BAR) }))),
+    lines(rows.map(({ worst: [low, high] }, k) => ({ low, high, middle: k * PITCH + MIDDLE }))),
+    uprights(
+      rows.flatMap(({ worst }, k) => worst.map((mm) => ({ mm, ...at(k, HALF_END) }))),
+      1.5,
+    ),
+    uprights(
+      rows.map(({ value }, k) => ({ mm: value, ...at(k, HALF_MARK) })),
+      3,
+    ),
+    words(rows, domain),
+  ]);
 }
 
 type Domain = readonly [number, number];
@@ -65,19 +57,11 @@ function zero(domain: Domain, values: readonly object[]) {
     data: { values },
     mark: { type: 'rule', stroke: paint('alert'), strokeWidth: 1.5, strokeDash: [4, 3] },
     encoding: {
-      x: {
-        field: 'mm',
-        type: 'quantitative',
-        scale: { domain, nice: false, zero: false },
-        // Inches below millimetres, as on a tape measure.
-        axis: {
-          title: 'mm (below: in)',
-          tickCount: 6,
-          grid: false,
-          labelExpr: "[datum.label, format(datum.value / 25.4, '.2f')]",
-        },
-      },
-      y: { field: 'top', type: 'quantitative', scale: null, axis: null },
+      x: number('mm', {
+        scale: scaleOver(domain),
+        axis: { title: 'mm (below: in)', tickCount: 6, grid: false, labelExpr: INCHES_BELOW },
+      }),
+      y: pixels('top', { axis: null }),
       y2: { field: 'bottom' },
     },
   };
@@ -88,9 +72,9 @@ function lines(values: readonly object[]) {
     data: { values },
     mark: { type: 'rule', stroke: paint('ink'), strokeWidth: 1.5 },
     encoding: {
-      x: { field: 'low', type: 'quantitative' },
+      x: number('low'),
       x2: { field: 'high' },
-      y: { field: 'middle', type: 'quantitative', scale: null },
+      y: pixels('middle'),
     },
   };
 }
@@ -100,8 +84,8 @@ function uprights(values: readonly object[], strokeWidth: number) {
     data: { values },
     mark: { type: 'rule', stroke: paint('ink'), strokeWidth },
     encoding: {
-      x: { field: 'mm', type: 'quantitative' },
-      y: { field: 'top', type: 'quantitative', scale: null },
+      x: number('mm'),
+      y: pixels('top'),
       y2: { field: 'bottom' },
     },
   };
@@ -109,13 +93,7 @@ function uprights(values: readonly object[], strokeWidth: number) {
 
 /** Names stand at the left of the plot, above their bars. */
 function words(rows: readonly BandRow[], [from]: Domain) {
-  return {
-    data: { values: rows.map(({ name }, k) => ({ name, mm: from, foot: k * PITCH + WORDS })) },
-    mark: { type: 'text', align: 'left', baseline: 'bottom', dx: 4, fontSize: TYPE_SIZE, fill: paint('ink') },
-    encoding: {
-      x: { field: 'mm', type: 'quantitative' },
-      y: { field: 'foot', type: 'quantitative', scale: null },
-      text: { field: 'name', type: 'nominal' },
-    },
-  };
+  const values = rows.map(({ name }, k) => ({ name, mm: from, y: k * PITCH + WORDS }));
+  const mark = { align: 'left', baseline: 'bottom', dx: 4, fontSize: TYPE_SIZE, fill: paint('ink') };
+  return textLayer(values, mark, 'name', { x: number('mm') });
 }

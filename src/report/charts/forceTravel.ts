@@ -2,10 +2,11 @@
  * Forces at the wheel over its travel: spring with a helper’s knee, gas, stop, and all together, with upright marks
  * where something begins or ends. Bump is to the right; 0 is standing.
  */
+
 import type { TopLevelSpec } from 'vega-lite';
-import type { ForceCurve } from '../../domain/result.ts';
-import { paint } from '../theme.ts';
-import { CONFIG, PLOT, roundedDomain, SCHEMA } from './config.ts';
+import type { ForceCurve } from '../../model/corner/forceCurve.ts';
+import { paint } from '../frame/theme.ts';
+import { chartOf, number, PLOT, scaleOver, stepDomain } from './axes.ts';
 import { bandFor, type ChartMark, markLayers } from './marksAbove.ts';
 
 export interface ForceChart {
@@ -42,19 +43,11 @@ export function forceChart(chart: ForceChart): TopLevelSpec {
   const { width, height } = chart.plot ?? ON_SCREEN;
   const top = bandFor(marks);
   const bottom = top + height;
-  const domain = roundedDomain([...marks.map(({ at }) => at), ...travels(chart)], 10, 2);
-  return {
-    $schema: SCHEMA,
-    width,
-    height: bottom,
-    padding: 4,
-    background: 'transparent',
-    config: CONFIG,
-    layer: [
-      lines(chart, shown, domain, [bottom, top], shown.length > 3 && width < PLOT ? 2 : 4),
-      ...markLayers(marks, { width, bottom, domain }, top),
-    ],
-  } as TopLevelSpec;
+  const domain = stepDomain([...marks.map(({ at }) => at), ...travels(chart)], 10, 2);
+  return chartOf(width, bottom, [
+    lines(chart, shown, domain, [bottom, top], shown.length > 3 && width < PLOT ? 2 : 4),
+    ...markLayers(marks, { width, bottom, domain }, top),
+  ]);
 }
 
 type Shown = readonly (typeof SERIES)[number][];
@@ -70,23 +63,19 @@ function lines(
     data: { values: rowsOf(chart, shown) },
     mark: { type: 'line', strokeJoin: 'round', strokeWidth: 2 },
     encoding: {
-      x: {
-        field: 'travel',
-        type: 'quantitative',
-        scale: { domain, nice: false, zero: false },
+      x: number('travel', {
+        scale: scaleOver(domain),
         axis: {
           title: ['wheel travel in bump, mm', '(below: hub to arch, mm)'],
           tickCount: 7,
           labelExpr: `[datum.label, format(${chart.standing} - datum.value, '.0f')]`,
           grid: false,
         },
-      },
-      y: {
-        field: 'force',
-        type: 'quantitative',
+      }),
+      y: number('force', {
         scale: { domain: [lowestForce(chart), highestForce(chart)], range, nice: true },
         axis: { title: 'force at the wheel, N', tickCount: 5, format: 'd' },
-      },
+      }),
       ...styles(shown, columns),
     },
   };
@@ -125,7 +114,7 @@ function rowsOf(chart: ForceChart, shown: Shown) {
     const isKnown = curve.stop_known || key !== 'total_n';
     const known = isKnown ? points : points.filter(({ travel }) => travel <= standing - stopAt + 1e-3);
     return below(known, top).map(({ travel, force }) => ({
-      travel: tenth(travel),
+      travel: Math.round(travel * 10) / 10,
       force: Math.round(force),
       part: name,
     }));
@@ -167,8 +156,4 @@ function lowestForce({ curve }: ForceChart): number {
 
 function known(forces: readonly (number | null)[]): number[] {
   return forces.filter((force) => force !== null);
-}
-
-function tenth(value: number): number {
-  return Math.round(value * 10) / 10;
 }

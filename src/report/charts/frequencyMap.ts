@@ -2,11 +2,18 @@
  * Front frequency x rear frequency of the shortlist: the band in which the axles are balanced, its target line, and
  * the frame of the frequencies each axle may have.
  */
+
 import type { TopLevelSpec } from 'vega-lite';
-import { paint } from '../theme.ts';
-import { CONFIG, PLOT, roundedDomain, SCHEMA } from './config.ts';
-import { type MergedPoint, mergedPoints, type PlotFrame, type RankedPoint, unlabelled } from './pointLabels.ts';
-import { pointLayers } from './pointLayers.ts';
+import { paint } from '../frame/theme.ts';
+import { chartOf, number, PLOT, scaleOver, stepDomain } from './axes.ts';
+import {
+  type MergedPoint,
+  mergePoints,
+  type PlotFrame,
+  pointLayers,
+  type RankedPoint,
+  unlabelledRanks,
+} from './points.ts';
 
 export interface FrequencyMap {
   readonly points: readonly { readonly rank: number; readonly front: number; readonly rear: number }[];
@@ -20,30 +27,22 @@ export interface FrequencyMap {
 const HEIGHT = 250;
 
 export function frequencyMap(map: FrequencyMap): TopLevelSpec {
-  const { frame, merged } = laidOut(map);
-  return {
-    $schema: SCHEMA,
-    width: PLOT,
-    height: HEIGHT,
-    padding: 4,
-    background: 'transparent',
-    config: CONFIG,
-    layer: [band(map, frame), target(map, frame), windows(map), ...pointLayers(merged, frame)],
-  } as TopLevelSpec;
+  const { frame, merged } = layOut(map);
+  return chartOf(PLOT, HEIGHT, [band(map, frame), target(map, frame), windows(map), ...pointLayers(merged, frame)]);
 }
 
 /** Ranks that the chart has no room to write. */
 export function unwrittenRanks(map: FrequencyMap): string {
-  const { frame, merged } = laidOut(map);
-  return unlabelled(merged, frame);
+  const { frame, merged } = layOut(map);
+  return unlabelledRanks(merged, frame);
 }
 
-function laidOut(map: FrequencyMap): { readonly frame: PlotFrame; readonly merged: readonly MergedPoint[] } {
-  const x = roundedDomain([...map.points.map(({ front }) => front), ...map.front], 0.1, 0.03);
-  const y = roundedDomain([...map.points.map(({ rear }) => rear), ...map.rear], 0.1, 0.03);
+function layOut(map: FrequencyMap): { readonly frame: PlotFrame; readonly merged: readonly MergedPoint[] } {
+  const x = stepDomain([...map.points.map(({ front }) => front), ...map.front], 0.1, 0.03);
+  const y = stepDomain([...map.points.map(({ rear }) => rear), ...map.rear], 0.1, 0.03);
   const frame: PlotFrame = { x, y, width: PLOT, height: HEIGHT };
   const ranked = map.points.map(({ rank, front, rear }): RankedPoint => ({ rank, x: front, y: rear, kind: 'other' }));
-  return { frame, merged: withBest(mergedPoints(ranked, frame)) };
+  return { frame, merged: withBest(mergePoints(ranked, frame)) };
 }
 
 /** The point that the best combination is among. */
@@ -57,13 +56,8 @@ function band({ balance }: FrequencyMap, { x, y }: PlotFrame): object {
     data: { values: bandEdges(balance, x, y) },
     mark: { type: 'area', fill: paint('band') },
     encoding: {
-      x: {
-        field: 'front',
-        type: 'quantitative',
-        scale: { domain: x, nice: false, zero: false },
-        axis: axis('front, Hz'),
-      },
-      y: { field: 'low', type: 'quantitative', scale: { domain: y, nice: false, zero: false }, axis: axis('rear, Hz') },
+      x: number('front', { scale: scaleOver(x), axis: axis('front, Hz') }),
+      y: number('low', { scale: scaleOver(y), axis: axis('rear, Hz') }),
       y2: { field: 'high' },
     },
   };
@@ -73,7 +67,7 @@ function target({ balance }: FrequencyMap, { x, y }: PlotFrame): object {
   return {
     data: { values: lineInside(balance.target, x, y) },
     mark: { type: 'line', stroke: paint('ink'), strokeWidth: 1.2, strokeDash: [7, 3] },
-    encoding: { x: { field: 'front', type: 'quantitative' }, y: { field: 'rear', type: 'quantitative' } },
+    encoding: { x: number('front'), y: number('rear') },
   };
 }
 
@@ -99,9 +93,9 @@ function windows({ front, rear }: FrequencyMap): object {
     data: { values: [{ x: front[0], x2: front[1], y: rear[0], y2: rear[1] }] },
     mark: { type: 'rect', fill: null, stroke: paint('muted'), strokeWidth: 1, strokeDash: [2, 3] },
     encoding: {
-      x: { field: 'x', type: 'quantitative' },
+      x: number('x'),
       x2: { field: 'x2' },
-      y: { field: 'y', type: 'quantitative' },
+      y: number('y'),
       y2: { field: 'y2' },
     },
   };

@@ -1,8 +1,8 @@
 /** Upright marks over a chart, each with its name above it, the names kept apart. */
-import { spread } from '../drawing/spread.ts';
-import { paint } from '../theme.ts';
+import { paint } from '../frame/theme.ts';
+import { spread, textWidth } from '../text/textWidth.ts';
+import { number, pixels, textLayer } from './axes.ts';
 import { TYPE_SIZE } from './draw.ts';
-import { textWidth } from './textWidth.ts';
 
 export interface ChartMark {
   readonly name: string;
@@ -37,7 +37,7 @@ export function bandFor(marks: readonly ChartMark[]): number {
 
 /** Layers in pixels: the plot’s own scales don’t reach above it. */
 export function markLayers(marks: readonly ChartMark[], band: MarkBand, top: number): object[] {
-  const placed = placedMarks(marks, band);
+  const placed = placeMarks(marks, band);
   const lines = placed.map(({ kind, x, at }, k) =>
     lineLayer(kind, k, [
       [x, top - BEND],
@@ -45,10 +45,12 @@ export function markLayers(marks: readonly ChartMark[], band: MarkBand, top: num
       [at, band.bottom],
     ]),
   );
-  return [...lines, nameLayer(placed, top - BEND - 3)];
+  const names = placed.map(({ name, x }) => ({ name, x, y: top - BEND - 3 }));
+  const mark = { angle: 270, align: 'left', baseline: 'middle', fontSize: TYPE_SIZE, fill: paint('ink') };
+  return [...lines, textLayer(names, mark, 'name')];
 }
 
-export function placedMarks(marks: readonly ChartMark[], { width, domain }: MarkBand) {
+export function placeMarks(marks: readonly ChartMark[], { width, domain }: MarkBand) {
   const pixel = (value: number) => ((value - domain[0]) / (domain[1] - domain[0])) * width;
   const inOrder = marks.map((mark) => ({ ...mark, at: pixel(mark.at) })).sort((a, b) => a.at - b.at);
   const middles = spread(
@@ -67,21 +69,9 @@ function lineLayer(kind: ChartMark['kind'], index: number, points: readonly (rea
     data: { values: points.map(([x, y], order) => ({ x, y, order })) },
     mark: { type: 'line', stroke, strokeDash: dash, strokeWidth: width },
     encoding: {
-      x: { field: 'x', type: 'quantitative', scale: null },
-      y: { field: 'y', type: 'quantitative', scale: null },
-      order: { field: 'order', type: 'quantitative' },
-    },
-  };
-}
-
-function nameLayer(placed: readonly { readonly name: string; readonly x: number }[], y: number): object {
-  return {
-    data: { values: placed.map(({ name, x }) => ({ name, x, y })) },
-    mark: { type: 'text', angle: 270, align: 'left', baseline: 'middle', fontSize: TYPE_SIZE, fill: paint('ink') },
-    encoding: {
-      x: { field: 'x', type: 'quantitative', scale: null },
-      y: { field: 'y', type: 'quantitative', scale: null },
-      text: { field: 'name', type: 'nominal' },
+      x: pixels('x'),
+      y: pixels('y'),
+      order: number('order'),
     },
   };
 }

@@ -2,12 +2,15 @@
  * Free length x rate: the best score of any combination with that spring as a figure on a shade, and for a spring that
  * never works a letter for the check that rejects most of its combinations.
  */
+
 import type { TopLevelSpec } from 'vega-lite';
-import type { SpringCell } from '../../domain/result.ts';
-import { paint } from '../theme.ts';
-import { CONFIG, SCHEMA } from './config.ts';
+import { CHECK, CHECKS, type CheckName } from '../../model/corner/checks.ts';
+import { fromInner, imperialUnit, innerUnit } from '../../model/units.ts';
+import type { SpringCell } from '../../result/result.ts';
+import { paint } from '../frame/theme.ts';
+import { fixed, inImperial, PAGE } from '../text/numbers.ts';
+import { chartOf, number } from './axes.ts';
 import { TYPE_SIZE } from './draw.ts';
-import { type ChosenSpring, type MapCell, MOST_CELLS, mapCells } from './springCells.ts';
 
 const WIDTH = 262;
 const ROW = 20;
@@ -26,27 +29,16 @@ export function springMap({ cells, chosen }: SpringMap): TopLevelSpec {
   const rows = [...new Set(drawn.map(({ row }) => row))];
   const places = { columns, rows };
   const width = Math.min(WIDTH, columns.length * 48);
-  return {
-    $schema: SCHEMA,
-    width,
-    height: rows.length * ROW,
-    padding: 4,
-    background: 'transparent',
-    config: CONFIG,
-    layer: [
-      ...shades(drawn, places),
+  return chartOf(width, rows.length * ROW, [
+    ...shades(drawn, places),
+    ...(['ink', 'muted'] as const).map((ink) =>
       figures(
-        drawn.filter(({ score }) => score !== null),
+        drawn.filter(({ score }) => (score !== null) === (ink === 'ink')),
         places,
-        paint('ink'),
+        paint(ink),
       ),
-      figures(
-        drawn.filter(({ score }) => score === null),
-        places,
-        paint('muted'),
-      ),
-    ],
-  } as TopLevelSpec;
+    ),
+  ]);
 }
 
 interface Places {
@@ -82,12 +74,7 @@ function shades(drawn: readonly MapCell[], places: Places): object[] {
       works,
       { fill: paint('accent'), stroke: paint('paper'), strokeWidth: 1.5 },
       {
-        fillOpacity: {
-          field: 'score',
-          type: 'quantitative',
-          scale: { domain: [0, 1], range: [0.12, 0.55] },
-          legend: null,
-        },
+        fillOpacity: number('score', { scale: { domain: [0, 1], range: [0.12, 0.55] }, legend: null }),
       },
     ),
     layer(
@@ -108,4 +95,113 @@ function figures(drawn: readonly MapCell[], places: Places, fill: string): objec
     mark: { type: 'text', fontSize: TYPE_SIZE, baseline: 'middle', fill },
     encoding: { ...encoding(places), text: { field: 'text', type: 'nominal' } },
   };
+}
+
+// The cells of a map of springs by free length and rate: what each says, and how many a page holds.
+
+export interface MapSize {
+  /** Columns and rows that are drawn at most; more springs share cells. */
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** What a phone’s width holds with a figure in each cell. */
+const MOST_CELLS: MapSize = { columns: 11, rows: 24 };
+
+interface MapCell {
+  readonly column: string;
+  readonly row: string;
+  readonly score: number | null;
+  readonly letter: string;
+  readonly isChosen: boolean;
+}
+
+interface ChosenSpring {
+  readonly freeLength: number;
+  readonly rate: number;
+}
+
+/** One cell for each length and rate, or for a run of neighbouring ones where there are more than a page holds. */
+export function mapCells(cells: readonly SpringCell[], chosen: ChosenSpring, most: MapSize): MapCell[] {
+  const columnOf = binning(
+    cells.map((cell) => cell.free_length_mm),
+    most.columns,
+    lengthName,
+  );
+  const rowOf = binning(
+    cells.map((cell) => cell.rate_n_per_mm),
+    most.rows,
+    rateName,
+  );
+  const bins = new Map<string, { column: Bin; row: Bin; cells: SpringCell[] }>();
+  for (const cell of cells) {
+    const column = columnOf(cell.free_length_mm);
+    const row = rowOf(cell.rate_n_per_mm);
+    const key = `${column.from}/${row.from}`;
+    const bin = bins.get(key) ?? { column, row, cells: [] };
+    bin.cells.push(cell);
+    bins.set(key, bin);
+  }
+  const inOrder = [...bins.values()].sort((a, b) => b.row.from - a.row.from || a.column.from - b.column.from);
+  return inOrder.map((bin) => ({
+    column: bin.column.name,
+    row: bin.row.name,
+    score: bestScore(bin.cells),
+    letter: letterOf(bin.cells),
+    isChosen: bin.column === columnOf(chosen.freeLength) && bin.row === rowOf(chosen.rate),
+  }));
+}
+
+interface Bin {
+  readonly from: number;
+  readonly name: string;
+}
+
+/** Distinct values in rising order, in runs of equal count, each named after its first in both units. */
+function binning(values: readonly number[], most: number, name: (value: number) => string): (value: number) => Bin {
+  const distinct = [...new Set(values)].sort((a, b) => a - b);
+  const each = Math.ceil(distinct.length / most);
+  const bins = new Map<number, Bin>();
+  for (let k = 0; k < distinct.length; k += each) {
+    const run = distinct.slice(k, k + each);
+    const from = run[0] ?? 0;
+    const bin = { from, name: `${name(from)}${run.length > 1 ? '…' : ''}` };
+    for (const value of run) bins.set(value, bin);
+  }
+  return (value) => bins.get(value) ?? { from: Number.NaN, name: '' };
+}
+
+/** Millimetres over inches: the axis breaks the line at the bar. */
+function lengthName(value: number): string {
+  return `${short(value)}|${inImperial(value, 'length', PAGE)}`;
+}
+
+function rateName(value: number): string {
+  return `${short(value)} (${fixed(fromInner(value, imperialUnit('rate') ?? innerUnit('rate')), 0, PAGE)})`;
+}
+
+function short(value: number): string {
+  return String(Math.round(value * 10) / 10);
+}
+
+function bestScore(cells: readonly SpringCell[]): number | null {
+  const scores = cells.flatMap(({ best_score }) => (best_score === null ? [] : [best_score]));
+  return scores.length > 0 ? Math.max(...scores) : null;
+}
+
+/** The check that rejects most, the earlier one among equals. */
+function letterOf(cells: readonly SpringCell[]): string {
+  const total = (check: CheckName) => cells.reduce((sum, { rejected }) => sum + (rejected[check] ?? 0), 0);
+  const most = CHECKS.reduce((a, b) => (total(b) > total(a) ? b : a));
+  return total(most) > 0 ? CHECK[most].letter : '';
+}
+
+/** The checks whose letters stand in the map, in their order. */
+export function checksShown(cells: readonly SpringCell[]): CheckName[] {
+  const letters = new Set(
+    mapCells(cells, { freeLength: Number.NaN, rate: Number.NaN }, MOST_CELLS).flatMap(({ score, letter }) =>
+      score === null ? [letter] : [],
+    ),
+  );
+  return CHECKS.filter((check) => letters.has(CHECK[check].letter));
 }

@@ -3,12 +3,12 @@
  *
  *   record --lengths--> layout in mm --sheet--> figures, strips of dimensions, column of clearances, rows of numbers
  */
-import type { CheckName } from '../../domain/checks.ts';
-import type { CornerReport } from '../../domain/result.ts';
-import { clearanceColumn } from './clearances.ts';
+import type { CheckName } from '../../model/corner/checks.ts';
+import { cornerLengths } from '../../result/records/lengths.ts';
+import type { CornerReport } from '../../result/result.ts';
+import { clearanceColumn, strip, wordsLength } from './clearances.ts';
 import { figure } from './figure.ts';
 import { type CornerLayout, cornerLayout } from './layout.ts';
-import { cornerLengths } from './lengths.ts';
 import {
   escaped,
   group,
@@ -23,7 +23,6 @@ import {
   textElement,
 } from './shapes.ts';
 import { POSITIONS, radiiOf, SHEET, type Sheet, sheetOf, TITLE_LINE } from './sheet.ts';
-import { strip, wordsLength } from './strips.ts';
 import { clearanceLines, millimetres, POSITION_TITLES, WORDS } from './words.ts';
 
 export interface DrawingOptions {

@@ -12,12 +12,12 @@ export interface Dimension {
 }
 
 /** Length and half-width of an arrow's head, per emphasis. */
-const HEAD = { plain: [4, 1.6], thin: [6, 2.6], fail: [6, 2.6] } as const;
+const ARROW = { plain: [4, 1.6], thin: [6, 2.6], fail: [6, 2.6] } as const;
 const TAIL = 6;
 
-/** An upright line with a head at each end; where heads would not fit between the ends they point in from outside. */
+/** An upright line with a head at each end; where arrows would not fit between the ends they point in from outside. */
 export function dimensionLine({ x, low, high, emphasis }: Dimension): string {
-  const [length, half] = HEAD[emphasis];
+  const [length, half] = ARROW[emphasis];
   const top = Math.min(low, high);
   const bottom = Math.max(low, high);
   const isOutside = bottom - top < 2 * length + 2;
@@ -31,13 +31,13 @@ export function dimensionLine({ x, low, high, emphasis }: Dimension): string {
         [x, bottom],
       ]);
   // A head's direction is from its base to its tip.
-  const heads = isOutside
-    ? head(x, top, -length, half) + head(x, bottom, length, half)
-    : head(x, top, length, half) + head(x, bottom, -length, half);
-  return group(`dim ${emphasis}`, [path(line, 'halo'), path(line, ''), path(heads, 'head')]);
+  const arrows = isOutside
+    ? arrow(x, top, -length, half) + arrow(x, bottom, length, half)
+    : arrow(x, top, length, half) + arrow(x, bottom, -length, half);
+  return group(`dim ${emphasis}`, [path(line, 'halo'), path(line, ''), path(arrows, 'head')]);
 }
 
-function head(x: number, tip: number, back: number, half: number): string {
+function arrow(x: number, tip: number, back: number, half: number): string {
   return `M${n(x)} ${n(tip)}l${n(-half)} ${n(back)}h${n(2 * half)}z`;
 }
 

@@ -1,6 +1,6 @@
 /** One position of the corner, cut open along the damper's axis, from the back to the front. */
-import { coilsIn } from './coils.ts';
-import type { CornerLayout, Position, PositionName, Span } from './layout.ts';
+import type { PositionName } from '../../result/records/lengths.ts';
+import type { CornerLayout, Position, Span } from './layout.ts';
 import { box, circle, discs, group, hatching, lineThrough, n, path, rect } from './shapes.ts';
 import { MOUNT_WALL, ROD_TIP, type View } from './sheet.ts';
 
@@ -219,4 +219,40 @@ function tower({ tower: plane, spacer, seat }: Position, pen: Pen, { radii }: Vi
   const rim =
     spacer && seat > plane ? pen.ring([spacer[1], spacer[1] + FLANGE], radii.mountOut - 1, inner + 5, 'mount') : '';
   return around + rim + path(sides.join(''), 'tower');
+}
+
+// Where a sectioned spring's wire is cut: circles left and right of the axis, half a turn apart.
+
+export interface Coils {
+  /** Heights of the wire's centre, mm, from below. */
+  readonly left: readonly number[];
+  readonly right: readonly number[];
+}
+
+/**
+ * Cuts through a spring of `total` turns of which `active` work: the dead turns at either end lie wire on wire, the
+ * working ones share what is left of the length evenly.
+ */
+export function coilsIn(
+  span: Span,
+  wire: { readonly diameter: number; readonly active: number; readonly total: number },
+): Coils {
+  const height = (turn: number) => span[0] + wire.diameter / 2 + riseAt(turn, span[1] - span[0], wire);
+  const turns = (from: number) =>
+    Array.from({ length: Math.max(0, Math.floor(wire.total - from) + 1) }, (_, k) => height(from + k));
+  return { left: turns(0), right: turns(0.5) };
+}
+
+function riseAt(
+  turn: number,
+  length: number,
+  { diameter, active, total }: { readonly diameter: number; readonly active: number; readonly total: number },
+): number {
+  const dead = Math.max(0, total - active) / 2;
+  const whole = length - diameter;
+  // At the solid end dead turns of a ground spring are thinner than the wire.
+  const deadPitch = Math.min(diameter, whole / total);
+  const pitch = active > 0 ? (whole - 2 * dead * deadPitch) / active : 0;
+  const working = Math.min(Math.max(0, turn - dead), active);
+  return Math.min(turn, dead) * deadPitch + working * pitch + Math.max(0, turn - dead - active) * deadPitch;
 }

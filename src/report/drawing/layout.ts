@@ -5,14 +5,11 @@
  * At full bump the car side (tower, flange, seat, plate) is lower by the give of the mount's bush, so each gap in the
  * drawing is the clearance the model judges.
  */
-import type { ContactName } from '../../domain/corner/contacts.ts';
-import { deflectionUnder, forceAt, type SpringStack } from '../../domain/stack.ts';
-import type { CornerLengths } from './lengths.ts';
+import { CONTACT, type ContactName, type Face } from '../../model/corner/contacts.ts';
+import type { CornerLengths, PositionName } from '../../result/records/lengths.ts';
 
 /** From lower to upper end. */
 export type Span = readonly [from: number, to: number];
-
-export type PositionName = 'droop' | 'standing' | 'full';
 
 export interface Position {
   readonly name: PositionName;
@@ -60,10 +57,6 @@ export interface Clearance {
 export interface CornerLayout {
   readonly lengths: CornerLengths;
   readonly positions: Readonly<Record<PositionName, Position>>;
-  /** Looseness of the spring at full droop, negative: preload. */
-  readonly slack: number;
-  /** Gap along the damper to the stop, standing; negative: standing on it. */
-  readonly toStop: number;
   /** The stack gone solid, at full bump: helper, coupler, main spring. */
   readonly solid: { readonly helper: Span | null; readonly coupler: Span | null; readonly spring: Span };
   readonly clearances: readonly Clearance[];
@@ -75,14 +68,10 @@ export function cornerLayout(lengths: CornerLengths): CornerLayout {
     standing: positionAt(lengths, 'standing'),
     full: positionAt(lengths, 'full'),
   };
-  const stack = stackOf(lengths);
-  const { standing, droop } = positions;
   return {
     lengths,
     positions,
-    slack: droop.seat - lengths.perch.seat - stack.freeLength,
-    toStop: standing.shoulder - lengths.stop.packer - lengths.stop.length - lengths.stop.meetsAt,
-    solid: stackSpans(lengths, lengths.perch.seat + stack.solidLength, true),
+    solid: stackSpans(lengths, 'solid'),
     clearances: clearancesOf(lengths, positions.full),
   };
 }
@@ -113,7 +102,7 @@ function positionAt(lengths: CornerLengths, name: PositionName): Position {
     cut: sleeve.trim > 0 ? [sleeve.top, sleeve.top + sleeve.trim] : null,
     lockRing: [perchFoot - perch.lockRing, perchFoot],
     perch: [perchFoot, perch.seat],
-    ...stackSpans(lengths, seat, false),
+    ...stackSpans(lengths, name),
     ...stopSpans(lengths, shoulder),
   };
 }
@@ -143,40 +132,15 @@ function stopSpans({ stop }: CornerLengths, shoulder: number): Pick<Position, 'p
   return { packer: stop.packer > 0 ? [top, shoulder] : null, stop: [top - length, top] };
 }
 
-/** Helper below, coupler, main spring above, between the perch and the upper seat; a loose stack stands on the perch. */
-function stackSpans(
-  lengths: CornerLengths,
-  seat: number,
-  mayBeSolid: boolean,
-): Pick<Position, 'helper' | 'coupler' | 'spring'> {
-  const { helper, spring, perch } = lengths;
-  const stack = stackOf(lengths);
-  const squeezed = stack.freeLength - (seat - perch.seat);
-  const most = stack.mainTravel + stack.helperTravel;
-  const force = forceAt(stack, Math.min(Math.max(0, squeezed), most));
-  const isSolid = mayBeSolid || squeezed >= most;
-  const helperLength = helper ? (isSolid ? helper.block : helper.free - helperDeflection(stack, force)) : 0;
-  const foot = perch.seat + helperLength + (helper?.coupler ?? 0);
-  const top = squeezed <= 0 ? foot + spring.free : isSolid ? foot + spring.solid : seat;
+/** Helper below, coupler, main spring above, from the perch up. */
+function stackSpans({ helper, stack, perch }: CornerLengths, name: PositionName | 'solid'): CornerLayout['solid'] {
+  const { helper: helperLength, spring } = stack[name];
+  const helperTop = perch.seat + helperLength;
+  const foot = helperTop + (helper?.coupler ?? 0);
   return {
-    helper: helper ? [perch.seat, perch.seat + helperLength] : null,
-    coupler: helper && helper.coupler > 0 ? [perch.seat + helperLength, foot] : null,
-    spring: [foot, top],
-  };
-}
-
-function helperDeflection(stack: SpringStack, force: number): number {
-  return deflectionUnder(stack, force) - Math.min(force / stack.mainRate, stack.mainTravel);
-}
-
-function stackOf({ spring, helper }: CornerLengths): SpringStack {
-  return {
-    freeLength: spring.free + (helper ? helper.free + helper.coupler : 0),
-    solidLength: spring.solid + (helper ? helper.block + helper.coupler : 0),
-    mainRate: spring.rate,
-    mainTravel: spring.free - spring.solid,
-    helperRate: helper?.rate ?? 0,
-    helperTravel: helper ? helper.free - helper.block : 0,
+    helper: helper ? [perch.seat, helperTop] : null,
+    coupler: helper && helper.coupler > 0 ? [helperTop, foot] : null,
+    spring: [foot, foot + spring],
   };
 }
 
@@ -197,20 +161,21 @@ function clearancesOf(lengths: CornerLengths, full: Position): Clearance[] {
 
 function facesOf(lengths: CornerLengths, full: Position, contact: CornerLengths['contacts'][number]): Span {
   const { sleeve, body, mount, isolator, stop } = lengths;
-  const isolatorFace = full.seat - (isolator?.spigot ?? 0);
-  const flangeFace = full.flange - mount.spigot;
-  const faces: Readonly<Record<ContactName, Span>> = {
-    coil_bind: [lengths.perch.seat + stackOf(lengths).solidLength, full.seat],
-    damper: [contact.length, full.shoulder],
-    sleeve_isolator: [sleeve.top, isolatorFace],
-    sleeve_flange: [sleeve.top, flangeFace],
-    // The sleeve may meet the washers at the shoulder, or a packer's underside first.
-    sleeve_washers: [sleeve.top, full.shoulder - (contact.length > sleeve.top ? stop.packer : 0)],
-    sleeve_plate: [sleeve.top, full.plate[0]],
-    body_isolator: [body.top, isolatorFace],
-    body_flange: [body.top, flangeFace],
-    // Tyre and arch are beside the drawing: the tower plane sinks as far as the arch does.
-    tyre_arch: [contact.length - mount.raise, full.tower],
+  const heights: Readonly<Record<Face, number>> = {
+    'solid spring': stackSpans(lengths, 'solid').spring[1],
+    'sleeve top': sleeve.top,
+    'body top': body.top,
+    'contact length': contact.length,
+    'tower on tyre': contact.length - mount.raise,
+    'upper seat': full.seat,
+    isolator: full.seat - (isolator?.spigot ?? 0),
+    flange: full.flange - mount.spigot,
+    // Washers stand at the shoulder, or a packer's underside is met first.
+    washers: full.shoulder - (contact.length > sleeve.top ? stop.packer : 0),
+    plate: full.plate[0],
+    shoulder: full.shoulder,
+    tower: full.tower,
   };
-  return faces[contact.name];
+  const [lower, upper] = CONTACT[contact.name].faces;
+  return [heights[lower], heights[upper]];
 }

@@ -1,5 +1,5 @@
 /** SVG elements as text. Places are in drawing units; every number is rounded to a tenth of one. */
-import { textWidth } from '../charts/textWidth.ts';
+import { textWidth } from '../text/textWidth.ts';
 
 /** Type size, and from one line to the next, in drawing units. */
 export const TYPE = 11;

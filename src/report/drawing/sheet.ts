@@ -1,5 +1,6 @@
 /** The sheet: how large a millimetre is drawn, where the three figures stand, and the enlarged detail below them. */
-import type { CornerLayout, Position, PositionName, Span } from './layout.ts';
+import type { PositionName } from '../../result/records/lengths.ts';
+import type { CornerLayout, Position, Span } from './layout.ts';
 import { type Box, LINE, TYPE, widthOf } from './shapes.ts';
 import { clearanceLines } from './words.ts';
 
@@ -59,14 +60,14 @@ const STRIP = 17;
 const PITCH = SHEET / 3;
 /** Between figures, and above the tallest. */
 const GAP = 4;
-const HEAD = 20;
+const TOP_ROOM = 20;
 /** Tallest figure and detail, in units. */
 const TALL = 345;
 const DETAIL_TALL = 215;
 /** From the lower eyes' centres to the numbers, and from those to the detail. */
 const FOOT = 30;
 const NUMBER_LINES = 3;
-const DETAIL_HEAD = 30;
+const DETAIL_TOP = 30;
 /** From the detail's box to the words beside it: leaders and marks. */
 const LEADER = 24;
 
@@ -74,8 +75,8 @@ const LEADER = 24;
 export function sheetOf(layout: CornerLayout, radii: Radii, words: number): Sheet {
   const tallest = Math.max(...POSITIONS.map((name) => topOf(layout.positions[name])));
   const scale = Math.min((PITCH - STRIP - GAP) / (2 * radii.figure), TALL / tallest);
-  const base = HEAD + tallest * scale;
-  const numbers = Math.max(base + FOOT, HEAD + words + LINE);
+  const base = TOP_ROOM + tallest * scale;
+  const numbers = Math.max(base + FOOT, TOP_ROOM + words + LINE);
   const y = (height: number) => base - height * scale;
   const view = (k: number): View => ({ scale, radii, y, middle: k * PITCH + STRIP + (PITCH - STRIP - GAP) / 2 });
   const views = { droop: view(0), standing: view(1), full: view(2) };
@@ -85,13 +86,13 @@ export function sheetOf(layout: CornerLayout, radii: Radii, words: number): Shee
     views,
     strips: { droop: strip(views.droop), standing: strip(views.standing), full: strip(views.full) },
     columns: { droop: column(views.droop), standing: column(views.standing), full: column(views.full) },
-    top: HEAD,
+    top: TOP_ROOM,
     base,
     numbers,
     detail: detailOf(
       layout,
       radii,
-      numbers + (NUMBER_LINES - 1) * LINE + DETAIL_HEAD + (hasBrackets(layout) ? LINE : 0),
+      numbers + (NUMBER_LINES - 1) * LINE + DETAIL_TOP + (hasBrackets(layout) ? LINE : 0),
     ),
   };
 }

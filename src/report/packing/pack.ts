@@ -1,166 +1,82 @@
-/** From a plain value to its packed form; `format.ts` says what that looks like. */
-import {
-  type EntryCell,
-  type Json,
-  PACKED_SCHEMA,
-  PACKED_VERSION,
-  type Packed,
-  type Plain,
-  type Series,
-  type Table,
-  type Times,
-  type Upward,
-} from './format.ts';
+/**
+ * Plain data in little room: its JSON, compressed by Brotli (RFC 7932), in base64. A result repeats the same records and
+ * sentences far apart; Brotli looks back over all of them, gzip over 32 kB only.
+ *
+ *   { "schema": "springsift-packed", "version": 2, "brotli": "…" }
+ */
 
-/** A text, list or record, kept once. */
-interface Entry {
-  readonly id: number;
-  /** Where it will stand: among the texts, the lists, or the rows of a table. */
-  readonly group: Group;
-  readonly place: number;
+import { brotliCompressSync, brotliDecompressSync, constants } from 'node:zlib';
+import { NewerPacking, NotPacked } from './faults.ts';
+import { jsonFaultAt } from './jsonFault.ts';
+import { recordAt, textAt, unpackVersion1 } from './version1.ts';
+
+const PACKED_SCHEMA = 'springsift-packed';
+export const PACKED_VERSION = 2;
+
+/** Limits that no result comes near, and that what was made up to exhaust the machine does not pass. */
+interface Limits {
+  /** Bytes of JSON. */
+  readonly bytes: number;
+  /** Signs that begin a value: `[`, `{` and `,`. */
+  readonly values: number;
 }
 
-interface Group {
-  /** Number of its first entry; known when everything has been seen. */
-  first: number;
-  readonly cells: (readonly Cell[])[];
+const MOST: Limits = { bytes: 256_000_000, values: 10_000_000 };
+const STARTS: ReadonlySet<number> = new Set(Buffer.from('[{,'));
+
+const SETTINGS = {
+  [constants.BROTLI_PARAM_MODE]: constants.BROTLI_MODE_TEXT,
+  [constants.BROTLI_PARAM_QUALITY]: 9,
+  [constants.BROTLI_PARAM_LGWIN]: 22,
+};
+
+export interface Packed {
+  readonly schema: typeof PACKED_SCHEMA;
+  readonly version: typeof PACKED_VERSION;
+  readonly brotli: string;
 }
 
-interface TableGroup extends Group {
-  readonly keys: readonly string[];
-}
-
-type Cell = Plain | Entry;
-
-interface Store {
-  /** By content, so that what is equal is the same entry. */
-  readonly entries: Map<string, Entry>;
-  readonly texts: Group & { readonly words: string[] };
-  readonly lists: Group;
-  /** By their keys, in the order in which they are first met. */
-  readonly tables: Map<string, TableGroup>;
+export function pack(data: unknown): Packed {
+  const brotli = brotliCompressSync(JSON.stringify(data), { params: SETTINGS }).toString('base64');
+  return { schema: PACKED_SCHEMA, version: PACKED_VERSION, brotli };
 }
 
 /**
- * Packs plain data. What `JSON.stringify` would not write comes back as it would: fields that are undefined are left
- * out, -0 is 0, a number that is not finite is null.
+ * Gives back what `pack` packed, and what was packed as version 1.
+ * @throws NotPacked, NewerPacking
  */
-export function pack(data: unknown): Packed {
-  const store: Store = {
-    entries: new Map(),
-    texts: { first: 0, cells: [], words: [] },
-    lists: { first: 0, cells: [] },
-    tables: new Map(),
-  };
-  const root = cellOf(JSON.parse(JSON.stringify(data)) as Json, store);
-  number(store);
-  return {
-    schema: PACKED_SCHEMA,
-    version: PACKED_VERSION,
-    root: placed(root),
-    texts: store.texts.words,
-    lists: store.lists.cells.map(seriesOf),
-    tables: [...store.tables.values()].map(tableOf),
-  };
+export function unpack(packed: unknown, most: Limits = MOST): unknown {
+  const { schema, version, ...rest } = recordAt(packed, 'the whole');
+  if (schema !== PACKED_SCHEMA) throw new NotPacked('schema', `not ${PACKED_SCHEMA}`);
+  if (typeof version === 'number' && version > PACKED_VERSION) throw new NewerPacking(version);
+  if (version === 1) return unpackVersion1(rest);
+  if (version !== PACKED_VERSION) throw new NotPacked('version', `not ${PACKED_VERSION}`);
+  return parseJson(unfold(textAt(rest.brotli, 'brotli'), most), most);
 }
 
-function cellOf(value: Json, store: Store): Cell {
-  if (typeof value === 'string') return textEntry(value, store);
-  if (value === null || typeof value !== 'object') return value;
-  if (isList(value)) return entryOf(store, 'list', store.lists, cellsOf(value, store));
-  const keys = Object.keys(value);
-  const cells = cellsOf(Object.values(value), store);
-  const shape = JSON.stringify(keys);
-  const table: TableGroup = store.tables.get(shape) ?? { first: 0, cells: [], keys };
-  store.tables.set(shape, table);
-  return entryOf(store, shape, table, cells);
-}
-
-function cellsOf(values: readonly Json[], store: Store): readonly Cell[] {
-  return values.map((value) => cellOf(value, store));
-}
-
-function textEntry(text: string, { entries, texts }: Store): Entry {
-  const key = `text ${text}`;
-  const known = entries.get(key);
-  if (known) return known;
-  const entry = { id: entries.size, group: texts, place: texts.words.length };
-  texts.words.push(text);
-  entries.set(key, entry);
-  return entry;
-}
-
-function entryOf({ entries }: Store, kind: string, group: Group, cells: readonly Cell[]): Entry {
-  const key = `${kind} ${cells.map((cell) => (isEntry(cell) ? `#${cell.id}` : String(cell))).join()}`;
-  const known = entries.get(key);
-  if (known) return known;
-  const entry = { id: entries.size, group, place: group.cells.length };
-  group.cells.push(cells);
-  entries.set(key, entry);
-  return entry;
-}
-
-/** Texts first, then lists, then the rows of each table. */
-function number({ texts, lists, tables }: Store): void {
-  lists.first = texts.words.length;
-  let next = lists.first + lists.cells.length;
-  for (const table of tables.values()) {
-    table.first = next;
-    next += table.cells.length;
+function unfold(base64: string, { bytes }: Limits): Buffer {
+  const folded = Buffer.from(base64, 'base64');
+  if (folded.toString('base64') !== base64) throw new NotPacked('brotli', 'not base64');
+  try {
+    return brotliDecompressSync(folded, { maxOutputLength: bytes });
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ERR_BUFFER_TOO_LARGE') {
+      throw new NotPacked('brotli', 'it does not unfold');
+    }
+    throw new NotPacked('brotli', `it unfolds to more than ${bytes / 1e6} MB, the most that is read`);
   }
 }
 
-function tableOf({ keys, cells }: TableGroup): Table {
-  return { keys, columns: keys.map((_, k) => seriesOf(cells.map((row) => row[k] as Cell))) };
-}
-
-function seriesOf(cells: readonly Cell[]): Series {
-  const plain = cells.filter(isPlain);
-  return plain.length === cells.length ? shortened(plain) : { at: upward(shortened(cells.map(placed))) };
-}
-
-function placed(cell: Cell): EntryCell {
-  if (isEntry(cell)) return cell.group.first + cell.place;
-  return typeof cell === 'number' ? [cell] : cell;
-}
-
-/** Repeats counted, where that is shorter. */
-function shortened<T>(cells: readonly T[]): (T | Times)[] {
-  const written: (T | Times)[] = [];
-  for (let k = 0; k < cells.length; ) {
-    const cell = cells[k] as T;
-    const text = JSON.stringify(cell);
-    let end = k + 1;
-    while (end < cells.length && JSON.stringify(cells[end]) === text) end++;
-    const times: Times = `x${end - k}`;
-    const isShorter = times.length + 2 < (end - k - 1) * (text.length + 1) - 1;
-    written.push(...(isShorter ? [cell, times] : cells.slice(k, end)));
-    k = end;
+function parseJson(bytes: Buffer, { values }: Limits): unknown {
+  let found = 0;
+  for (const byte of bytes) if (STARTS.has(byte)) found++;
+  if (found > values) {
+    throw new NotPacked('brotli', `it unfolds to more than ${values / 1e6} million values, the most that is read`);
   }
-  return written;
-}
-
-/** Numbers of entries that go up by one, counted where that is shorter. */
-function upward(cells: readonly (EntryCell | Times)[]): (EntryCell | Times | Upward)[] {
-  const written: (EntryCell | Times | Upward)[] = [];
-  for (let k = 0; k < cells.length; ) {
-    const first = cells[k] as EntryCell | Times;
-    let end = k + 1;
-    while (typeof first === 'number' && end < cells.length && cells[end] === first + end - k) end++;
-    written.push(...(end - k > 3 ? [first, `+${end - k - 1}` as const] : cells.slice(k, end)));
-    k = end;
+  const text = bytes.toString('utf8');
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new NotPacked('brotli', `what it unfolds to stops being JSON at sign ${(jsonFaultAt(text) ?? 0) + 1}`);
   }
-  return written;
-}
-
-function isEntry(cell: Cell): cell is Entry {
-  return typeof cell === 'object' && cell !== null;
-}
-
-function isPlain(cell: Cell): cell is Plain {
-  return !isEntry(cell);
-}
-
-function isList(value: Json): value is readonly Json[] {
-  return Array.isArray(value);
 }

@@ -1,89 +1,57 @@
-/** Section 1: what to buy per setup, in a sentence and a line of numbers, or why nothing works; and its own best alone. */
-import type { Combination, CornerReport, Flag, Result, SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
-import { answerOf, triedOf } from '../answers.ts';
-import { anchorOf } from '../escape.ts';
-import { AXLE_TITLES } from '../labels.ts';
-import { count, fixed, PAGE } from '../numbers.ts';
-import { closedClearance, measure, quantityOf, wordOf } from '../read.ts';
-import { type BuildsView, buildsView } from '../working.ts';
-import { type FailureView, failureViews } from './build.ts';
-import { type CornerView, cornerView } from './corner.ts';
-import { type NothingView, nothingView } from './nothing.ts';
-import { thinnerSide } from './sides.ts';
-import { type TightView, tightViews } from './sureness.ts';
+/** What to buy per setup, in a sentence and a line of numbers, or why nothing works; and its own best alone. */
+import { AXLE_NAMES } from '../../model/scenario.ts';
+import type { Combination, Result, SetupResult } from '../../result/result.ts';
+import { ofSetups, section } from '../frame/section.ts';
+import { type Answer, answerOf, triedOf } from '../text/answers.ts';
+import { anchorOf } from '../text/escape.ts';
+import { count, fixed, PAGE } from '../text/numbers.ts';
+import { messagesOf, quantityOf } from '../text/parts.ts';
+import { buildsView } from '../text/working.ts';
+import { cornerView, THIN_SPARE, thinViews } from './corner.ts';
+import { nothingView } from './funnel.ts';
+import { failureViews } from './numbers.ts';
+import { planView } from './plan.ts';
+import { tightViews } from './sureness.ts';
 
-/**
- * A clearance with less than this beyond its margin is named among what to measure first, mm: free length,
- * cut sleeve and cut stop are each good to about 1 mm, and they add up. Common practice, no source.
- */
-export const THIN_SPARE = 3;
+export const answer = section({
+  id: 'answer',
+  link: 'Answer',
+  title: ({ isBuild }) => (isBuild ? 'Does this build work?' : 'What to buy'),
+  view: ({ result, answers, isPlanned }) => ({
+    isPlanned,
+    plan: planView(result),
+    answers: result.setups.map((setup) => answerView(result, setup)),
+    paperNotes: paperNotes(answers),
+  }),
+  prints: true,
+  leaves: null,
+});
 
-export interface AnswerView {
-  readonly setup: string;
-  readonly anchor: string;
-  readonly isBuild: boolean;
-  readonly workable: string;
-  /** The setup's part of the best plan: what is bought stands with the plan. */
-  readonly isPlanned: boolean;
-  /** Its own best, which is not bought: no other section is about it. */
-  readonly isAlone: boolean;
-  /** Its notes stand with it; with those of the other setups where a plan serves several. */
-  readonly showsNotes: boolean;
-  readonly best: BestView | null;
-  /** Why nothing works; null where something does. */
-  readonly nothing: NothingView | null;
-}
+export const alone = section({
+  id: 'alone',
+  link: 'Each setup alone',
+  title: 'If the car had only one of the setups',
+  view: ({ result }) => ofSetups(result.setups.map((setup) => aloneView(result, setup))),
+  prints: false,
+  leaves: 'what each setup would choose by itself',
+});
 
-export interface BestView {
-  readonly id: string;
-  readonly anchor: string;
-  readonly works: boolean;
-  /** How many checks fail, in words for a headline; empty when none does. */
-  readonly failing: string;
-  readonly failures: readonly FailureView[];
-  readonly corners: readonly CornerView[];
-  readonly basis: string;
-  readonly ratio: string;
-  readonly ratioTarget: string;
-  readonly ratioFrom: string;
-  readonly ratioTo: string;
-  readonly score: string;
-  readonly price: string | null;
-  /** Null where nobody drew random builds. */
-  readonly builds: BuildsView | null;
-  readonly currency: string;
-  readonly estimates: readonly string[];
-  readonly tight: readonly TightView[];
-  readonly thin: readonly ThinView[];
-  readonly thinSpare: string;
-  readonly warnings: readonly string[];
-  readonly notes: readonly string[];
-  readonly measureFirst: boolean;
-}
-
-export interface ThinView {
-  readonly axle: string;
-  readonly name: string;
-  readonly clearance: string;
-  /** With the stop fully closed, where full bump is judged under a load. */
-  readonly closed: string | null;
-  readonly spare: string;
-}
-
-export function answerView(result: Result, setup: SetupResult): AnswerView {
+export function answerView(result: Result, setup: SetupResult) {
   const answer = answerOf(result, setup);
   return {
     ...setupView(result, setup, answer?.combination ?? null),
     anchor: `setup-${anchorOf(setup.name)}`,
+    /** The setup's part of the best plan: what is bought stands with the plan. */
     isPlanned: answer !== null && answer.plan !== null,
+    /** Its own best, which is not bought: no other section is about it. */
     isAlone: false,
+    /** Its notes stand with it; with those of the other setups where a plan serves several. */
     showsNotes: !result.plans?.plans[0],
   };
 }
 
 /** A setup’s own best behind the plan that is bought: what it would choose by itself. Null where there is no plan for it. */
-export function aloneView(result: Result, setup: SetupResult): AnswerView | null {
+export function aloneView(result: Result, setup: SetupResult): ReturnType<typeof answerView> | null {
   const [best] = setup.shortlist;
   if (!best || !answerOf(result, setup)?.plan) return null;
   return {
@@ -101,27 +69,36 @@ function setupView(result: Result, setup: SetupResult, best: Combination | null)
     isBuild: result.mode === 'build',
     workable: count(setup.pairs.workable, PAGE),
     best: best ? bestView(result, setup, best) : null,
+    /** Why nothing works; null where something does. */
     nothing: best ? null : nothingView(setup),
   };
 }
 
-function bestView(result: Result, setup: SetupResult, best: Combination): BestView {
+function bestView(result: Result, setup: SetupResult, best: Combination) {
+  const { target, from, to } = setup.balance;
+  const ratio = (value: number | null) => fixed(value, 2, PAGE);
   const estimates = messagesOf(best, 'estimate');
   const tight = tightViews(best);
   const thin = thinViews(best);
   const price = quantityOf(best.values, 'price_total');
+  const tried = triedOf(result, setup, best.id);
   return {
     id: best.id,
     anchor: anchorOf(best.id),
     works: best.workable,
-    failing: failing(best),
+    /** How many checks fail, in words for a headline; empty when none does. */
+    failing: failureCount(best),
     failures: failureViews(best),
     corners: AXLE_NAMES.map((axle) => cornerView(setup, axle, best.axles[axle])),
     basis: setup.frequency_basis,
-    ...balance(setup, best),
+    ratio: ratio(quantityOf(best.values, 'frequency_ratio')),
+    ratioTarget: ratio(target),
+    ratioFrom: ratio(from),
+    ratioTo: ratio(to),
     score: fixed(best.score, 3, PAGE),
     price: price === null ? null : fixed(price, 2, PAGE),
-    builds: buildsOfBest(result, setup, best),
+    /** Null where nobody drew random builds. */
+    builds: setup.advice && tried ? buildsView(tried, best, setup.advice.draws.count) : null,
     currency: result.scenario.currency,
     estimates,
     tight,
@@ -133,82 +110,22 @@ function bestView(result: Result, setup: SetupResult, best: Combination): BestVi
   };
 }
 
-function buildsOfBest(result: Result, setup: SetupResult, best: Combination): BuildsView | null {
-  const tried = triedOf(result, setup, best.id);
-  return setup.advice && tried ? buildsView(tried, best, setup.advice.draws.count) : null;
-}
-
-function balance({ balance: { target, from, to } }: SetupResult, best: Combination) {
-  const show = (value: number | null) => fixed(value, 2, PAGE);
-  return {
-    ratio: show(quantityOf(best.values, 'frequency_ratio')),
-    ratioTarget: show(target),
-    ratioFrom: show(from),
-    ratioTo: show(to),
-  };
-}
-
-function failing({ failures, axles }: Combination): string {
+function failureCount({ failures, axles }: Combination): string {
   const n = failures.length + axles.front.failures.length + axles.rear.failures.length;
   return n === 0 ? '' : `${n} ${n === 1 ? 'check fails' : 'checks fail'}`;
 }
 
-/** Each sentence once, in the order front, rear, pair; what is true of both axles stands once for both. */
-export function messagesOf(
-  { axles, flags }: Combination,
-  kind: Flag['kind'],
-  wanted: (flag: Flag) => boolean = () => true,
-): string[] {
-  const all = [...axles.front.flags, ...axles.rear.flags, ...flags];
-  const messages = new Set(all.filter((flag) => flag.kind === kind && wanted(flag)).map((flag) => flag.message));
-  return [...messages].flatMap((message) => {
-    const [axle, text] = partsOf(message);
-    if (!messages.has(`${axle === 'Front' ? 'Rear' : 'Front'}: ${text}`)) return [message];
-    return axle === 'Front' ? [`Front and rear: ${text}`] : [];
-  });
-}
-
-/** `Front: the stop ...` is told of an axle; other sentences are of none. */
-function partsOf(message: string): readonly [axle: string | null, text: string] {
-  const [, axle = null, text = message] = /^(Front|Rear): (.*)$/s.exec(message) ?? [];
-  return [axle, text];
-}
-
-/** Where a side's clearance is nearer its margin than at the mean load, the side is what to look at. */
-function thinSide(axle: AxleName, corner: CornerReport): ThinView | null {
-  const side = thinnerSide(corner);
-  const spare = side ? quantityOf(side.report.values, 'thinnest_spare_mm') : null;
-  if (side === null || spare === null || spare >= THIN_SPARE) return null;
-  const contact = side.report.words.thinnest_contact ?? '';
-  if (corner.tight.some((tight) => tight.contact === contact)) return null;
-  const clearance = measure(quantityOf(side.report.values, 'thinnest_clearance_mm'), 'length');
-  return {
-    axle: `${AXLE_TITLES[axle]} ${side.name}`,
-    name: contact,
-    clearance: clearance.metric,
-    closed: closedClearance(side.report.values, 'thinnest_clearance')?.metric ?? null,
-    spare: measure(spare, 'length').metric,
-  };
-}
-
-export function thinViews(best: Combination): ThinView[] {
-  return AXLE_NAMES.flatMap((axle) => {
-    const corner = best.axles[axle];
-    const side = thinSide(axle, corner);
-    if (side) return [side];
-    const spare = quantityOf(corner.values, 'thinnest_spare_mm');
-    if (spare === null || spare >= THIN_SPARE) return [];
-    // What is tight is named already, with more to say.
-    if (corner.tight.some(({ contact }) => contact === wordOf(corner, 'thinnest_contact'))) return [];
-    const clearance = measure(quantityOf(corner.values, 'thinnest_clearance_mm'), 'length');
-    return [
-      {
-        axle: AXLE_TITLES[axle],
-        name: wordOf(corner, 'thinnest_contact'),
-        clearance: clearance.metric,
-        closed: closedClearance(corner.values, 'thinnest_clearance')?.metric ?? null,
-        spare: measure(spare, 'length').metric,
-      },
-    ];
-  });
+/** Each note on what is bought once, in the order in which the setups bring them. */
+export function paperNotes(answers: readonly Answer[]) {
+  const owners = new Map<string, Set<string>>();
+  for (const { setup, combination } of answers) {
+    // Those on the range of a formula stand on the pages for the workshop.
+    for (const note of messagesOf(combination, 'note', ({ topic }) => topic !== 'range'))
+      owners.set(note, (owners.get(note) ?? new Set()).add(setup.name));
+  }
+  return [...owners].map(([text, names]) => ({
+    text,
+    /** The setups it belongs to, or empty where it belongs to all of them. */
+    setups: names.size === answers.length ? '' : [...names].join(', '),
+  }));
 }

@@ -1,54 +1,32 @@
 /** The corners of what is bought drawn to scale, with a table of what the drawing dimensions. */
-import { CHECK_LABELS } from '../../domain/checks.ts';
-import { CONTACT_LABELS } from '../../domain/corner/contactLabels.ts';
-import type { ContactName } from '../../domain/corner/contacts.ts';
-import type { CornerReport, Failure, Result, SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
-import type { Answer } from '../answers.ts';
+import { CHECK } from '../../model/corner/checks.ts';
+import { CONTACT } from '../../model/corner/contacts.ts';
+import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import { cornerLengths, isDrawable } from '../../result/records/lengths.ts';
+import type { CornerReport, Result, SetupResult } from '../../result/result.ts';
 import { cornerDrawing } from '../drawing/cornerDrawing.ts';
 import { type Clearance, cornerLayout } from '../drawing/layout.ts';
-import { cornerLengths, isDrawable } from '../drawing/lengths.ts';
 import { hasPlace } from '../drawing/words.ts';
-import { AXLE_TITLES } from '../labels.ts';
-import { type Measure, measure } from '../read.ts';
+import { ofSetups, section } from '../frame/section.ts';
+import type { Answer } from '../text/answers.ts';
+import { AXLE_TITLES } from '../text/labels.ts';
+import { measure } from '../text/parts.ts';
 
-export interface DrawingsView {
-  readonly setup: string;
-  readonly isBuild: boolean;
-  readonly id: string;
-  readonly corners: readonly CornerDrawingView[];
-}
-
-export interface CornerDrawingView {
-  readonly axle: AxleName;
-  readonly title: string;
-  readonly svg: string;
-  /** How the coils were drawn: each of the three alone is true, or none. */
-  readonly coils: { readonly isEstimated: boolean; readonly isUnknown: boolean };
-  readonly least: Measure | null;
-  /** Full bump is judged under a load, so that every clearance has a second figure. */
-  readonly isUnderLoad: boolean;
-  readonly rows: readonly ClearanceRow[];
-  /** Failing checks that no place of the drawing shows. */
-  readonly unplaced: readonly { readonly check: string; readonly message: string }[];
-}
-
-export interface ClearanceRow {
-  readonly name: string;
-  readonly isThinnest: boolean;
-  readonly fails: boolean;
-  readonly clearance: Measure;
-  /** With the stop fully closed; null where full bump is that. */
-  readonly closed: Measure | null;
-  readonly atWheel: Measure;
-  readonly margin: Measure;
-  /** With every tolerance against it; null where no band was computed. */
-  readonly worst: Measure | null;
-  readonly mayTouch: boolean;
-}
+export const drawing = section({
+  id: 'drawing',
+  link: 'Drawing',
+  title: 'Drawn to scale',
+  view: ({ result, answers, isBuild }) => {
+    const drawings = ofSetups(answers.map((answer) => drawingsView(result, answer)));
+    return drawings && { isBuild, ...drawings };
+  },
+  prints: true,
+  leaves: ({ setups }) => (setups.length > 1 ? 'drawings and charts of the further setups' : null),
+  beside: 'pictures',
+});
 
 /** Null where the record has no lengths to draw. */
-export function drawingsView(result: Result, { setup, combination: best }: Answer): DrawingsView | null {
+export function drawingsView(result: Result, { setup, combination: best }: Answer) {
   if (!AXLE_NAMES.every((axle) => isDrawable(best.axles[axle]))) return null;
   return {
     setup: setup.name,
@@ -58,7 +36,7 @@ export function drawingsView(result: Result, { setup, combination: best }: Answe
   };
 }
 
-function cornerView(setup: SetupResult, axle: AxleName, corner: CornerReport): CornerDrawingView {
+function cornerView(setup: SetupResult, axle: AxleName, corner: CornerReport) {
   const { clearances, lengths } = cornerLayout(cornerLengths(corner));
   const source = corner.words.wire_source;
   const { solid, leastSolid } = lengths.spring;
@@ -66,33 +44,34 @@ function cornerView(setup: SetupResult, axle: AxleName, corner: CornerReport): C
     axle,
     title: AXLE_TITLES[axle],
     svg: cornerDrawing(corner, { title: `${AXLE_TITLES[axle]} corner to scale, setup ${setup.name}` }),
+    /** How the coils were drawn: each of the three alone is true, or none. */
     coils: { isEstimated: source === 'estimated', isUnknown: !lengths.wire.isKnown },
     least: leastSolid < solid ? measure(leastSolid, 'length') : null,
+    /** Full bump is judged under a load, so that every clearance has a second figure. */
     isUnderLoad: clearances.some(({ closed }) => closed !== null),
     rows: clearances.map((clearance) => rowOf(corner, clearance)),
-    unplaced: corner.failures.filter(({ check }) => !hasPlace(check)).map(failureView),
+    /** Failing checks that no place of the drawing shows. */
+    unplaced: corner.failures
+      .filter(({ check }) => !hasPlace(check))
+      .map(({ check, message }) => ({ check: CHECK[check].label, message })),
   };
 }
 
-function rowOf({ values, bands }: CornerReport, gap: Clearance): ClearanceRow {
+export type CornerDrawingView = ReturnType<typeof cornerView>;
+
+function rowOf({ values, bands }: CornerReport, gap: Clearance) {
   const band = bands?.[`clearance_${gap.name}_mm`];
   return {
-    name: contactName(gap.name),
+    name: CONTACT[gap.name].label,
     isThinnest: gap.isThinnest,
     fails: gap.fails,
     clearance: measure(gap.clearance, 'length'),
+    /** With the stop fully closed; null where full bump is that. */
     closed: gap.closed === null ? null : measure(gap.closed, 'length'),
     atWheel: measure(values[`wheel_clearance_${gap.name}_mm`] ?? null, 'length'),
     margin: measure(gap.clearance - gap.spare, 'length'),
+    /** With every tolerance against it; null where no band was computed. */
     worst: band ? measure(band.worst_low, 'length') : null,
     mayTouch: band !== undefined && band.worst_low < 0,
   };
-}
-
-function contactName(name: ContactName): string {
-  return CONTACT_LABELS[name];
-}
-
-function failureView({ check, message }: Failure) {
-  return { check: CHECK_LABELS[check], message };
 }

@@ -1,44 +1,33 @@
 /** Force against travel at the wheel, one chart an axle, for what is bought. */
-
-import { CONTACT_LABELS } from '../../domain/corner/contactLabels.ts';
-import { CONTACTS, type ContactName } from '../../domain/corner/contacts.ts';
-import type { CornerReport, ForceCurve, Result } from '../../domain/result.ts';
-import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
-import type { Answer } from '../answers.ts';
-import { type Drawing, drawChart } from '../charts/draw.ts';
+import { COIL_BIND, CONTACT, CONTACTS, type ContactName } from '../../model/corner/contacts.ts';
+import type { ForceCurve } from '../../model/corner/forceCurve.ts';
+import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import type { CornerReport, Result } from '../../result/result.ts';
+import { drawChart } from '../charts/draw.ts';
 import { forceChart, ON_PAPER } from '../charts/forceTravel.ts';
 import type { ChartMark } from '../charts/marksAbove.ts';
-import { AXLE_TITLES } from '../labels.ts';
-import { type Measure, measure, quantityOf } from '../read.ts';
+import { ofAnswers, section } from '../frame/section.ts';
+import type { Answer } from '../text/answers.ts';
+import { AXLE_TITLES } from '../text/labels.ts';
+import { measure, quantityOf } from '../text/parts.ts';
 
-export interface ForcesView {
-  readonly setup: string;
-  readonly isBuild: boolean;
-  readonly charts: readonly AxleForces[];
-}
-
-export interface AxleForces {
-  readonly axle: AxleName;
-  readonly title: string;
-  readonly drawing: Drawing;
-  /** The same, small, for print; null where it is not printed. */
-  readonly small: Drawing | null;
-  readonly load: Measure;
-  readonly full: Measure;
-  /** False: the total is not known past the stop. */
-  readonly isStopKnown: boolean;
-  readonly knee: Measure | null;
-  /** What meets first in bump after or before the stop, other than the spring’s own coils. */
-  readonly metal: string | null;
-}
+export const forces = section({
+  id: 'forces',
+  link: 'Forces',
+  title: 'Force against travel',
+  view: (page) => ofAnswers(page, (answer, isFirst) => forcesView(page.result, answer, isFirst)),
+  prints: true,
+  leaves: null,
+  beside: 'pictures',
+});
 
 /**
  * Null where the record carries no curves.
  * @param isPrinted whether print shows this setup's first chart
  */
-export async function forcesView(result: Result, answer: Answer, isPrinted = false): Promise<ForcesView | null> {
+export async function forcesView(result: Result, answer: Answer, isPrinted = false) {
   const { setup, combination } = answer;
-  const charts: AxleForces[] = [];
+  const charts = [];
   for (const axle of AXLE_NAMES) {
     const corner = combination.axles[axle];
     const curve = corner.force_curve;
@@ -48,12 +37,7 @@ export async function forcesView(result: Result, answer: Answer, isPrinted = fal
   return { setup: setup.name, isBuild: result.mode === 'build', charts };
 }
 
-async function axleForces(
-  axle: AxleName,
-  corner: CornerReport,
-  curve: ForceCurve,
-  isPrinted: boolean,
-): Promise<AxleForces> {
+async function axleForces(axle: AxleName, corner: CornerReport, curve: ForceCurve, isPrinted: boolean) {
   const { values } = corner;
   const standing = heightOf(corner, 'ride_height') ?? 0;
   const load = quantityOf(values, 'sprung_load_n') ?? 0;
@@ -64,12 +48,15 @@ async function axleForces(
     axle,
     title: AXLE_TITLES[axle],
     drawing: await drawChart(forceChart(chart)),
+    /** The same, small, for print; null where it is not printed. */
     small: isPrinted ? await drawChart(forceChart({ ...chart, plot: ON_PAPER })) : null,
     load: measure(load, 'force'),
     full: measure(values.wheel_force_full_n ?? null, 'force'),
+    /** False: the total is not known past the stop. */
     isStopKnown: curve.stop_known,
     knee: curve.knee_height_mm === null ? null : measure(curve.knee_height_mm, 'length'),
-    metal: metal ? CONTACT_LABELS[metal.name] : null,
+    /** What meets first in bump after or before the stop, other than the spring’s own coils. */
+    metal: metal ? CONTACT[metal.name].label : null,
   };
 }
 
@@ -85,7 +72,7 @@ function marksOf(corner: CornerReport, curve: ForceCurve, metal: Metal | null): 
     ...known('standing', heightOf(corner, 'ride_height'), 'wanted'),
     ...known('stop met', heightOf(corner, 'height_at_stop'), 'plain'),
     ...known('full bump', heightOf(corner, 'height_full'), 'plain'),
-    ...known('coil bind', contactHeight(corner, 'coil_bind'), 'limit'),
+    ...known(CONTACT[COIL_BIND].label, contactHeight(corner, COIL_BIND), 'limit'),
     ...known('other metal', metal?.height ?? null, 'limit'),
   ];
 }
@@ -97,7 +84,7 @@ interface Metal {
 
 /** The contact met first on the way into bump, other than coil bind. */
 function firstMetal(corner: CornerReport): Metal | null {
-  const found = CONTACTS.filter((name) => name !== 'coil_bind').flatMap((name): Metal[] => {
+  const found = CONTACTS.filter((name) => name !== COIL_BIND).flatMap((name): Metal[] => {
     const height = contactHeight(corner, name);
     return height === null ? [] : [{ name, height }];
   });
@@ -114,6 +101,6 @@ function contactHeight(corner: CornerReport, name: ContactName): number | null {
   return full === null || clearance === null ? null : full - clearance;
 }
 
-function heightOf({ values }: CornerReport, id: string): number | null {
+function heightOf({ values }: CornerReport, id: 'ride_height' | 'height_at_stop' | 'height_at_droop' | 'height_full') {
   return values[`${id}_mm`] ?? null;
 }

@@ -1,38 +1,32 @@
-/** Why the rest fail: how many combinations fell at each check, in the order in which the checks are made. */
-import { CHECK_LABELS, CORNER_CHECKS } from '../../domain/checks.ts';
-import type { SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
-import { count, PAGE, percent } from '../numbers.ts';
+/** How many combinations fall at each check, in the order of the checks; and why a setup has none that works. */
+import { CHECK, CORNER_CHECKS } from '../../model/corner/checks.ts';
+import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import type { AxleTally, SetupResult } from '../../result/result.ts';
+import { ofSetups, section } from '../frame/section.ts';
+import { count, PAGE, percent } from '../text/numbers.ts';
 
-export interface FunnelView {
-  readonly setup: string;
-  readonly rows: readonly { readonly check: string; readonly cells: readonly FunnelCell[] }[];
-  /** Checks at which nothing fell on either axle. */
-  readonly idle: readonly string[];
-  readonly combinations: readonly string[];
-  readonly passed: readonly FunnelCell[];
-  readonly pairs: { readonly considered: string; readonly outOfBalance: string; readonly workable: string };
-}
+export const funnel = section({
+  id: 'funnel',
+  link: 'Why the rest fail',
+  title: 'Why the rest fail',
+  view: ({ result, isBuild }) => (isBuild ? null : ofSetups(result.setups.map(funnelView))),
+  prints: false,
+  leaves: 'why the rest fail',
+});
 
-export interface FunnelCell {
-  readonly count: string;
-  readonly share: string;
-  /** 0 to 100, for the width of the bar. */
-  readonly width: string;
-}
-
-export function funnelView(setup: SetupResult): FunnelView {
+export function funnelView(setup: SetupResult) {
   const tallies = AXLE_NAMES.map((axle) => setup.axles[axle]);
   const busy = CORNER_CHECKS.filter((check) => tallies.some((tally) => tally.rejected[check] > 0));
   return {
     setup: setup.name,
     rows: busy.map((check) => ({
-      check: CHECK_LABELS[check],
-      cells: tallies.map((tally) => cellOf(tally.rejected[check], tally.combinations)),
+      check: CHECK[check].label,
+      cells: tallies.map((tally) => funnelCell(tally.rejected[check], tally.combinations)),
     })),
-    idle: CORNER_CHECKS.filter((check) => !busy.includes(check)).map((check) => CHECK_LABELS[check]),
+    /** Checks at which nothing fell on either axle. */
+    idle: CORNER_CHECKS.filter((check) => !busy.includes(check)).map((check) => CHECK[check].label),
     combinations: tallies.map((tally) => count(tally.combinations, PAGE)),
-    passed: tallies.map((tally) => cellOf(tally.passed, tally.combinations)),
+    passed: tallies.map((tally) => funnelCell(tally.passed, tally.combinations)),
     pairs: {
       considered: count(setup.pairs.considered, PAGE),
       outOfBalance: count(setup.pairs.rejected_by_balance, PAGE),
@@ -41,7 +35,34 @@ export function funnelView(setup: SetupResult): FunnelView {
   };
 }
 
-function cellOf(part: number, whole: number): FunnelCell {
+/** `width`: 0 to 100, of the bar. */
+function funnelCell(part: number, whole: number) {
   const width = whole > 0 ? ((100 * part) / whole).toFixed(1) : '0';
   return { count: count(part, PAGE), share: percent(part, whole, PAGE), width };
+}
+
+/** Axles of which no combination passes; `pairs` where both have some, but no two of them go together. */
+export function nothingView(setup: SetupResult) {
+  const axles = AXLE_NAMES.filter((axle) => setup.axles[axle].passed === 0).map((axle) =>
+    nothingAxle(axle, setup.axles[axle]),
+  );
+  return { axles, pairs: axles.length > 0 ? null : count(setup.pairs.considered, PAGE) };
+}
+
+function nothingAxle(axle: AxleName, tally: AxleTally) {
+  const { check, rejected } = mostRejecting(tally);
+  return {
+    axle,
+    combinations: count(tally.combinations, PAGE),
+    check: CHECK[check].label,
+    rejected: count(rejected, PAGE),
+    share: percent(rejected, tally.combinations, PAGE),
+  };
+}
+
+/** The check that rejects most; of equals the one judged first. */
+export function mostRejecting(tally: AxleTally) {
+  return CORNER_CHECKS.map((check) => ({ check, rejected: tally.rejected[check] })).reduce((most, next) =>
+    next.rejected > most.rejected ? next : most,
+  );
 }

@@ -1,47 +1,21 @@
 /** What was asked for and given, and every value that was assumed. */
-import type { AxleSummary, Result } from '../../domain/result.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
-import { AXLE_TITLES } from '../labels.ts';
-import { fixed, PAGE } from '../numbers.ts';
-import { type Measure, measure } from '../read.ts';
+import { type Assumption, AXLE_NAMES } from '../../model/scenario.ts';
+import type { Result } from '../../result/result.ts';
+import { section } from '../frame/section.ts';
+import { AXLE_TITLES } from '../text/labels.ts';
+import { fixed, PAGE } from '../text/numbers.ts';
+import { measure } from '../text/parts.ts';
 
-export interface GivenView {
-  readonly loads: readonly LoadRow[];
-  readonly targets: readonly TargetRow[];
-  readonly wheelbase: Measure;
-  readonly assumptions: Result['assumptions'];
-}
+export const given = section({
+  id: 'given',
+  link: 'Given and assumed',
+  title: 'Given and assumed',
+  view: ({ result }) => givenView(result),
+  prints: false,
+  leaves: 'given and assumed values field by field',
+});
 
-export interface LoadRow {
-  readonly axle: string;
-  readonly wheelLoad: Measure;
-  /** Left and right where both were given; the wheel load is then their mean. */
-  readonly sides: { readonly left: Measure; readonly right: Measure } | null;
-  readonly unsprung: Measure;
-  readonly sprung: Measure;
-  readonly tyre: Measure;
-  readonly pairs: string;
-  readonly from: Measure;
-  readonly to: Measure;
-}
-
-export interface TargetRow {
-  readonly setup: string;
-  readonly axle: string;
-  readonly height: Measure;
-  readonly from: Measure;
-  readonly to: Measure;
-  readonly bump: Measure;
-  readonly goodBump: Measure;
-  readonly droop: Measure;
-  readonly frequencyFrom: string;
-  readonly frequencyTo: string;
-  readonly wantedFrequency: string;
-  readonly basis: string;
-  readonly policy: string;
-}
-
-export function givenView(result: Result): GivenView {
+export function givenView(result: Result) {
   return {
     loads: loadRows(result),
     targets: targetRows(result),
@@ -50,13 +24,15 @@ export function givenView(result: Result): GivenView {
   };
 }
 
-function loadRows({ scenario }: Result): LoadRow[] {
+function loadRows({ scenario }: Result) {
   return AXLE_NAMES.map((axle) => {
     const given = scenario.axles[axle];
+    const loads = given.wheel_loads_kg;
     return {
       axle: AXLE_TITLES[axle],
       wheelLoad: measure(given.wheel_load_kg, 'mass'),
-      sides: sideLoads(given),
+      /** Left and right where both were given; the wheel load is then their mean. */
+      sides: loads ? { left: measure(loads.left, 'mass'), right: measure(loads.right, 'mass') } : null,
       unsprung: measure(given.unsprung_mass_kg, 'mass'),
       sprung: measure(given.sprung_mass_kg, 'mass'),
       tyre: measure(given.tyre_rate_n_per_mm, 'rate'),
@@ -67,11 +43,7 @@ function loadRows({ scenario }: Result): LoadRow[] {
   });
 }
 
-function sideLoads({ wheel_loads_kg: loads }: AxleSummary): LoadRow['sides'] {
-  return loads ? { left: measure(loads.left, 'mass'), right: measure(loads.right, 'mass') } : null;
-}
-
-function targetRows({ setups }: Result): TargetRow[] {
+function targetRows({ setups }: Result) {
   return setups.flatMap((setup) =>
     AXLE_NAMES.map((axle) => {
       const target = setup.targets[axle];
@@ -93,4 +65,24 @@ function targetRows({ setups }: Result): TargetRow[] {
       };
     }),
   );
+}
+
+/** Values like `sleeve groove_drop 0 mm`, by where they come from. */
+export function assumedGroups(assumptions: readonly Assumption[]) {
+  const sources = [...new Set(assumptions.map(({ source }) => source))];
+  return sources.map((source) => ({ source, values: valuesOf(assumptions.filter((one) => one.source === source)) }));
+}
+
+/** Both axles' fields, without their axle, where both took the same. */
+function valuesOf(assumptions: readonly Assumption[]): string[] {
+  const said = assumptions.map(({ field, value }) => {
+    const axle = /^axles\.(front|rear)\./.exec(field)?.[1] ?? null;
+    const name = field.replace(/^axles\.(front|rear)\./, '').replaceAll(/\[\d*\]/g, '');
+    return { axle, text: /^not given/.test(value) ? name : `${name} ${value}` };
+  });
+  const texts = [...new Set(said.map(({ text }) => text))];
+  return texts.map((text) => {
+    const axles = said.filter((one) => one.text === text).map(({ axle }) => axle);
+    return axles.length === 1 && axles[0] !== null ? `${axles[0]} ${text}` : text;
+  });
 }

@@ -1,56 +1,48 @@
 /** Load cases of the best combination: where each wheel goes, what is left of its way, and what stops it. */
-import type { Combination, SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
-import { fixed, PAGE } from '../numbers.ts';
-import { type Measure, measure, quantityOf } from '../read.ts';
+import { AXLE_NAMES } from '../../model/scenario.ts';
+import type { WheelKey } from '../../result/quantities/pair.ts';
+import type { Combination, SetupResult } from '../../result/result.ts';
+import { ofSetups, section } from '../frame/section.ts';
+import { fixed, PAGE } from '../text/numbers.ts';
+import { measure, quantityOf } from '../text/parts.ts';
 
-export interface LoadCasesView {
-  readonly setup: string;
-  readonly cases: readonly LoadCaseView[];
-}
-
-interface LoadCaseView {
-  readonly name: string;
-  /** Roll of the body, degrees; null for a load case that does not roll it. */
-  readonly roll: string | null;
-  readonly wheels: readonly WheelView[];
-}
-
-interface WheelView {
-  readonly name: string;
-  readonly height: Measure;
-  readonly toStop: Measure;
-  readonly intoStop: Measure;
-  readonly toDroop: Measure;
-  /** Metal, closed stop or full droop; or that nothing but springs, gas and an open stop hold the wheel there. */
-  readonly stoppedBy: string;
-}
+export const loadCases = section({
+  id: 'load-cases',
+  link: 'Load cases',
+  title: 'Load cases',
+  view: ({ found }) => ofSetups(found.map(loadCasesView)),
+  prints: false,
+  leaves: 'load cases',
+});
 
 /** Null for a setup without load cases. */
-export function loadCasesView({ name, load_cases = [], shortlist: [best] }: SetupResult): LoadCasesView | null {
+export function loadCasesView({ name, load_cases = [], shortlist: [best] }: SetupResult) {
   if (best === undefined || load_cases.length === 0) return null;
   return { setup: name, cases: load_cases.map((title, k) => loadCaseView(best, title, k + 1)) };
 }
 
-function loadCaseView(best: Combination, name: string, n: number): LoadCaseView {
+function loadCaseView(best: Combination, name: string, n: number) {
   const rolls = `case_${n}_roll_deg` in best.values;
-  const wheels = AXLE_NAMES.flatMap((axle) => (rolls ? [`${axle} outer`, `${axle} inner`] : [axle]));
+  const wheels = AXLE_NAMES.flatMap((axle) => (rolls ? ([`${axle}_outer`, `${axle}_inner`] as const) : [axle]));
   return {
     name,
+    /** Roll of the body, degrees; null for a load case that does not roll it. */
     roll: rolls ? fixed(quantityOf(best.values, `case_${n}_roll_deg`), 2, PAGE) : null,
-    wheels: wheels.map((wheel) => wheelView(best, wheel, `case_${n}_${wheel.replace(' ', '_')}`)),
+    wheels: wheels.map((wheel) => wheelView(best, wheel.replace('_', ' '), `${n}_${wheel}`)),
   };
 }
 
-function wheelView({ values, words = {} }: Combination, name: string, key: string): WheelView {
-  const length = (stem: string) => measure(quantityOf(values, `${key}_${stem}_mm`), 'length');
+function wheelView({ values, words = {} }: Combination, name: string, key: WheelKey) {
+  const read = (stem: 'height' | 'to_stop' | 'into_stop' | 'to_droop') => quantityOf(values, `case_${key}_${stem}_mm`);
+  const length = (stem: Parameters<typeof read>[0]) => measure(read(stem), 'length');
   return {
     name,
     height: length('height'),
     toStop: length('to_stop'),
     intoStop: length('into_stop'),
     toDroop: length('to_droop'),
-    stoppedBy: words[`${key}_stopped_by`] ?? heldBy(quantityOf(values, `${key}_into_stop_mm`)),
+    /** Metal, closed stop or full droop; or that nothing but springs, gas and an open stop hold the wheel there. */
+    stoppedBy: words[`case_${key}_stopped_by`] ?? heldBy(read('into_stop')),
   };
 }
 

@@ -1,50 +1,36 @@
 /** Maps of a setup: frequencies of the shortlist, what bump travel is traded for, and springs by length and rate. */
-import { CHECK_LABELS } from '../../domain/checks.ts';
-import type { Combination, Result, SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
-import type { Answer } from '../answers.ts';
-import { type Drawing, drawChart } from '../charts/draw.ts';
+import { CHECK } from '../../model/corner/checks.ts';
+import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import type { CornerKey } from '../../result/quantities/corner.ts';
+import type { Combination, Result, SetupResult } from '../../result/result.ts';
+import { drawChart } from '../charts/draw.ts';
 import { frequencyMap, unwrittenRanks as unwrittenFrequencies } from '../charts/frequencyMap.ts';
-import { CHECK_LETTERS, checksShown } from '../charts/springCells.ts';
-import { springMap } from '../charts/springMap.ts';
-import { tradeOff, undominated, unwrittenRanks as unwrittenTrades } from '../charts/tradeOff.ts';
-import { AXLE_TITLES } from '../labels.ts';
-import { fixed, PAGE } from '../numbers.ts';
-import { choiceOf } from '../read.ts';
+import { checksShown, springMap } from '../charts/springMap.ts';
+import { markUndominated, tradeOff, unwrittenRanks as unwrittenTrades } from '../charts/tradeOff.ts';
+import { ofAnswers, section } from '../frame/section.ts';
+import type { Answer } from '../text/answers.ts';
+import { AXLE_TITLES } from '../text/labels.ts';
+import { fixed, PAGE } from '../text/numbers.ts';
+import { choiceOf } from '../text/parts.ts';
 
-export interface MapsView {
-  readonly setup: string;
-  readonly basis: string;
-  readonly balance: { readonly target: string; readonly from: string; readonly to: string };
-  readonly frequencies: RankedMap | null;
-  readonly trade: (RankedMap & { readonly isPrice: boolean }) | null;
-  readonly springs: readonly SpringMapView[];
-}
-
-export interface RankedMap {
-  readonly drawing: Drawing;
-  /** Ranks that the map has no room to write. */
-  readonly unwritten: string;
-}
-
-export interface SpringMapView {
-  readonly axle: AxleName;
-  readonly title: string;
-  readonly drawing: Drawing;
-  readonly letters: readonly { readonly letter: string; readonly check: string }[];
-  readonly works: string;
-  readonly springs: string;
-}
+export const maps = section({
+  id: 'maps',
+  link: 'Maps',
+  title: 'Maps',
+  view: (page) => ofAnswers(page, (answer) => mapsView(page.result, answer)),
+  prints: false,
+  leaves: 'maps',
+});
 
 /** A map of one point says nothing. */
 const FEWEST_POINTS = 2;
 
 /** Null where there is nothing to map: a single build, or no shortlist and no counts per spring. */
-export async function mapsView(result: Result, { setup, combination }: Answer): Promise<MapsView | null> {
+export async function mapsView(result: Result, { setup, combination }: Answer) {
   if (result.mode === 'build') return null;
   const frequencies = await frequencyDrawing(setup);
   const trade = await tradeDrawing(result, setup);
-  const springs: SpringMapView[] = [];
+  const springs = [];
   for (const axle of AXLE_NAMES) springs.push(...(await springView(setup, axle, combination)));
   if (!frequencies && !trade && springs.length === 0) return null;
   const { target, from, to } = setup.balance;
@@ -58,7 +44,7 @@ export async function mapsView(result: Result, { setup, combination }: Answer): 
   };
 }
 
-async function frequencyDrawing({ shortlist, balance, targets }: SetupResult): Promise<RankedMap | null> {
+async function frequencyDrawing({ shortlist, balance, targets }: SetupResult) {
   const points = shortlist.flatMap(({ rank, values }) => {
     const front = values.front_frequency_hz ?? null;
     const rear = values.rear_frequency_hz ?? null;
@@ -70,8 +56,8 @@ async function frequencyDrawing({ shortlist, balance, targets }: SetupResult): P
   return { drawing: await drawChart(frequencyMap(map)), unwritten: unwrittenFrequencies(map) };
 }
 
-async function tradeDrawing({ scenario }: Result, { shortlist }: SetupResult): Promise<MapsView['trade']> {
-  const isBest = undominated(shortlist.map(({ criteria }) => criteria.map(({ desirability }) => desirability)));
+async function tradeDrawing({ scenario }: Result, { shortlist }: SetupResult) {
+  const isBest = markUndominated(shortlist.map(({ criteria }) => criteria.map(({ desirability }) => desirability)));
   const isPrice = shortlist.every(({ values }) => (values.price_total ?? null) !== null);
   const points = shortlist.flatMap((combination, k) => {
     const bump = leastOf(combination, 'bump_travel_mm');
@@ -88,12 +74,12 @@ async function tradeDrawing({ scenario }: Result, { shortlist }: SetupResult): P
 }
 
 /** At the axle that has less of it. */
-function leastOf({ axles }: Combination, key: string): number | null {
+function leastOf({ axles }: Combination, key: CornerKey): number | null {
   const values = AXLE_NAMES.map((axle) => axles[axle].values[key] ?? null);
   return values.some((value) => value === null) ? null : Math.min(...values.map((value) => value ?? 0));
 }
 
-async function springView({ axles }: SetupResult, axle: AxleName, bought: Combination): Promise<SpringMapView[]> {
+async function springView({ axles }: SetupResult, axle: AxleName, bought: Combination) {
   const cells = axles[axle].spring_cells;
   if (!cells || cells.length < FEWEST_POINTS) return [];
   const { spring } = bought.axles[axle].parts;
@@ -103,7 +89,7 @@ async function springView({ axles }: SetupResult, axle: AxleName, bought: Combin
       axle,
       title: AXLE_TITLES[axle],
       drawing: await drawChart(springMap({ cells, chosen })),
-      letters: checksShown(cells).map((check) => ({ letter: CHECK_LETTERS[check], check: CHECK_LABELS[check] })),
+      letters: checksShown(cells).map((check) => ({ letter: CHECK[check].letter, check: CHECK[check].label })),
       works: String(cells.filter(({ workable }) => workable > 0).length),
       springs: String(cells.length),
     },

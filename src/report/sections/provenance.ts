@@ -1,21 +1,20 @@
-/** Where the page comes from: tool, inputs with their digests, and how much was looked at. */
-import type { Result } from '../../domain/result.ts';
-import { AXLE_NAMES, FAMILIES } from '../../domain/scenario.ts';
-import { FAMILY_LABELS } from '../labels.ts';
-import { count, PAGE } from '../numbers.ts';
+/** Where the page comes from: tool, inputs with their digests, and how many combinations were judged. */
+import { AXLE_NAMES, FAMILIES } from '../../model/scenario.ts';
+import type { Result } from '../../result/result.ts';
+import { type ShownSection, section } from '../frame/section.ts';
+import { FAMILY_LABELS } from '../text/labels.ts';
+import { count, PAGE } from '../text/numbers.ts';
 
-export interface ProvenanceView {
-  readonly tool: string;
-  readonly version: string;
-  readonly schema: string;
-  readonly schemaVersion: string;
-  readonly fingerprint: string;
-  readonly inputs: readonly { readonly path: string; readonly sha256: string; readonly bytes: string }[];
-  readonly options: readonly { readonly family: string; readonly counts: readonly string[] }[];
-  readonly combinations: readonly string[];
-}
+export const provenance = section({
+  id: 'provenance',
+  link: 'Provenance',
+  title: 'Provenance',
+  view: ({ result }, before) => ({ ...provenanceView(result), screenOnly: screenOnly(before) }),
+  prints: true,
+  leaves: null,
+});
 
-export function provenanceView({ tool, schema, version, scenario, inputs }: Result): ProvenanceView {
+export function provenanceView({ tool, schema, version, scenario, inputs }: Result) {
   const axles = AXLE_NAMES.map((axle) => scenario.axles[axle]);
   return {
     tool: tool.name,
@@ -30,4 +29,9 @@ export function provenanceView({ tool, schema, version, scenario, inputs }: Resu
     })),
     combinations: axles.map((axle) => count(axle.combinations, PAGE)),
   };
+}
+
+/** As a list in a sentence. */
+export function screenOnly(sections: readonly Pick<ShownSection, 'leaves'>[]): string {
+  return sections.flatMap(({ leaves }) => leaves ?? []).join(', ');
 }

@@ -1,99 +1,35 @@
 /** From the shortlist to a purchase: what to order, how free its cuts are, what becomes of random builds, which rates are asked for. */
-import type { Order, OrderLine, PurchaseAdvice, SetupAdvice, WorkingRange } from '../../domain/advice/types.ts';
-import type { Combination, Result, SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
-import { drawsText, RANKED_BY, rangeLabel, rangeText, rateText } from '../adviceText.ts';
-import { answerOf } from '../answers.ts';
-import { anchorOf } from '../escape.ts';
-import { AXLE_TITLES, FAMILY_LABELS } from '../labels.ts';
-import { fixed, PAGE, percent } from '../numbers.ts';
-import { type Measure, measure } from '../read.ts';
-import { estimateText, type FailView, failViews } from '../working.ts';
+import { AXLE_NAMES } from '../../model/scenario.ts';
+import type { Order, OrderLine, PurchaseAdvice, SetupAdvice, WorkingRange } from '../../result/advice.ts';
+import type { Combination, Result, SetupResult } from '../../result/result.ts';
+import { ofSetups, section } from '../frame/section.ts';
+import { drawsText, RANKED_BY, rangeLabel, rangeText, rateText } from '../text/adviceText.ts';
+import { answerOf } from '../text/answers.ts';
+import { anchorOf } from '../text/escape.ts';
+import { AXLE_TITLES, FAMILY_LABELS } from '../text/labels.ts';
+import { fixed, PAGE, percent } from '../text/numbers.ts';
+import { measure } from '../text/parts.ts';
+import { estimateText, failViews } from '../text/working.ts';
 
-export interface PurchaseView {
-  readonly setup: string;
-  /** Behind a plan that is bought: what the setup would order by itself. */
-  readonly isBehind: boolean;
-  readonly id: string;
-  readonly anchor: string;
-  readonly rankedBy: string;
-  readonly noWorst: string;
-  readonly draws: string;
-  readonly currency: string;
-  readonly orderCaption: string;
-  readonly order: OrderView;
-  readonly freedom: readonly FreedomView[];
-  readonly rows: readonly PurchaseRow[];
-  /** Some purchase has a worst case that comes to something; else the column says nothing. */
-  readonly hasWorst: boolean;
-  readonly hasPrices: boolean;
-  /** None is beaten by another: then no column says so. */
-  readonly allStand: boolean;
-  readonly rates: readonly { readonly axle: string; readonly text: string }[];
-}
+export const purchase = section({
+  id: 'purchase',
+  link: 'Purchase',
+  title: 'From the ranking to a purchase',
+  view: ({ result, found, isBuild }) => {
+    const purchases = isBuild ? null : ofSetups(found.map((setup) => purchaseView(result, setup)));
+    return purchases && { planOrder: planOrderView(result), ...purchases };
+  },
+  prints: false,
+  leaves: 'the purchases compared',
+});
 
-export interface OrderView {
-  readonly rows: readonly OrderRow[];
-  /** Parts at no price: there already. */
-  readonly owned: string;
-  readonly total: string;
-  readonly unpriced: string;
-  /** Nothing has a price: then nothing is said of money. */
-  readonly hasPrices: boolean;
-}
-
-export interface FreedomView {
-  readonly axle: string;
-  readonly rows: readonly FreedomRow[];
-}
-
-/** What the best plan over several setups buys. */
-export interface PlanOrderView {
-  readonly setups: string;
-  readonly id: string;
-  readonly currency: string;
-  readonly order: OrderView;
-  /** Empty where the plan was judged by an older version. */
-  readonly freedom: readonly FreedomView[];
-}
-
-export interface OrderRow {
-  readonly family: string;
-  readonly part: string;
-  readonly spring: { readonly freeLength: Measure; readonly rate: Measure } | null;
-  readonly axles: string;
-  readonly count: string;
-  readonly price: string;
-  readonly total: string;
-}
-
-export interface FreedomRow {
-  readonly label: string;
-  readonly text: string;
-}
-
-export interface PurchaseRow {
-  readonly rank: string;
-  readonly id: string;
-  readonly anchor: string;
-  /** Null: nothing on the shortlist is better in everything. */
-  readonly beatenBy: { readonly id: string; readonly anchor: string } | null;
-  readonly share: string;
-  readonly width: string;
-  /** Shares of the builds that fail, the worst first. */
-  readonly fails: readonly FailView[];
-  readonly isEstimated: boolean;
-  readonly worst: string;
-  readonly total: string;
-  readonly freedom: readonly string[];
-}
-
-export function purchaseView(result: Result, setup: SetupResult): PurchaseView | null {
+export function purchaseView(result: Result, setup: SetupResult) {
   const { advice, shortlist } = setup;
   const best = advice?.purchases[0];
   if (!advice || !best || !shortlist[0]?.workable) return null;
   return {
     setup: setup.name,
+    /** Behind a plan that is bought: what the setup would order by itself. */
     isBehind: Boolean(answerOf(result, setup)?.plan),
     id: best.id,
     anchor: anchorOf(best.id),
@@ -104,8 +40,10 @@ export function purchaseView(result: Result, setup: SetupResult): PurchaseView |
     orderCaption: `Parts to order for the best purchase of setup ${setup.name}`,
     order: orderView(best.order),
     freedom: freedomViews(best),
+    /** Some purchase has a worst case that comes to something; else the column says nothing. */
     hasWorst: hasWorst(advice),
     hasPrices: hasPrices(best.order),
+    /** None is beaten by another: then no column says so. */
     allStand: advice.purchases.every(({ dominated_by }) => dominated_by === null),
     rows: advice.purchases.map((purchase, k) => purchaseRow(purchase, shortlist[k], k + 1)),
     rates: AXLE_NAMES.flatMap((axle) => {
@@ -115,7 +53,8 @@ export function purchaseView(result: Result, setup: SetupResult): PurchaseView |
   };
 }
 
-export function planOrderView({ plans, scenario }: Result): PlanOrderView | null {
+/** What the best plan over several setups buys. */
+export function planOrderView({ plans, scenario }: Result) {
   const best = plans?.plans[0];
   if (!plans || !best?.order) return null;
   return {
@@ -123,12 +62,16 @@ export function planOrderView({ plans, scenario }: Result): PlanOrderView | null
     id: best.id,
     currency: scenario.currency,
     order: orderView(best.order),
+    /** Empty where the plan was judged by an older version. */
     freedom: plans.purchase ? freedomViews(plans.purchase) : [],
   };
 }
 
-function freedomViews({ ranges }: Pick<PurchaseAdvice, 'ranges'>): FreedomView[] {
-  return AXLE_NAMES.map((axle) => ({ axle: AXLE_TITLES[axle], rows: ranges[axle].map(freedomRow) }));
+function freedomViews({ ranges }: Pick<PurchaseAdvice, 'ranges'>) {
+  return AXLE_NAMES.map((axle) => ({
+    axle: AXLE_TITLES[axle],
+    rows: ranges[axle].map((range) => ({ label: rangeLabel(range), text: rangeText(range, PAGE) })),
+  }));
 }
 
 /** A column of nothing but 0 is left out. */
@@ -144,21 +87,23 @@ export function hasPrices({ lines }: Order): boolean {
 export const NO_WORST =
   'With every tolerance against it, each of these purchases comes to nothing by one criterion or another, so that their worst-case scores, all 0, do not tell them apart.';
 
-function orderView(order: Order): OrderView {
+function orderView(order: Order) {
   const isOwned = ({ price }: OrderLine) => price === 0;
   return {
     rows: order.lines.filter((line) => !isOwned(line)).map(orderRow),
+    /** Parts at no price: there already. */
     owned: order.lines
       .filter(isOwned)
       .map(({ part, count }) => `${count} ${part}`)
       .join(', '),
     total: totalText(order),
     unpriced: order.unpriced.join(', '),
+    /** Nothing has a price: then nothing is said of money. */
     hasPrices: hasPrices(order),
   };
 }
 
-function orderRow({ family, part, free_length_mm, rate_n_per_mm, axles, count, price, total }: OrderLine): OrderRow {
+function orderRow({ family, part, free_length_mm, rate_n_per_mm, axles, count, price, total }: OrderLine) {
   const sprung = free_length_mm !== null && rate_n_per_mm !== null;
   return {
     family: FAMILY_LABELS[family],
@@ -171,19 +116,17 @@ function orderRow({ family, part, free_length_mm, rate_n_per_mm, axles, count, p
   };
 }
 
-function freedomRow(range: WorkingRange): FreedomRow {
-  return { label: rangeLabel(range), text: rangeText(range, PAGE) };
-}
-
-function purchaseRow(purchase: PurchaseAdvice, combination: Combination | undefined, rank: number): PurchaseRow {
+function purchaseRow(purchase: PurchaseAdvice, combination: Combination | undefined, rank: number) {
   const { id, dominated_by, share, worst_score, ranges } = purchase;
   return {
     rank: String(rank),
     id,
     anchor: anchorOf(id),
+    /** Null: nothing on the shortlist is better in everything. */
     beatenBy: dominated_by === null ? null : { id: dominated_by, anchor: anchorOf(dominated_by) },
     share: percent(share, 1, PAGE),
     width: fixed(100 * share, 1, PAGE),
+    /** Shares of the builds that fail, the worst first. */
     fails: failViews(purchase, PAGE),
     isEstimated: combination !== undefined && estimateText(combination) !== null,
     worst: fixed(worst_score, 3, PAGE),

@@ -1,68 +1,35 @@
-/** Section 2: the best combinations of a setup, and what each criterion makes of them. */
-import type { Combination, CornerReport, CriterionScore, SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
-import { anchorOf } from '../escape.ts';
-import { criterionLabel, rankText } from '../labels.ts';
-import { count, fixed, PAGE } from '../numbers.ts';
-import { choiceOf, nameOf } from '../read.ts';
-import { type CornerView, cornerView } from './corner.ts';
+/** The best combinations of a setup, and what each criterion makes of them. */
+import type { CriterionScore } from '../../model/corner/score.ts';
+import { AXLE_NAMES } from '../../model/scenario.ts';
+import type { Combination, CornerReport, SetupResult } from '../../result/result.ts';
+import { section } from '../frame/section.ts';
+import { answerOf } from '../text/answers.ts';
+import { anchorOf } from '../text/escape.ts';
+import { criterionLabel, rankText } from '../text/labels.ts';
+import { count, fixed, PAGE } from '../text/numbers.ts';
+import { choiceOf, nameOf } from '../text/parts.ts';
+import { cornerView } from './corner.ts';
+
+export const shortlist = section({
+  id: 'shortlist',
+  link: 'Shortlist',
+  title: 'Shortlist',
+  view: ({ result, found, isBuild, isPlanned }) => {
+    if (isBuild || found.length === 0) return null;
+    // Paper shows one build: of a setup that a plan serves, only the plan’s.
+    const isPrinted = (setup: SetupResult) => !answerOf(result, setup)?.plan;
+    const setups = found.map((setup) => shortlistView(setup, isPrinted(setup), found.length === 1));
+    const filtersTight = setups.some(({ anyTight, allTight }) => anyTight && !allTight);
+    return { isPlanned, filtersTight, setups };
+  },
+  prints: ({ setups }) => setups.some(({ isPrinted }) => isPrinted),
+  leaves: 'the rest of the shortlist and how the scores come about',
+});
 
 /** Combinations of a setup that are printed: of a page with one setup, and with several. */
 export const ON_PAPER = { alone: 5, several: 2 } as const;
 
-export interface ShortlistView {
-  readonly setup: string;
-  readonly basis: string;
-  readonly shown: string;
-  readonly workable: string;
-  readonly rows: readonly ShortlistRow[];
-  readonly scores: readonly ScoreRow[];
-  /** Those by which they differ. */
-  readonly criteria: readonly { readonly label: string; readonly weight: string }[];
-  /** Those by which all are judged the same. */
-  readonly alike: string;
-  readonly hasHelper: boolean;
-  readonly anyTight: boolean;
-  readonly allTight: boolean;
-  /** On paper too: nothing else is bought for this setup. */
-  readonly isPrinted: boolean;
-  readonly hasCut: boolean;
-  readonly hasSpacer: boolean;
-  /** Full bump is judged under a load, so that the tightest clearance has a second figure. */
-  readonly isUnderLoad: boolean;
-  /** How many are printed; the style sheet for print knows these numbers. */
-  readonly onPaper: string;
-}
-
-export interface ShortlistRow {
-  readonly rank: string;
-  readonly id: string;
-  readonly anchor: string;
-  readonly score: string;
-  readonly ratio: string;
-  /** With every tolerance going the wrong way, a clearance comes to nothing. */
-  readonly isTight: boolean;
-  readonly front: CornerView;
-  readonly rear: CornerView;
-}
-
-/** One row for all combinations that every criterion judges the same. */
-export interface ScoreRow {
-  readonly ranks: string;
-  /** The first of them. */
-  readonly id: string;
-  readonly anchor: string;
-  readonly score: string;
-  readonly bars: readonly BarView[];
-}
-
-export interface BarView {
-  /** 0 to 100, for the width of the bar. */
-  readonly width: string;
-  readonly value: string;
-}
-
-export function shortlistView(setup: SetupResult, isPrinted = true, isAlone = true): ShortlistView {
+export function shortlistView(setup: SetupResult, isPrinted = true, isAlone = true) {
   const { shortlist, pairs } = setup;
   const some = (test: (corner: CornerReport) => boolean) =>
     shortlist.some((one) => AXLE_NAMES.some((a) => test(one.axles[a])));
@@ -73,11 +40,14 @@ export function shortlistView(setup: SetupResult, isPrinted = true, isAlone = tr
     shown: count(shortlist.length, PAGE),
     workable: count(pairs.workable, PAGE),
     rows,
+    /** Full bump is judged under a load, so that the tightest clearance has a second figure. */
     isUnderLoad: rows.some(({ front }) => front.thinnest.closed !== null),
     ...scoresView(shortlist),
     anyTight: shortlist.some(isTight),
     allTight: shortlist.every(isTight),
+    /** How many are printed; the style sheet for print knows these numbers. */
     onPaper: String(ON_PAPER[isAlone ? 'alone' : 'several']),
+    /** On paper too: nothing else is bought for this setup. */
     isPrinted,
     hasHelper: some(({ parts }) => nameOf(parts.helper) !== null),
     hasCut: some(({ parts }) => choiceOf(parts.sleeve, 'trim_mm') > 0),
@@ -89,13 +59,14 @@ function isTight({ axles }: Combination): boolean {
   return AXLE_NAMES.some((axle) => axles[axle].tight.length > 0);
 }
 
-function rowOf(setup: SetupResult, combination: Combination): ShortlistRow {
+function rowOf(setup: SetupResult, combination: Combination) {
   return {
     rank: String(combination.rank),
     id: combination.id,
     anchor: anchorOf(combination.id),
     score: fixed(combination.score, 3, PAGE),
     ratio: fixed(combination.values.frequency_ratio, 2, PAGE),
+    /** With every tolerance going the wrong way, a clearance comes to nothing. */
     isTight: isTight(combination),
     front: cornerView(setup, 'front', combination.axles.front),
     rear: cornerView(setup, 'rear', combination.axles.rear),
@@ -103,7 +74,7 @@ function rowOf(setup: SetupResult, combination: Combination): ShortlistRow {
 }
 
 /** Without the criteria by which all are judged the same, as shown: a sentence names them. */
-function scoresView(shortlist: readonly Combination[]): Pick<ShortlistView, 'scores' | 'criteria' | 'alike'> {
+function scoresView(shortlist: readonly Combination[]) {
   const scores = scoreRows(shortlist);
   const criteria = (shortlist[0]?.criteria ?? []).map((c) => ({
     label: criterionLabel(c),
@@ -122,7 +93,8 @@ function scoresView(shortlist: readonly Combination[]): Pick<ShortlistView, 'sco
   };
 }
 
-export function scoreRows(shortlist: readonly Combination[]): ScoreRow[] {
+/** One row for all combinations that every criterion judges the same. */
+export function scoreRows(shortlist: readonly Combination[]) {
   const groups = new Map<string, { first: Combination; ranks: number[] }>();
   for (const combination of shortlist) {
     const key = JSON.stringify(judgements(combination));
@@ -132,6 +104,7 @@ export function scoreRows(shortlist: readonly Combination[]): ScoreRow[] {
   }
   return [...groups.values()].map(({ first, ranks }) => ({
     ranks: rankText(ranks),
+    /** The first of them. */
     id: first.id,
     anchor: anchorOf(first.id),
     ...judgements(first),
@@ -143,6 +116,7 @@ function judgements({ score, criteria }: Combination) {
   return { score: fixed(score, 3, PAGE), bars: criteria.map(barOf) };
 }
 
-function barOf({ desirability }: CriterionScore): BarView {
+/** `width`: 0 to 100. */
+function barOf({ desirability }: CriterionScore) {
   return { width: (100 * Math.min(1, Math.max(0, desirability))).toFixed(1), value: fixed(desirability, 2, PAGE) };
 }

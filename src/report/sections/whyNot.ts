@@ -1,9 +1,10 @@
 /** Springs that never work: what the closest combination lacks and the smallest cure; and what a whole setup must give. */
-import { cureText } from '../../domain/advice/messages.ts';
-import type { Relaxations, WhyNot, WhyNotSpring } from '../../domain/advice/types.ts';
-import { CHECK_LABELS } from '../../domain/checks.ts';
-import type { SetupResult } from '../../domain/result.ts';
-import { AXLE_NAMES } from '../../domain/scenario.ts';
+import { cureText } from '../../advice/messages.ts';
+import { CHECK } from '../../model/corner/checks.ts';
+import { AXLE_NAMES } from '../../model/scenario.ts';
+import type { Relaxations, WhyNot, WhyNotSpring } from '../../result/advice.ts';
+import type { SetupResult } from '../../result/result.ts';
+import { ofSetups, section } from '../frame/section.ts';
 import {
   CLOSENESS,
   CURE_LIMITS,
@@ -13,56 +14,20 @@ import {
   lookedText,
   relaxationText,
   springText,
-} from '../adviceText.ts';
-import { AXLE_TITLES } from '../labels.ts';
-import { PAGE } from '../numbers.ts';
+} from '../text/adviceText.ts';
+import { AXLE_TITLES } from '../text/labels.ts';
+import { PAGE } from '../text/numbers.ts';
 
-export interface WhyNotView {
-  readonly setup: string;
-  readonly limits: string;
-  readonly closeness: string;
-  readonly axles: readonly WhyNotAxleView[];
-  readonly relaxations: RelaxationsView | null;
-}
+export const whyNot = section({
+  id: 'why-not',
+  link: 'Cures',
+  title: 'Why not the others, and what would cure them',
+  view: ({ result }) => ofSetups(result.setups.map(whyNotView)),
+  prints: false,
+  leaves: 'cures',
+});
 
-export interface WhyNotAxleView {
-  readonly axle: string;
-  readonly count: string;
-  readonly without: string;
-  readonly cured: readonly CuredRow[];
-  readonly groups: readonly GroupRow[];
-  readonly looked: string;
-}
-
-export interface CuredRow {
-  readonly spring: string;
-  readonly lacks: string;
-  readonly closest: string;
-  readonly cures: readonly { readonly text: string; readonly on: string; readonly parts: string }[];
-}
-
-/** Springs without a cure whose closest combinations fail the same checks. */
-export interface GroupRow {
-  readonly checks: string;
-  readonly springs: readonly { readonly spring: string; readonly lacks: string }[];
-}
-
-export interface RelaxationsView {
-  readonly basis: string;
-  /** Requirements that give no answer by themselves, in a sentence; empty where every one gives one. */
-  readonly none: string;
-  /** Ids of the best are known: not where lists were thinned. */
-  readonly hasWinners: boolean;
-  /** What gives an answer. */
-  readonly rows: readonly {
-    readonly requirement: string;
-    readonly axles: string;
-    readonly amount: string;
-    readonly winner: string;
-  }[];
-}
-
-export function whyNotView({ name, advice }: SetupResult): WhyNotView | null {
+export function whyNotView({ name, advice }: SetupResult) {
   if (!advice) return null;
   const axles = AXLE_NAMES.filter((axle) => advice.why_not[axle].springs.length > 0);
   if (axles.length === 0 && advice.relaxations === null) return null;
@@ -75,13 +40,20 @@ export function whyNotView({ name, advice }: SetupResult): WhyNotView | null {
   };
 }
 
-function axleView(axle: string, { springs, combinations, looked_at }: WhyNot): WhyNotAxleView {
+function axleView(axle: string, { springs, combinations, looked_at }: WhyNot) {
   const cured = springs.filter((spring) => spring.cures.length > 0);
   return {
     axle,
     count: String(springs.length),
     without: String(springs.length - cured.length),
-    cured: [...cured].sort((a, b) => leastAmount(a) - leastAmount(b)).map(curedRow),
+    cured: [...cured]
+      .sort((a, b) => leastAmount(a) - leastAmount(b))
+      .map((spring) => ({
+        spring: springText(spring, PAGE),
+        lacks: lackText(spring, PAGE),
+        closest: spring.closest,
+        cures: spring.cures.map((cure) => ({ text: cureText(cure), on: cure.on, parts: cure.parts })),
+      })),
     groups: groupsOf(springs.filter((spring) => spring.cures.length === 0)),
     looked: lookedText(combinations, looked_at),
   };
@@ -91,20 +63,11 @@ export function leastAmount({ cures }: WhyNotSpring): number {
   return cures[0]?.amount_mm ?? Number.POSITIVE_INFINITY;
 }
 
-function curedRow(spring: WhyNotSpring): CuredRow {
-  return {
-    spring: springText(spring, PAGE),
-    lacks: lackText(spring, PAGE),
-    closest: spring.closest,
-    cures: spring.cures.map((cure) => ({ text: cureText(cure), on: cure.on, parts: cure.parts })),
-  };
-}
-
-/** Largest group first. */
-function groupsOf(springs: readonly WhyNotSpring[]): GroupRow[] {
+/** Springs without a cure whose closest combinations fail the same checks; the largest group first. */
+function groupsOf(springs: readonly WhyNotSpring[]) {
   const groups = new Map<string, WhyNotSpring[]>();
   for (const spring of springs) {
-    const checks = spring.failures.map(({ check }) => CHECK_LABELS[check]).join(' + ');
+    const checks = spring.failures.map(({ check }) => CHECK[check].label).join(' + ');
     groups.set(checks, [...(groups.get(checks) ?? []), spring]);
   }
   const rows = [...groups].map(([checks, members]) => ({
@@ -126,12 +89,15 @@ function amounts({ failures }: WhyNotSpring): string {
     .join(' + ');
 }
 
-function relaxationsView(relaxations: Relaxations | null): RelaxationsView | null {
+function relaxationsView(relaxations: Relaxations | null) {
   if (relaxations === null) return null;
   return {
     basis: RELAXATION_BASES[relaxations.basis],
+    /** Requirements that give no answer by themselves, in a sentence; empty where every one gives one. */
     none: fruitlessText(relaxations, PAGE),
+    /** Ids of the best are known: not where lists were thinned. */
     hasWinners: relaxations.basis === 'all',
+    /** What gives an answer. */
     rows: fruitful(relaxations).map((row) => ({
       requirement: row.requirement,
       axles: row.axles.join(' and '),

@@ -1,46 +1,37 @@
 /** The height windows of what is bought and of the shortlist, one chart an axle. */
-import type { Combination, Result } from '../../domain/result.ts';
-import { AXLE_NAMES, type AxleName } from '../../domain/scenario.ts';
-import type { Answer } from '../answers.ts';
-import { type Drawing, drawChart } from '../charts/draw.ts';
-import { windowChart } from '../charts/heightWindow.ts';
-import { PAPER_WIDTH, WIDTH, type WindowRow } from '../charts/windowLabels.ts';
-import { AXLE_TITLES, rankText } from '../labels.ts';
-import { count, inInner, PAGE } from '../numbers.ts';
-import { choiceOf, type Measure, measure, quantityOf, wordOf } from '../read.ts';
+import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import type { Combination, Result } from '../../result/result.ts';
+import { drawChart } from '../charts/draw.ts';
+import { PAPER_WIDTH, WIDTH, type WindowRow, windowChart } from '../charts/heightWindow.ts';
+import { ofAnswers, section } from '../frame/section.ts';
+import type { Answer } from '../text/answers.ts';
+import { AXLE_TITLES, rankText } from '../text/labels.ts';
+import { count, inInner, PAGE } from '../text/numbers.ts';
+import { choiceOf, measure, quantityOf, wordOf } from '../text/parts.ts';
+
+export const windows = section({
+  id: 'windows',
+  link: 'Height windows',
+  title: 'Height windows',
+  view: (page) => ofAnswers(page, (answer, isFirst) => windowsView(page.result, answer, isFirst)),
+  prints: true,
+  leaves: null,
+  beside: 'pictures',
+});
 
 /** Rows of a chart: what still reads on a phone. */
 export const MOST_ROWS = 12;
 
-export interface WindowsView {
-  readonly setup: string;
-  readonly isBuild: boolean;
-  readonly charts: readonly AxleWindows[];
-}
-
-export interface AxleWindows {
-  readonly axle: string;
-  readonly title: string;
-  readonly drawing: Drawing;
-  /** The best row alone, small, for print; null where the setup’s charts are not printed. */
-  readonly small: Drawing | null;
-  /** How many further rows were left out; null when none. */
-  readonly left: string | null;
-  readonly wantedFrom: Measure;
-  readonly wantedTo: Measure;
-  readonly target: Measure;
-}
-
 /** @param isPrinted whether print shows this setup's charts */
-export async function windowsView(result: Result, answer: Answer, isPrinted = false): Promise<WindowsView> {
+export async function windowsView(result: Result, answer: Answer, isPrinted = false) {
   const { setup } = answer;
-  const charts: AxleWindows[] = [];
+  const charts = [];
   // One after the other: drawing numbers its definitions from a shared counter.
   for (const axle of AXLE_NAMES) charts.push(await axleWindows(answer, axle, isPrinted));
   return { setup: setup.name, isBuild: result.mode === 'build', charts };
 }
 
-async function axleWindows(answer: Answer, axle: AxleName, isPrinted: boolean): Promise<AxleWindows> {
+async function axleWindows(answer: Answer, axle: AxleName, isPrinted: boolean) {
   const { setup } = answer;
   const target = setup.targets[axle];
   const length = (value: number) => measure(value, 'length');
@@ -59,7 +50,9 @@ async function axleWindows(answer: Answer, axle: AxleName, isPrinted: boolean): 
     axle,
     title: AXLE_TITLES[axle],
     drawing: await drawRows(rows.slice(0, MOST_ROWS), WIDTH),
+    /** The best row alone, small, for print; null where the setup’s charts are not printed. */
     small: isPrinted ? await drawRows([boughtRow(answer, axle)], PAPER_WIDTH) : null,
+    /** How many further rows were left out; null when none. */
     left: rows.length > MOST_ROWS ? count(rows.length - MOST_ROWS, PAGE) : null,
     wantedFrom: length(target.wanted_from_mm),
     wantedTo: length(target.wanted_to_mm),

@@ -1,13 +1,12 @@
 /** Axle plans with every part shared: one and the same combination in all setups. */
-import type { Candidate } from '../../domain/ranking/criteria.ts';
-import { FAMILIES } from '../../domain/scenario.ts';
-import type { Steps } from '../../domain/steps.ts';
-import type { Desk } from '../desk.ts';
-import { type AxleLayout, indexOf } from '../layout.ts';
-import type { AxleClass, AxlePlan } from './axlePlan.ts';
-import { mostAnywhere, mostOn, type PlanRound, scoreOn } from './score.ts';
+import { ASSEMBLY_FAMILIES } from '../../model/corner/options.ts';
+import type { Candidate } from '../../model/corner/score.ts';
+import type { Steps } from '../../model/steps.ts';
+import { limitsOn, mostAnywhere, mostWithin, scoreOn } from '../bounds.ts';
+import { type AxleClass, type AxlePlan, axlePlanOf, HAIR, type PlanSetup, worthOf } from '../join.ts';
+import { type AxleLayout, indexIn } from '../layout.ts';
+import type { Batch, Workspace } from '../workspace.ts';
 import { type Visitor, visitWorkable } from './visit.ts';
-import { HAIR, type PlanSetup, worthOf } from './worth.ts';
 
 export interface SharedOutcome {
   readonly classes: readonly AxleClass[];
@@ -15,11 +14,14 @@ export interface SharedOutcome {
   readonly workable: number;
 }
 
-/** @param desks one a setup, in the order of `setups` */
-export function* sharedAxle(desks: readonly [Desk, ...Desk[]], setups: readonly PlanSetup[]): Steps<SharedOutcome> {
-  const keeper = new ClassKeeper(desks[0].layout, setups);
-  yield* visitWorkable(desks, keeper);
-  return { classes: keeper.found(), workable: keeper.workable };
+/** @param workspaces one a setup, in the order of `setups` */
+export function* sharedAxle(
+  workspaces: readonly [Workspace, ...Workspace[]],
+  setups: readonly PlanSetup[],
+): Steps<SharedOutcome> {
+  const collector = new ClassCollector(workspaces[0].layout, setups);
+  yield* visitWorkable(workspaces, collector);
+  return { classes: collector.found(), workable: collector.workable };
 }
 
 /** A class while it is being filled: numbers only, until something is worth a score. */
@@ -31,79 +33,77 @@ interface Filling {
 }
 
 /** The classes of one stack that share their frequencies, by price. */
-interface Family {
+interface PriceClasses {
   readonly frequencies: readonly number[];
   readonly byPrice: Map<number, Filling>;
 }
 
-class ClassKeeper implements Visitor {
+class ClassCollector implements Visitor {
   workable = 0;
   readonly #layout: AxleLayout;
   readonly #setups: readonly PlanSetup[];
-  readonly #families: Family[][];
-  /** Per stack what holds for the round at hand: its family, and its bound on an endless sleeve. */
-  readonly #family: (Family | null)[];
+  readonly #classes: PriceClasses[][];
+  /** Per stack what holds for the batch being visited: its classes, and its bound on an endless sleeve. */
+  readonly #current: (PriceClasses | null)[];
   readonly #bound: Float64Array;
-  #headPrice = 0;
+  #assemblyPrice = 0;
 
   constructor(layout: AxleLayout, setups: readonly PlanSetup[]) {
     const { count } = layout.stacks;
     this.#layout = layout;
     this.#setups = setups;
-    this.#families = Array.from({ length: count }, () => []);
-    this.#family = new Array<Family | null>(count).fill(null);
+    this.#classes = Array.from({ length: count }, () => []);
+    this.#current = new Array<PriceClasses | null>(count).fill(null);
     this.#bound = new Float64Array(count);
   }
 
-  begin(rounds: readonly PlanRound[]): void {
-    this.#family.fill(null);
+  begin(batches: readonly Batch[]): void {
+    this.#current.fill(null);
     this.#bound.fill(Number.NaN);
-    this.#headPrice = headPrice(rounds[0] as PlanRound);
+    this.#assemblyPrice = assemblyPrice(batches[0] as Batch);
   }
 
-  visit(rounds: readonly PlanRound[], sleeve: number, perch: number, stack: number): void {
+  visit(batches: readonly Batch[], sleeve: number, perch: number, stack: number): void {
     this.workable++;
-    const index = indexOf(this.#layout, (rounds[0] as PlanRound).number, sleeve, perch, stack);
-    const filling = this.#fillingOf(rounds, sleeve, perch, stack);
+    const index = indexIn(this.#layout, (batches[0] as Batch).number, sleeve, perch, stack);
+    const filling = this.#fillingOf(batches, sleeve, perch, stack);
     if (index < filling.firstIndex) filling.firstIndex = index;
-    if (!couldLead(filling, this.#endless(rounds, stack), index)) return;
-    if (!couldLead(filling, this.#sum(rounds, (round) => mostOn(round, sleeve, perch, stack)) + HAIR, index)) return;
-    const corners = rounds.map((r) => scoreOn(r, sleeve, perch, stack, index));
-    const worth = corners.reduce((sum, c, s) => sum + worthOf(c.logScore, this.#setups[s] as PlanSetup), 0);
-    if (!couldLead(filling, worth, index)) return;
-    filling.best = { corners, worth };
+    if (!couldLead(filling, this.#endless(batches, stack), index)) return;
+    const most = this.#sum(batches, (batch) => mostWithin(batch, stack, limitsOn(batch, sleeve, perch)));
+    if (!couldLead(filling, most + HAIR, index)) return;
+    const corners = batches.map((batch) => scoreOn(batch, sleeve, perch, stack, index, limitsOn(batch, sleeve, perch)));
+    const plan = axlePlanOf(corners, this.#setups);
+    if (!couldLead(filling, plan.worth, index)) return;
+    filling.best = plan;
     filling.bestIndex = index;
   }
 
   found(): AxleClass[] {
-    return this.#families.flatMap((families, stack) => {
-      const purchase = this.#setups.map(() => stack).join(' ');
-      return families.flatMap(({ byPrice }) =>
-        [...byPrice.values()].map((filling) => {
-          const { firstIndex } = filling;
-          // Whatever is met first leads an empty class, so none is left empty.
-          const best = filling.best as AxlePlan;
-          const corners = best.corners.map((c): Candidate => ({ ...c, index: firstIndex }));
-          return { purchase, best, first: { corners, worth: Number.NEGATIVE_INFINITY } };
-        }),
-      );
-    });
+    return this.#classes.flat().flatMap(({ byPrice }) =>
+      [...byPrice.values()].map((filling) => {
+        const { firstIndex } = filling;
+        // Whatever is met first leads an empty class, so none is left empty.
+        const best = filling.best as AxlePlan;
+        const corners = best.corners.map((c): Candidate => ({ ...c, index: firstIndex }));
+        return { best, first: { corners, worth: Number.NEGATIVE_INFINITY } };
+      }),
+    );
   }
 
-  #fillingOf(rounds: readonly PlanRound[], sleeve: number, perch: number, stack: number): Filling {
-    const family = this.#family[stack] ?? this.#familyOf(rounds, stack);
-    this.#family[stack] = family;
+  #fillingOf(batches: readonly Batch[], sleeve: number, perch: number, stack: number): Filling {
+    const ofPrices = this.#current[stack] ?? this.#classesOf(batches, stack);
+    this.#current[stack] = ofPrices;
     const price = this.#setups[0]?.ranking.price === null ? 0 : this.#price(sleeve, perch, stack);
-    const known = family.byPrice.get(price);
+    const known = ofPrices.byPrice.get(price);
     if (known) return known;
     const made = { price, best: null, bestIndex: -1, firstIndex: Number.POSITIVE_INFINITY };
-    family.byPrice.set(price, made);
+    ofPrices.byPrice.set(price, made);
     return made;
   }
 
-  #familyOf(rounds: readonly PlanRound[], stack: number): Family {
-    const frequencies = rounds.map(({ desk }) => desk.room.frequency[stack] as number);
-    const ofStack = this.#families[stack] as Family[];
+  #classesOf(batches: readonly Batch[], stack: number): PriceClasses {
+    const frequencies = batches.map(({ workspace }) => workspace.columns.frequency[stack] as number);
+    const ofStack = this.#classes[stack] as PriceClasses[];
     const known = ofStack.find((f) => f.frequencies.every((frequency, s) => frequency === frequencies[s]));
     if (known) return known;
     const made = { frequencies, byPrice: new Map<number, Filling>() };
@@ -111,24 +111,24 @@ class ClassKeeper implements Visitor {
     return made;
   }
 
-  /** As the price of a corner is summed, family by family; NaN as soon as a part has none. */
+  /** As the price of a corner is summed, part by part; NaN as soon as a part has none. */
   #price(sleeve: number, perch: number, stack: number): number {
     const { sleeves, perches, stacks } = this.#layout;
     const parts = [sleeves[sleeve], perches[perch], stacks.helpers[stack], stacks.springs[stack]];
-    return parts.reduce((sum, part) => sum + (part ? (part.price ?? Number.NaN) : 0), this.#headPrice);
+    return parts.reduce((sum, part) => sum + (part ? (part.price ?? Number.NaN) : 0), this.#assemblyPrice);
   }
 
-  #endless(rounds: readonly PlanRound[], stack: number): number {
+  #endless(batches: readonly Batch[], stack: number): number {
     if (Number.isNaN(this.#bound[stack] as number)) {
-      this.#bound[stack] = this.#sum(rounds, (round) => mostAnywhere(round, stack)) + HAIR;
+      this.#bound[stack] = this.#sum(batches, (batch) => mostAnywhere(batch, stack)) + HAIR;
     }
     return this.#bound[stack] as number;
   }
 
-  #sum(rounds: readonly PlanRound[], logScore: (round: PlanRound) => number): number {
+  #sum(batches: readonly Batch[], logScore: (batch: Batch) => number): number {
     let sum = 0;
-    for (let s = 0; s < rounds.length; s++)
-      sum += worthOf(logScore(rounds[s] as PlanRound), this.#setups[s] as PlanSetup);
+    for (let s = 0; s < batches.length; s++)
+      sum += worthOf(logScore(batches[s] as Batch), this.#setups[s] as PlanSetup);
     return sum;
   }
 }
@@ -139,11 +139,9 @@ function couldLead({ best, bestIndex }: Filling, worth: number, index: number): 
   return worth > best.worth || (worth === best.worth && index < bestIndex);
 }
 
-const HEAD_FAMILIES = FAMILIES.slice(0, FAMILIES.indexOf('sleeve'));
-
-function headPrice({ head }: PlanRound): number {
-  return HEAD_FAMILIES.reduce((sum, family) => {
-    const part = head.corner[family];
+function assemblyPrice({ assembly }: Batch): number {
+  return ASSEMBLY_FAMILIES.reduce((sum, family) => {
+    const part = assembly.corner[family];
     return sum + (part ? (part.price ?? Number.NaN) : 0);
   }, 0);
 }

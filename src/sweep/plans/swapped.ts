@@ -7,15 +7,20 @@
  * setups give at most for the same key, could still reach the plans already known. Over each key the setups then
  * choose freely, best first, and a choice is given up as soon as it can't reach those plans.
  */
-import type { Candidate } from '../../domain/ranking/criteria.ts';
-import type { Steps } from '../../domain/steps.ts';
-import type { Desk } from '../desk.ts';
-import { indexOf } from '../layout.ts';
-import { type AxleClass, type AxlePlan, enterClass } from './axlePlan.ts';
-import type { KeyReader } from './keys.ts';
-import { mostAnywhere, mostOn, type PlanRound, scoreOn } from './score.ts';
+import type { SubProduct } from '../../model/corner/options.ts';
+import type { Candidate } from '../../model/corner/score.ts';
+import type { Steps } from '../../model/steps.ts';
+import { limitsOn, mostAnywhere, mostWithin, scoreOn } from '../bounds.ts';
+import { type AxleClass, axlePlanOf, enterClass, HAIR, type PlanSetup, worthOf } from '../join.ts';
+import { indexIn } from '../layout.ts';
+import type { Batch, Workspace } from '../workspace.ts';
 import { visitWorkable } from './visit.ts';
-import { HAIR, type PlanSetup, worthOf } from './worth.ts';
+
+/** The shared and the swapped part families of an axle. */
+export interface SplitParts {
+  readonly shared: SubProduct;
+  readonly swapped: SubProduct;
+}
 
 /** What bounds one setup's part of a plan from above. */
 export interface Ceiling {
@@ -40,18 +45,18 @@ interface ChoiceClass {
 }
 
 /**
- * @param desks one a setup
+ * @param workspaces one a setup
  * @param least worth that a plan must reach to matter
  */
 export function* swappedAxle(
-  desks: readonly Desk[],
+  workspaces: readonly Workspace[],
   setups: readonly PlanSetup[],
-  keys: KeyReader,
+  parts: SplitParts,
   ceilings: readonly Ceiling[],
   least: number,
 ): Steps<AxleClass[]> {
-  const searches = desks.map((desk, s): Search => {
-    return { desk, at: setups[s] as PlanSetup, keyOf: keys.keyOf, ceiling: ceilings[s] as Ceiling };
+  const searches = workspaces.map((workspace, s): Search => {
+    return { workspace, at: setups[s] as PlanSetup, keyOf: parts.shared.numberOf, ceiling: ceilings[s] as Ceiling };
   });
   const most: Map<number, number>[] = [];
   for (const search of searches) most.push(yield* mostByKey(search));
@@ -60,7 +65,7 @@ export function* swappedAxle(
     const others = most.filter((_, t) => t !== s);
     byKey.push(yield* choicesByKey(search, (key) => neededFor(key, others, least)));
   }
-  return classesOf(byKey, setups, desks[0] as Desk, keys, least);
+  return classesOf(byKey, setups, workspaces[0] as Workspace, parts.swapped, least);
 }
 
 /** What one setup's part of a plan must be worth, given the most of the others; Infinity where one lacks the key. */
@@ -70,13 +75,13 @@ function neededFor(key: number, others: readonly ReadonlyMap<number, number>[], 
   return others.reduce((needed, ofKey) => needed - (ofKey.get(key) as number), least);
 }
 
-type ChoicesByKey = Map<number, ChoiceClass[]>;
+export type ChoicesByKey = Map<number, ChoiceClass[]>;
 
 function classesOf(
   byKey: readonly ChoicesByKey[],
   setups: readonly PlanSetup[],
-  { layout }: Desk,
-  keys: KeyReader,
+  { layout }: Workspace,
+  swapped: SubProduct,
   least: number,
 ): AxleClass[] {
   const classes = new Map<string, AxleClass>();
@@ -87,27 +92,33 @@ function classesOf(
   const common = [...first.keys()].filter((key) => others.every((keyed) => keyed.has(key)));
   for (const key of common.sort((a, b) => a - b)) {
     const choices = byKey.map((keyed) => keyed.get(key) as ChoiceClass[]);
-    const signature = choices.map((list) => signatureOf(list, keys)).join('|');
+    const signature = choices.map((list) => signatureOf(list, swapped)).join('|');
     if (tried.has(signature)) continue;
     tried.add(signature);
-    chooseFreely(choices, least, (plan) => enterClass(classes, layout.stacks.count, plan, isPriced));
+    chooseFreely(choices, least, (chosen) => {
+      const plan = axlePlanOf(
+        chosen.map(({ corner }) => corner),
+        setups,
+      );
+      enterClass(classes, layout.stacks.count, plan, isPriced);
+    });
   }
   return [...classes.values()];
 }
 
 /** Keys of one signature give the same plans but for their shared digits, and so in the order of their keys. */
-function signatureOf(choices: readonly ChoiceClass[], { freePartOf }: KeyReader): string {
+function signatureOf(choices: readonly ChoiceClass[], { partOf }: SubProduct): string {
   const parts = choices.map(({ stack, best, first }) => {
     const { frequency, price } = best.corner;
-    return `${stack} ${frequency} ${price} ${best.worth} ${freePartOf(best.corner.index)} ${freePartOf(first.corner.index)}`;
+    return `${stack} ${frequency} ${price} ${best.worth} ${partOf(best.corner.index)} ${partOf(first.corner.index)}`;
   });
   return parts.sort().join(',');
 }
 
 interface Search {
-  readonly desk: Desk;
+  readonly workspace: Workspace;
   readonly at: PlanSetup;
-  readonly keyOf: KeyReader['keyOf'];
+  readonly keyOf: SubProduct['numberOf'];
   readonly ceiling: Ceiling;
 }
 
@@ -118,17 +129,17 @@ function mostWith({ at, ceiling }: Search, logScore: number): number {
 
 /** Per key what the setup's part of a plan is worth at most, by bounds alone. */
 function* mostByKey(search: Search): Steps<Map<number, number>> {
-  const { desk, keyOf } = search;
+  const { workspace, keyOf } = search;
   const found = new Map<number, number>();
-  const visit = (rounds: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
-    const round = rounds[0] as PlanRound;
-    const key = keyOf(indexOf(desk.layout, round.number, sleeve, perch, stack));
+  const visit = (batches: readonly Batch[], sleeve: number, perch: number, stack: number) => {
+    const batch = batches[0] as Batch;
+    const key = keyOf(indexIn(workspace.layout, batch.number, sleeve, perch, stack));
     const known = found.get(key);
-    if (known !== undefined && known >= mostWith(search, mostAnywhere(round, stack))) return;
-    const most = mostWith(search, mostOn(round, sleeve, perch, stack));
+    if (known !== undefined && known >= mostWith(search, mostAnywhere(batch, stack))) return;
+    const most = mostWith(search, mostWithin(batch, stack, limitsOn(batch, sleeve, perch)));
     if (known === undefined || most > known) found.set(key, most);
   };
-  yield* visitWorkable([desk], { begin: () => undefined, visit });
+  yield* visitWorkable([workspace], { begin: () => undefined, visit });
   return found;
 }
 
@@ -136,24 +147,26 @@ function* mostByKey(search: Search): Steps<Map<number, number>> {
  * @param neededWith what the setup's part of a plan with a key must be worth to matter
  */
 function* choicesByKey(search: Search, neededWith: (key: number) => number): Steps<ChoicesByKey> {
-  const { desk, at, keyOf } = search;
+  const { workspace, at, keyOf } = search;
   const found: ChoicesByKey = new Map();
-  const visit = (rounds: readonly PlanRound[], sleeve: number, perch: number, stack: number) => {
-    const round = rounds[0] as PlanRound;
-    const index = indexOf(desk.layout, round.number, sleeve, perch, stack);
+  const visit = (batches: readonly Batch[], sleeve: number, perch: number, stack: number) => {
+    const batch = batches[0] as Batch;
+    const index = indexIn(workspace.layout, batch.number, sleeve, perch, stack);
     const key = keyOf(index);
     const needed = neededWith(key);
-    if (mostWith(search, mostAnywhere(round, stack)) < needed) return;
-    if (mostWith(search, mostOn(round, sleeve, perch, stack)) < needed) return;
-    const corner = scoreOn(round, sleeve, perch, stack, index);
+    if (mostWith(search, mostAnywhere(batch, stack)) < needed) return;
+    const limits = limitsOn(batch, sleeve, perch);
+    if (mostWith(search, mostWithin(batch, stack, limits)) < needed) return;
+    const corner = scoreOn(batch, sleeve, perch, stack, index, limits);
     const choice = { corner, worth: worthOf(corner.logScore, at), most: mostWith(search, corner.logScore) };
     enterChoice(found, key, stack, choice, at.ranking.price !== null);
   };
-  yield* visitWorkable([desk], { begin: () => undefined, visit });
+  yield* visitWorkable([workspace], { begin: () => undefined, visit });
   return found;
 }
 
-function enterChoice(found: ChoicesByKey, key: number, stack: number, choice: Choice, isPriced: boolean): void {
+/** Enters a choice into its class: of equal worths the lower index is the best. */
+export function enterChoice(found: ChoicesByKey, key: number, stack: number, choice: Choice, isPriced: boolean): void {
   const ofKey = found.get(key);
   if (ofKey === undefined) {
     found.set(key, [{ stack, best: choice, first: choice }]);
@@ -176,7 +189,7 @@ function enterChoice(found: ChoicesByKey, key: number, stack: number, choice: Ch
 function chooseFreely(
   choices: readonly (readonly ChoiceClass[])[],
   least: number,
-  enter: (plan: AxlePlan) => void,
+  enter: (chosen: readonly Choice[]) => void,
 ): void {
   const sorted = choices.map((list) =>
     [...list].sort((a, b) => (a.best.most === b.best.most ? 0 : b.best.most - a.best.most)),
@@ -189,8 +202,8 @@ function chooseFreely(
   function descend(s: number, sum: number, chosen: readonly ChoiceClass[]): void {
     const list = sorted[s];
     if (list === undefined) {
-      enter(planOf(chosen.map(({ best }) => best)));
-      enter(planOf(chosen.map(({ first }) => first)));
+      enter(chosen.map(({ best }) => best));
+      enter(chosen.map(({ first }) => first));
       return;
     }
     for (const one of list) {
@@ -198,8 +211,4 @@ function chooseFreely(
       descend(s + 1, sum + one.best.most, [...chosen, one]);
     }
   }
-}
-
-function planOf(choices: readonly Choice[]): AxlePlan {
-  return { corners: choices.map((c) => c.corner), worth: choices.reduce((sum, c) => sum + c.worth, 0) };
 }

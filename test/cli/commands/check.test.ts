@@ -1,16 +1,17 @@
 /** Slips of the pen told by the commands that read a scenario: on stderr, with their place, and nothing is refused. */
+
 import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
-import { audit } from '../../../src/cli/commands/audit.ts';
-import { check } from '../../../src/cli/commands/check.ts';
-import { measure } from '../../../src/cli/commands/measure.ts';
-import { sweep } from '../../../src/cli/commands/sweep.ts';
-import { EXIT } from '../../../src/cli/exit.ts';
-import type { Result } from '../../../src/domain/result.ts';
+import { audit } from '../../../src/cli/run/audit.ts';
+import { check } from '../../../src/cli/run/check.ts';
+import { measure } from '../../../src/cli/run/measure.ts';
+import { sweep } from '../../../src/cli/run/sweep.ts';
+import { EXIT } from '../../../src/cli/terminal/exit.ts';
 import { draw } from '../../../src/pipeline/drawing.ts';
-import type { Easel } from '../../../src/pipeline/easel.ts';
+import type { DrawingThread } from '../../../src/pipeline/drawingThread.ts';
+import type { Result } from '../../../src/result/result.ts';
 import { ROOT } from '../../setup/source-tree.ts';
 
 let folder = '';
@@ -45,7 +46,7 @@ function printed(): { out: () => string; err: () => string } {
   return { out: () => texts.stdout, err: () => texts.stderr };
 }
 
-const easel: Easel = { getReady() {}, sketch() {}, draw, async close() {} };
+const drawings: DrawingThread = { getReady() {}, sketch() {}, draw, async close() {} };
 
 test('check tells slips with file, line and column, what is usual and what explains them, and ends with 0', async () => {
   const { out, err } = printed();
@@ -79,7 +80,7 @@ test('a scenario without a slip is told of nothing on stderr, and one slip is co
 test('sweep tells them, too, and its page and record carry them with the names of the inputs', async () => {
   const { err } = printed();
   const out = join(folder, 'swept');
-  expect(await sweep([scenario], { out, quiet: true }, easel)).toBe(EXIT.ok);
+  expect(await sweep([scenario], { out, quiet: true }, drawings)).toBe(EXIT.ok);
   expect(err()).toContain('warning: found `bar_rate` of `90 N/mm`');
   const { warnings } = JSON.parse(await readFile(join(out, 'results.json'), 'utf8')) as Result;
   expect(warnings?.map(({ file, line, column }) => [file, line, column])).toEqual([

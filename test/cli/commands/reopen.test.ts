@@ -4,9 +4,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { toolVersion } from '../../../src/cli/version.ts';
-import type { Result } from '../../../src/domain/result.ts';
+import { toolVersion } from '../../../src/cli/terminal/places.ts';
 import { embeddedIn, embeddedJson } from '../../../src/report/embed.ts';
+import type { Result } from '../../../src/result/result.ts';
 import { springsift } from '../../setup/run.ts';
 
 const SLOW = { timeout: 300_000 };
@@ -115,6 +115,10 @@ test('an input whose path leads out of the folder is refused and nothing is writ
 
 test('what is no report, or a damaged one, is told short with its place', SLOW, async () => {
   const page = await readFile(report, 'utf8');
+  const edited = await forged('edited.html', ({ inputs, ...result }) => ({
+    ...result,
+    inputs: inputs.map((input) => ({ ...input, text: input.text.replace('Loaded estate\r', 'Laden estate\r') })),
+  }));
   const files: Readonly<Record<string, readonly [string, RegExp]>> = {
     'other.htm': ['<!doctype html><p>hello', /other\.htm:1:1: found a page without a result/],
     'cut.html': [
@@ -122,13 +126,10 @@ test('what is no report, or a damaged one, is told short with its place', SLOW, 
       /cut\.html:\d+:\d+: found the end of the file within the result/,
     ],
     'broken.html': [
-      page.replace('"texts":[', '"texts":'),
+      page.replace('"brotli":"', '"brotli":'),
       /broken\.html:\d+:\d+: found a result that stops being JSON/,
     ],
-    'edited.html': [
-      page.replace('Loaded estate\\r', 'Laden estate\\r'),
-      /an input scenario\.yaml whose text does not match/,
-    ],
+    'edited.html': [await readFile(edited, 'utf8'), /an input scenario\.yaml whose text does not match/],
   };
   for (const [name, [text, message]] of Object.entries(files)) {
     await writeFile(join(folder, name), text);

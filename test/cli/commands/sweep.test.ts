@@ -1,13 +1,14 @@
 /** The sweep command in this process, so that what else it needs can be made to fail. */
+
 import { mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
-import { refuseTooMuch, sweep, watched } from '../../../src/cli/commands/sweep.ts';
-import { EXIT, KnownError } from '../../../src/cli/exit.ts';
+import { refuseTooMuch, sweep, watched } from '../../../src/cli/run/sweep.ts';
+import { EXIT, KnownError } from '../../../src/cli/terminal/exit.ts';
 import { draw } from '../../../src/pipeline/drawing.ts';
-import type { Easel } from '../../../src/pipeline/easel.ts';
+import type { DrawingThread } from '../../../src/pipeline/drawingThread.ts';
 import { SweepStopped } from '../../../src/pipeline.ts';
 import { WorkerLost } from '../../../src/sweep/threads.ts';
 import { readReal } from '../../setup/scenarios.ts';
@@ -21,7 +22,7 @@ beforeAll(async () => {
 afterAll(() => rm(folder, { recursive: true, force: true }));
 afterEach(() => vi.restoreAllMocks());
 
-const easel: Easel = { getReady() {}, sketch() {}, draw, async close() {} };
+const drawings: DrawingThread = { getReady() {}, sketch() {}, draw, async close() {} };
 
 /** Catches what is printed, so that the test prints nothing. */
 function printed(): string[] {
@@ -41,14 +42,14 @@ const failed = (work: Promise<unknown>) =>
 
 test('a thread that is lost while it draws leaves nothing and is told of in words', async () => {
   const texts = printed();
-  const lost: Easel = { ...easel, draw: () => Promise.reject(new WorkerLost('out of memory')) };
+  const lost: DrawingThread = { ...drawings, draw: () => Promise.reject(new WorkerLost('out of memory')) };
   const error = await failed(sweep([KIT], { out: join(folder, 'lost') }, lost));
   expect(error).toBeInstanceOf(KnownError);
   expect(String(error)).toContain('ended before its work was done: out of memory');
   expect(await readdir(join(folder, 'lost'))).toEqual([]);
   expect(texts.join('')).not.toContain('wrote');
   const slip = new TypeError('a slip of the program');
-  const broken: Easel = { ...easel, draw: () => Promise.reject(slip) };
+  const broken: DrawingThread = { ...drawings, draw: () => Promise.reject(slip) };
   expect(await failed(sweep([KIT], { out: join(folder, 'broken'), quiet: true }, broken))).toBe(slip);
 });
 
@@ -56,7 +57,7 @@ test('two scenarios give a report each and one page over both', async () => {
   const texts = printed();
   const other = KIT.replace('kit-two-seater', 'loaded-estate');
   const out = join(folder, 'two');
-  expect(await sweep([KIT, other], { out, quiet: true, rankBy: 'share' }, easel)).toBe(EXIT.ok);
+  expect(await sweep([KIT, other], { out, quiet: true, rankBy: 'share' }, drawings)).toBe(EXIT.ok);
   expect((await readdir(out)).sort()).toEqual(['comparison.html', 'kit-two-seater', 'loaded-estate']);
   expect(texts.join('')).toContain('comparison.html');
 });

@@ -1,14 +1,9 @@
 /** What can be left out of the fixture, given: every optional field arrives under the name the model uses. */
-import { expect, test } from 'vitest';
-import type { Axle, Scenario } from '../../../src/domain/scenario.ts';
-import { formatProblem } from '../../../src/input/readScenario.ts';
-import { type Edit, readEdited } from '../edit.ts';
 
-async function scenarioOf(edits: readonly Edit[]): Promise<Scenario> {
-  const read = await readEdited(edits);
-  if (!read.ok) throw new Error(read.problems.map(formatProblem).join('\n'));
-  return read.scenario;
-}
+import { expect, test } from 'vitest';
+import { product } from '../../../src/input/assemble/parts.ts';
+import type { Axle } from '../../../src/model/scenario.ts';
+import { type Edit, scenarioOf } from '../edit.ts';
 
 const frontOf = async (edits: readonly Edit[]): Promise<Axle> => (await scenarioOf(edits)).axles.front;
 
@@ -119,4 +114,14 @@ test('full bump by load and standing on the stop arrive with stop curves', async
   });
   // Given beside a curve, the closed fraction counts.
   expect(axles.front.options.bumpStop[0]?.closedFraction).toBe(0.35);
+});
+
+test('of a product the last dimension named turns fastest; that of no dimensions is one empty choice', () => {
+  expect(product({ a: [1, 2], b: [5, 6] })).toEqual([
+    { a: 1, b: 5 },
+    { a: 1, b: 6 },
+    { a: 2, b: 5 },
+    { a: 2, b: 6 },
+  ]);
+  expect(product({})).toEqual([{}]);
 });

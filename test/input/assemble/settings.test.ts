@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { scenarioOf } from '../../domain/advice/scenarios.ts';
+import { scenarioOf } from '../../advice/scenarios.ts';
 
 test('what is taken for tolerances and estimates stands among the assumptions, each with its source', async () => {
   const { assumptions, tolerances, axles } = await scenarioOf('kit-two-seater');

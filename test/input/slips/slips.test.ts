@@ -1,19 +1,20 @@
-/** Slips of the pen in the demo: each is read, and each is told with its place, what is usual and what explains it. */
+/** Slips of the pen in the demo: each is read, and each is reported with its place, what is common and what explains it. */
+
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { z } from 'zod';
-import type { InputWarning } from '../../../src/domain/scenario.ts';
-import { memoryFiles } from '../../../src/input/files.ts';
-import { measured } from '../../../src/input/measured/schema.ts';
-import { formatWarning } from '../../../src/input/problems.ts';
+import { measured } from '../../../src/audit/read/schema.ts';
+import { formatWarning } from '../../../src/input/problems/problems.ts';
 import { readScenario } from '../../../src/input/readScenario.ts';
-import { DIMENSIONS, USUAL_BANDS } from '../../../src/input/schema/leaves.ts';
+import { alternatives } from '../../../src/input/schema/issues.ts';
+import { COMMON_BANDS, DIMENSIONS } from '../../../src/input/schema/leaves.ts';
 import { scenario } from '../../../src/input/schema/scenario.ts';
-import { alternatives } from '../../../src/input/schema/walk.ts';
+import { memoryFiles } from '../../../src/input/source/files.ts';
+import type { InputWarning } from '../../../src/model/scenario.ts';
 import { filesOf } from '../../setup/manual.ts';
 import { readReal, SCENARIOS } from '../../setup/scenarios.ts';
 import { ROOT } from '../../setup/source-tree.ts';
-import { type Edit, edited, placeOf } from '../edit.ts';
+import { type Edit, edited, editOf, placeOf, tableOf } from '../edit.ts';
 
 const textOf = (name: string) => readFileSync(`${ROOT}/scenarios/${name}`, 'utf8');
 /** The demo without the weights that need a price of every part and a wanted frequency in every setup. */
@@ -33,189 +34,23 @@ async function warningsIn(text: string, catalogue = SPRINGS): Promise<readonly I
 const ofDemo = (edits: readonly Edit[]) => warningsIn(edited(DEMO, edits));
 const ofSprings = (edits: readonly Edit[]) => warningsIn(DEMO, edited(SPRINGS, edits));
 
-type Slip = readonly [
-  title: string,
-  edit: Edit,
-  piece: string,
-  found: string,
-  usual: string | RegExp,
-  advice: string | RegExp,
-];
+type Slip = Readonly<Record<'title' | 'at' | 'found' | 'band' | 'advice', string>> & { readonly edit: string | Edit };
+const SLIPS: Readonly<Record<'scenario' | 'catalogue', readonly Slip[]>> = tableOf('slips.yaml');
 
-/** Conversions: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, 1 lbf/in = 0.175127 N/mm (NIST SP 811, App. B.8). */
-test.each<Slip>([
-  [
-    'a ledge of 155 mm written as 15.5 mm',
-    ['ledge_height: 150 mm', 'ledge_height: 15.5 mm'],
-    '15.5 mm',
-    '`ledge_height` of `15.5 mm`',
-    '40 mm to 350 mm (common practice, no source)',
-    /^a factor of ten, `155 mm`\?/,
-  ],
-  [
-    // 590.8 lb are 268 kg.
-    'a load in pounds without saying so',
-    ['wheel_load: 268 kg', 'wheel_load: 590.8 kg'],
-    '590.8 kg',
-    '`wheel_load` of `590.8 kg`',
-    /^80 kg to 550 kg/,
-    /^lb meant as kg, `590.8 lb`\?/,
-  ],
-  [
-    // 0.15 in are 3.8 mm.
-    'a coupler of 0.15 in written as 0.15 mm',
-    ['thickness: 4 mm, bore: 60 mm', 'thickness: 0.15 mm, bore: 60 mm'],
-    '0.15 mm',
-    '`thickness` of `0.15 mm`',
-    /^1 mm to 20 mm/,
-    /^inches meant as mm, `0.15 in` or a factor of ten, `1.5 mm`\?/,
-  ],
-  [
-    'a frequency that no slip explains',
-    ['frequency: { from: 1.6 Hz, to: 2.2 Hz, wanted: 1.85 Hz }', 'frequency: { from: 1.6 Hz, to: 4.2 Hz }'],
-    '4.2 Hz',
-    '`to` of `4.2 Hz`',
-    /^0.8 Hz to 3.5 Hz/,
-    /^check the figure/,
-  ],
-  [
-    'a tolerance of a share, whose band is in per cent',
-    ['ranking:', 'tolerances: { gas: 45 % }\n\nranking:'],
-    '45 %',
-    '`gas` of `45 %`',
-    /^0 % to 30 %/,
-    /^a factor of ten, `4.5 %`\?/,
-  ],
-  [
-    'a bare number',
-    ['closed_fraction: 0.36', 'closed_fraction: 0.036'],
-    '0.036',
-    '`closed_fraction` of `0.036`',
-    /^0.15 to 0.6/,
-    /^a factor of ten, `0.36`\?/,
-  ],
-  [
-    'one value of a list',
-    ['spacer: [0 mm, 3 mm, 6 mm, 9 mm]', 'spacer: [0 mm, 3 mm, 60.5 mm, 90 mm]'],
-    '60.5 mm',
-    '`spacer` of `60.5 mm`, and 1 more of its values',
-    /^0 mm to 60 mm/,
-    /^a factor of ten, `6.05 mm`\?/,
-  ],
-  [
-    'the end of a range',
-    ['trim: { from: 0 mm, to: 40 mm, step: 5 mm }', 'trim: { from: 0 mm, to: 150 mm, step: 5 mm }'],
-    '150 mm, step',
-    '`trim` of `150 mm`',
-    /^0 mm to 120 mm/,
-    /^a factor of ten, `15 mm`\?/,
-  ],
-  [
-    'a stop cut to far less than it was bought',
-    ['cut_length: [38 mm, 48 mm]', 'cut_length: [12 mm, 48 mm]'],
-    '12 mm, 48',
-    '`cut_length` of `12 mm`',
-    /^18 mm to 60 mm beside a stop of 60 mm/,
-    /^check the figure/,
-  ],
-  [
-    'a sleeve that ends below half of the body',
-    [
-      'ledge_height: 150 mm     # lower eye to the ring the sleeve stands on\n        length: 160 mm',
-      'ledge_height: 60 mm\n        length: 80 mm',
-    ],
-    '60 mm\n        length: 80',
-    '`ledge_height` of `60 mm`',
-    // Half of the body's 318 mm less the sleeve's 80 mm.
-    /^79 mm to 318 mm beside a sleeve of 80 mm and a body of 318 mm/,
-    /^check the figure/,
-  ],
-  [
-    'a compressed length far from the extended one',
-    ['compressed: 324 mm\n        body_length: 318 mm', 'compressed: 204 mm\n        body_length: 198 mm'],
-    '204 mm',
-    '`compressed` of `204 mm`',
-    // 0.45 and 0.9 of 474 mm.
-    /^213 mm to 427 mm beside an extended length of 474 mm/,
-    /^check the figure/,
-  ],
-  [
-    'a body that is half of the compressed damper',
-    ['body_length: 318 mm', 'body_length: 181 mm'],
-    '181 mm',
-    '`body_length` of `181 mm`',
-    /^194 mm to 324 mm beside a compressed length of 324 mm/,
-    /^check the figure/,
-  ],
-  [
-    'a gas force that rises tenfold',
-    ['gas: { out: 160 N, in: 215 N }', 'gas: { out: 21.5 N, in: 215 N }'],
-    '215 N',
-    '`in` of `215 N`',
-    /^21.5 N to 64.5 N beside a force fully out of 21.5 N/,
-    /^a factor of ten, `21.5 N`\?/,
-  ],
-  [
-    'a left wheel load far from the right one',
-    ['wheel_load: 268 kg', 'wheel_load: { left: 182 kg, right: 268 kg }'],
-    '182 kg',
-    '`left` of `182 kg`',
-    /^201 kg to 356 kg beside a right wheel load of 268 kg/,
-    /^check the figure/,
-  ],
-  [
-    // 207 kg are 456 lb.
-    'a rear load in pounds beside a front one in kilograms',
-    ['wheel_load: 207 kg', 'wheel_load: 488 kg'],
-    '488 kg',
-    '`wheel_load` of `488 kg`',
-    /^147 kg to 482 kg beside a front wheel load of 268 kg/,
-    /^lb meant as kg, `488 lb`\?/,
-  ],
-  [
-    'an unsprung mass that is a third of the load',
-    ['unsprung_mass: 26 kg', 'unsprung_mass: 65 kg'],
-    '65 kg',
-    '`unsprung_mass` of `65 kg`',
-    /^10.4 kg to 62.1 kg beside a wheel load of 207 kg/,
-    /^lb meant as kg, `65 lb`\?/,
-  ],
-  [
-    'a rear track of another car',
-    ['track: 1450 mm', 'track: 1150 mm'],
-    '1150 mm',
-    '`track` of `1150 mm`',
-    // 0.85 and 1.18 of 1460 mm.
-    /^1240 mm to 1720 mm beside a front track of 1460 mm/,
-    /^check the figure/,
-  ],
-  [
-    'a motion pair off the line of the pairs beside it',
-    ['damper_length: 381.0 mm', 'damper_length: 391.0 mm'],
-    '391.0 mm',
-    '`damper_length` of `391 mm`',
-    // Half way from 352.5 to 409.5 mm, 1.5 mm and a twentieth of the 60 mm between their heights to either side.
-    /^377 mm to 386 mm beside the pairs next to it/,
-    /^check the figure/,
-  ],
-  [
-    'a target height that stands on the arch',
-    [
-      'target_height: 332 mm\n      wanted_range: [322 mm, 344 mm]',
-      'target_height: 532 mm\n      wanted_range: [522 mm, 544 mm]',
-    ],
-    '532 mm',
-    '`target_height` of `532 mm`',
-    /^232 mm to 510 mm beside a tyre that meets the arch at 232 mm/,
-    /^check the figure/,
-  ],
-])('%s', async (_, edit, piece, found, usual, advice) => {
-  const text = edited(DEMO, [edit]);
-  const warnings = await warningsIn(text);
+async function expectSlip(file: string, text: string, { at, found, band, advice }: Slip): Promise<void> {
+  const warnings = file === 'springs.csv' ? await warningsIn(DEMO, text) : await warningsIn(text);
   expect(warnings).toHaveLength(1);
-  expect(warnings[0]).toMatchObject({ file: 'scenario.yaml', ...placeOf(text, piece), found });
-  expect(warnings[0]?.usual).toMatch(usual);
-  expect(warnings[0]?.advice).toMatch(advice);
+  expect(warnings[0]).toMatchObject({ file, ...placeOf(text, at), found });
+  expect(warnings[0]?.usual).toMatch(new RegExp(band));
+  expect(warnings[0]?.advice).toMatch(new RegExp(advice));
+}
+
+test.each(SLIPS.scenario)('$title', (slip) => {
+  return expectSlip('scenario.yaml', edited(DEMO, [editOf(DEMO, slip.edit)]), slip);
+});
+
+test.each(SLIPS.catalogue)('in a catalogue: $title', (slip) => {
+  return expectSlip('springs.csv', edited(SPRINGS, [editOf(SPRINGS, slip.edit)]), slip);
 });
 
 const GRID = (free: string, rest = '') =>
@@ -255,53 +90,10 @@ test('what is unusual itself is not held against its neighbours as well', async 
   expect(warnings.map(({ usual }) => usual)).toEqual(['10 kg to 70 kg (common practice, no source)']);
 });
 
-test.each<readonly [title: string, edit: Edit, piece: string, found: string, usual: string | RegExp, advice: RegExp]>([
-  [
-    'a solid height of 105 mm written as 10.5 mm',
-    ['HS260-34,260,34,105.2', 'HS260-34,260,34,10.5'],
-    '10.5,10.0',
-    '`solid_height_mm, HS260-34` of `10.5 mm`',
-    /^20 mm to 260 mm/,
-    /^a factor of ten, `105 mm`\?/,
-  ],
-  [
-    'two digits of a solid height exchanged, which falls out of its neighbours in rate and length',
-    ['HS200-46,200,46,91.0', 'HS200-46,200,46,41.0'],
-    '41.0,10.25',
-    '`solid_height_mm, HS200-46` of `41 mm`',
-    // The rows at 42 and 58 N/mm, and at 180 and 220 mm: 75.6 / 1.2 to 91.0 x 1.2; the row at 52 has no solid height.
-    /^63 mm to 109 mm beside rows 8, 17, 20, 28/,
-    /^check the figure/,
-  ],
-  [
-    'a solid height beyond three quarters of the free length',
-    ['HS240-46,240,46,109.1', 'HS240-46,240,46,190.1'],
-    '190.1',
-    '`solid_height_mm, HS240-46` of `190.1 mm`',
-    /^48 mm to 180 mm beside a free length of 240 mm/,
-    /^check the figure/,
-  ],
-  [
-    'a wire that falls out of its neighbours',
-    ['HS280-34,280,34,115.9,10.25', 'HS280-34,280,34,115.9,12.05'],
-    '12.05',
-    '`wire_mm, HS280-34` of `12.05 mm`',
-    /beside rows/,
-    /^check the figure/,
-  ],
-])('in a catalogue: %s', async (_, edit, piece, found, usual, advice) => {
-  const text = edited(SPRINGS, [edit]);
-  const warnings = await warningsIn(DEMO, text);
-  expect(warnings).toHaveLength(1);
-  expect(warnings[0]).toMatchObject({ file: 'springs.csv', ...placeOf(text, piece), found });
-  expect(warnings[0]?.usual).toMatch(usual);
-  expect(warnings[0]?.advice).toMatch(advice);
-});
-
 test('rates of 200 lbf/in under rate_n_per_mm are one warning for the column, not one a row', async () => {
   // 125.6 to 365 lbf/in, as 22 to 64 N/mm are (1 N/mm = 5.71015 lbf/in).
-  const text = SPRINGS.replace(/^(HS\d+-\d+,\d+),(\d+),/gm, (_, head: string, rate: string) => {
-    return `${head},${(Number(rate) * 5.71015).toFixed(1)},`;
+  const text = SPRINGS.replace(/^(HS\d+-\d+,\d+),(\d+),/gm, (_, start: string, rate: string) => {
+    return `${start},${(Number(rate) * 5.71015).toFixed(1)},`;
   });
   const own = (await warningsIn(DEMO, text)).filter(({ found }) => found.includes('rate_n_per_mm'));
   expect(own).toHaveLength(1);
@@ -311,7 +103,7 @@ test('rates of 200 lbf/in under rate_n_per_mm are one warning for the column, no
   expect(own[0]?.advice).toMatch(/^lbf\/in meant as N\/mm, `171.3 lbf\/in` or a factor of ten, `17.13 N\/mm`\?/);
 });
 
-test('a row that the scenario does not take is not told of, nor is one without two neighbours', async () => {
+test('a row that the scenario does not take is not warned of, nor is one without two neighbours', async () => {
   const edit: Edit = ['HS260-34,260,34,105.2', 'HS260-34,260,34,10.5'];
   const only: Edit = [
     '      - catalogue: springs.csv',
@@ -324,7 +116,7 @@ test('a row that the scenario does not take is not told of, nor is one without t
   expect(await warningsIn(DEMO, alone)).toEqual([]);
 });
 
-test('a catalogue in inches is told in inches, at the column of the cell, quoted cells with line breaks before it', async () => {
+test('a catalogue in inches is reported in inches, at the column of the cell, quoted cells with line breaks before it', async () => {
   const text = 'name,free_length_in,rate_lbf_per_in,bore_in,solid_height_in\n"two\nlines",10,200,2.36,0.41\n';
   const [warning] = await warningsIn(DEMO, text);
   expect(warning).toMatchObject({ line: 3, column: 20 });
@@ -332,7 +124,7 @@ test('a catalogue in inches is told in inches, at the column of the cell, quoted
   expect(warning?.advice).toMatch(/^feet meant as inches, `0.41 ft` or a factor of ten, `4.1 in`\?/);
 });
 
-test('what both axles share through an anchor is told once', async () => {
+test('what both axles share through an anchor is reported once', async () => {
   const fixture = readFileSync(new URL('../fixture/scenario.yaml', import.meta.url), 'utf8');
   const text = edited(fixture, [['lock_ring: 8 mm', 'lock_ring: 80 mm']]);
   const springs = readFileSync(new URL('../fixture/springs.csv', import.meta.url), 'utf8');
@@ -374,7 +166,7 @@ test('the scenarios of the manual give no warning', async () => {
   for (const one of read) expect(one).toMatchObject({ ok: true, warnings: [] });
 });
 
-test('a warning names place, value, what is usual and advice, and no more than 200 are told', async () => {
+test('a warning names place, value, what is usual and advice, and no more than 200 are given', async () => {
   const [warning] = await ofSprings([['HS260-34,260,34,105.2', 'HS260-34,260,34,10.5']]);
   expect(formatWarning(warning as InputWarning)).toBe(
     'springs.csv:45:17: warning: found `solid_height_mm, HS260-34` of `10.5 mm`\n' +
@@ -419,7 +211,7 @@ interface Leaf {
 function* leavesOf(node: z.core.$ZodType, path: string): Generator<Leaf> {
   for (const option of alternatives(node)) {
     const dimension = DIMENSIONS.get(option)?.dimension;
-    if (dimension !== undefined) yield { path, dimension, usual: USUAL_BANDS.get(option)?.usual };
+    if (dimension !== undefined) yield { path, dimension, usual: COMMON_BANDS.get(option)?.usual };
     if (option instanceof z.ZodArray) yield* leavesOf(option.element, `${path}[]`);
     if (!(option instanceof z.ZodObject)) continue;
     for (const [key, child] of Object.entries(option.shape))

@@ -2,6 +2,7 @@
  * Expected values: exact definitions of inch, pound and standard gravity, and the rounded factors of NIST SP 811
  * (2008), Appendix B.8: lbf/in 175.1268 N/m, lbf 4.448222 N, psi 6894.757 Pa.
  */
+
 import { expect, test } from 'vitest';
 import { readQuantity, type Spec } from '../../../src/input/values/quantity.ts';
 
@@ -17,53 +18,40 @@ function complaintAbout(text: unknown, dimension: Dimension, spec: Partial<Spec>
   return 'complaint' in read ? read.complaint : null;
 }
 
-test.each<[string, Dimension, number]>([
-  ['178 mm', 'length', 178],
-  ['178mm', 'length', 178],
-  ['  17.8  cm ', 'length', 178],
-  ['7 in', 'length', 177.8],
-  ['7in', 'length', 177.8],
-  ['7"', 'length', 177.8],
-  ['7 inches', 'length', 177.8],
-  ['1.2 m', 'length', 1200],
-  ['1 ft', 'length', 304.8],
-  ['-4 mm', 'length', -4],
-  ['1.5e2 mm', 'length', 150],
-  ['.5 mm', 'length', 0.5],
-  ['62 N/mm', 'rate', 62],
-  ['62 N / mm', 'rate', 62],
-  ['62 n/mm', 'rate', 62],
-  ['62 kN/m', 'rate', 62],
-  ['350 lbf/in', 'rate', 61.29438],
-  ['350 lb/in', 'rate', 61.29438],
-  ['350 lbs/in', 'rate', 61.29438],
-  ['6.5 kgf/mm', 'rate', 63.743225],
-  ['6.5 kg/mm', 'rate', 63.743225],
-  ['268 kg', 'mass', 268],
-  ['590 lb', 'mass', 267.6194983],
-  ['590 lbs', 'mass', 267.6194983],
-  ['1.9 Hz', 'frequency', 1.9],
-  ['114 cpm', 'frequency', 1.9],
-  ['20 bar', 'stress', 2],
-  ['290 psi', 'stress', 1.99947953],
-  ['78.5 GPa', 'stress', 78500],
-  ['20 degC', 'temperature', 20],
-  ['20 °C', 'temperature', 20],
-  ['68 degF', 'temperature', 20],
-  ['180 N', 'force', 180],
-  ['40 lbf', 'force', 177.92888],
-  ['10 kgf', 'force', 98.0665],
-  ['120 cm3', 'volume', 120_000],
-  ['120 cc', 'volume', 120_000],
-  ['154 mm2', 'area', 154],
-  ['154 mm²', 'area', 154],
-  ['0.05 m/s', 'velocity', 0.05],
-  ['2 in/s', 'velocity', 0.0508],
-  ['2 %', 'share', 0.02],
-  ['2%', 'share', 0.02],
-])('%s is read as a %s of %d', (text, dimension, expected) => {
-  expect(Math.abs(innerValue(text, dimension) / expected - 1)).toBeLessThan(3e-7);
-});
+const READ: readonly (readonly [Dimension, number, readonly string[]])[] = [
+  ['length', 178, ['178 mm', '178mm', '  17.8  cm ']],
+  ['length', 177.8, ['7 in', '7in', '7"', '7 inches']],
+  ['length', 1200, ['1.2 m']],
+  ['length', 304.8, ['1 ft']],
+  ['length', -4, ['-4 mm']],
+  ['length', 150, ['1.5e2 mm']],
+  ['length', 0.5, ['.5 mm']],
+  ['rate', 62, ['62 N/mm', '62 N / mm', '62 n/mm', '62 kN/m']],
+  ['rate', 61.29438, ['350 lbf/in', '350 lb/in', '350 lbs/in']],
+  ['rate', 63.743225, ['6.5 kgf/mm', '6.5 kg/mm']],
+  ['mass', 268, ['268 kg']],
+  ['mass', 267.6194983, ['590 lb', '590 lbs']],
+  ['frequency', 1.9, ['1.9 Hz', '114 cpm']],
+  ['stress', 2, ['20 bar']],
+  ['stress', 1.99947953, ['290 psi']],
+  ['stress', 78500, ['78.5 GPa']],
+  ['temperature', 20, ['20 degC', '20 °C', '68 degF']],
+  ['force', 180, ['180 N']],
+  ['force', 177.92888, ['40 lbf']],
+  ['force', 98.0665, ['10 kgf']],
+  ['volume', 120_000, ['120 cm3', '120 cc']],
+  ['area', 154, ['154 mm2', '154 mm²']],
+  ['velocity', 0.05, ['0.05 m/s']],
+  ['velocity', 0.0508, ['2 in/s']],
+  ['share', 0.02, ['2 %', '2%']],
+];
+
+test.each(READ.flatMap(([dimension, value, texts]) => texts.map((text) => [text, dimension, value] as const)))(
+  '%s is read as a %s of %d',
+  (text, dimension, expected) => {
+    expect(Math.abs(innerValue(text, dimension) / expected - 1)).toBeLessThan(3e-7);
+  },
+);
 
 test('a bare number is read where no unit is wanted', () => {
   expect(innerValue(0.95, 'ratio')).toBe(0.95);

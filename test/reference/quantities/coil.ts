@@ -15,7 +15,7 @@ import {
   surgeFrequency,
   uncorrectedStress,
   wahlFactor,
-} from '../../../src/domain/formula/coil.ts';
+} from '../../../src/model/formula/coil.ts';
 import type { Inputs } from '../rows.ts';
 
 const FACTORS: Readonly<Record<string, (index: number) => number>> = {

@@ -1,11 +1,11 @@
 /** Published values of gas, lever and joined springs: how each is computed with the program's own parts. */
-import { gasForceAt, standingAt } from '../../../src/domain/corner/balance.ts';
-import { geometryOf } from '../../../src/domain/corner/geometry.ts';
-import { ratesAt } from '../../../src/domain/corner/rates.ts';
-import { springRate } from '../../../src/domain/formula/coil.ts';
-import { gasForceCharge, gasRate } from '../../../src/domain/formula/gas.ts';
-import { type MotionCurve, motionCurve, ratioAt, ratioSlopeAt } from '../../../src/domain/motion.ts';
-import { deflectionUnder, type SpringStack } from '../../../src/domain/stack.ts';
+import { gasForceAt, standingAt } from '../../../src/model/corner/balance.ts';
+import { geometryOf } from '../../../src/model/corner/geometry.ts';
+import { ratesAt } from '../../../src/model/corner/rates.ts';
+import { springRate } from '../../../src/model/formula/coil.ts';
+import { gasForceCharge, gasRate } from '../../../src/model/formula/gas.ts';
+import { type MotionCurve, motionCurve, ratioAt, ratioSlopeAt } from '../../../src/model/motion.ts';
+import { deflectionUnder, type SpringStack } from '../../../src/model/stack.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 import type { Inputs } from '../rows.ts';
 

@@ -1,10 +1,10 @@
 /** Facts of the trade that nobody publishes: how each is computed with the program's own corner model. */
-import { contactsAt } from '../../../src/domain/corner/contacts.ts';
-import { findingsOf } from '../../../src/domain/corner/findings.ts';
-import { geometryOf } from '../../../src/domain/corner/geometry.ts';
-import type { Corner, Site } from '../../../src/domain/corner/site.ts';
-import { cornerState } from '../../../src/domain/corner/state.ts';
-import { solidHeight } from '../../../src/domain/formula/coil.ts';
+import { contactsAt } from '../../../src/model/corner/contacts.ts';
+import { findingsOf } from '../../../src/model/corner/findings.ts';
+import { geometryOf } from '../../../src/model/corner/geometry.ts';
+import type { Corner, Site } from '../../../src/model/corner/site.ts';
+import { cornerState } from '../../../src/model/corner/state.ts';
+import { solidHeight } from '../../../src/model/formula/coil.ts';
 import { plainCorner, plainSite, plainTarget } from '../../setup/corners.ts';
 import type { Inputs } from '../rows.ts';
 

@@ -1,9 +1,13 @@
 /** Published tables: units, wire and the scope of the standard, against the program's own tables. */
-import { STANDARD_GRAVITY } from '../../../src/domain/constants.ts';
-import { tensileStrength } from '../../../src/domain/formula/strength.ts';
-import { elasticModulusOf, materialOf, shearModulusOf, ultimateStrengthOf } from '../../../src/domain/materials.ts';
-import { type Dimension, findUnit, toInner } from '../../../src/domain/units.ts';
-import { VALIDITY } from '../../../src/domain/validity.ts';
+import { VALIDITY } from '../../../src/model/spring/details.ts';
+import {
+  elasticModulusOf,
+  materialOf,
+  shearModulusOf,
+  tensileStrength,
+  ultimateStrengthOf,
+} from '../../../src/model/spring/materials.ts';
+import { type Dimension, findUnit, STANDARD_GRAVITY, toInner } from '../../../src/model/units.ts';
 import type { Inputs } from '../rows.ts';
 
 function unit(i: Inputs): number {

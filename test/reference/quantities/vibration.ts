@@ -7,7 +7,7 @@ import {
   quarterCarModes,
   seriesRate,
   staticDeflectionFrequency,
-} from '../../../src/domain/formula/vibration.ts';
+} from '../../../src/model/formula/vibration.ts';
 import type { Inputs } from '../rows.ts';
 
 const TWO_PI = 2 * Math.PI;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { ForceCurve } from '../../../src/domain/result.ts';
+import type { ForceCurve } from '../../../src/model/corner/forceCurve.ts';
 import { drawChart } from '../../../src/report/charts/draw.ts';
 import { below, forceChart, SERIES } from '../../../src/report/charts/forceTravel.ts';
 

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { drawChart } from '../../../src/report/charts/draw.ts';
-import { windowChart } from '../../../src/report/charts/heightWindow.ts';
-import { placeEnds, type WindowRow } from '../../../src/report/charts/windowLabels.ts';
+import { placeEnds, type WindowRow, windowChart } from '../../../src/report/charts/heightWindow.ts';
 
 const ROW: WindowRow = {
   name: 'low-F1',

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
-import { bandFor, placedMarks } from '../../../src/report/charts/marksAbove.ts';
+import { bandFor, placeMarks } from '../../../src/report/charts/marksAbove.ts';
 
 const mark = (name: string, at: number) => ({ name, at, kind: 'plain' }) as const;
 
 test('names of marks close together stand a line apart, their marks where they belong', () => {
-  const placed = placedMarks([mark('b', 52), mark('a', 50), mark('c', 51)], {
+  const placed = placeMarks([mark('b', 52), mark('a', 50), mark('c', 51)], {
     width: 200,
     bottom: 100,
     domain: [0, 100],

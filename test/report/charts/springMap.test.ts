@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
+import { CHECK } from '../../../src/model/corner/checks.ts';
 import { drawChart } from '../../../src/report/charts/draw.ts';
-import { CHECK_LETTERS } from '../../../src/report/charts/springCells.ts';
 import { springMap } from '../../../src/report/charts/springMap.ts';
 
 const CELLS = [
@@ -12,5 +12,5 @@ const CHOSEN = { freeLength: 220, rate: 40 };
 
 test('the map says scores and letters in figures, not in colour alone', async () => {
   const { body } = await drawChart(springMap({ cells: CELLS, chosen: CHOSEN }));
-  for (const text of ['.62', '.80', CHECK_LETTERS.fit]) expect(body).toContain(`>${text}</text>`);
+  for (const text of ['.62', '.80', CHECK.fit.letter]) expect(body).toContain(`>${text}</text>`);
 });

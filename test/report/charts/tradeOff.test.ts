@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest';
 import { drawChart } from '../../../src/report/charts/draw.ts';
-import { tradeOff, undominated } from '../../../src/report/charts/tradeOff.ts';
+import { markUndominated, tradeOff } from '../../../src/report/charts/tradeOff.ts';
 
 test('beaten is what another equals everywhere and exceeds somewhere; equals don’t beat each other', () => {
   expect(
-    undominated([
+    markUndominated([
       [1, 1],
       [1, 0.5],
       [0.5, 2],
@@ -12,10 +12,10 @@ test('beaten is what another equals everywhere and exceeds somewhere; equals don
       [0.4, 1.9],
     ]),
   ).toEqual([true, false, true, true, false]);
-  expect(undominated([[1]])).toEqual([true]);
+  expect(markUndominated([[1]])).toEqual([true]);
 });
 
-test('the undominated are filled diamonds, the others open circles', async () => {
+test('the markUndominated are filled diamonds, the others open circles', async () => {
   const points = [
     { rank: 1, bump: 40, cost: 800, isUndominated: true },
     { rank: 2, bump: 50, cost: 900, isUndominated: false },

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { CornerReport } from '../../../src/domain/result.ts';
 import { cornerDrawing, placeDrawing } from '../../../src/report/drawing/cornerDrawing.ts';
 import { cornerLayout } from '../../../src/report/drawing/layout.ts';
-import { cornerLengths, isDrawable } from '../../../src/report/drawing/lengths.ts';
+import { cornerLengths, isDrawable } from '../../../src/result/records/lengths.ts';
+import type { CornerReport } from '../../../src/result/result.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 import { anyJudged, judged } from './corners.ts';
 import { outside, overlaps } from './words.ts';

@@ -1,12 +1,13 @@
 /** Judged corners of every kind as records of the result object, for tests of the drawing. */
 import fc from 'fast-check';
-import { findingsOf } from '../../../src/domain/corner/findings.ts';
-import type { Corner, Site } from '../../../src/domain/corner/site.ts';
-import { cornerQuantities } from '../../../src/domain/quantities/corner.ts';
-import { valuesOf, type Working } from '../../../src/domain/quantities/quantity.ts';
-import { partsOf, workingOf } from '../../../src/domain/reporting/combination.ts';
-import { failureOf } from '../../../src/domain/reporting/failure.ts';
-import type { CornerReport } from '../../../src/domain/result.ts';
+import { findingsOf } from '../../../src/model/corner/findings.ts';
+import type { Corner, Site } from '../../../src/model/corner/site.ts';
+import type { Working } from '../../../src/model/corner/window.ts';
+import { cornerQuantities } from '../../../src/result/quantities/corner.ts';
+import { valuesOf } from '../../../src/result/quantities/quantity.ts';
+import { partsOf, workingOf } from '../../../src/result/records/combination.ts';
+import { failureOf } from '../../../src/result/records/sides.ts';
+import type { CornerReport } from '../../../src/result/result.ts';
 import { anyCorner, anySite, plainCorner } from '../../setup/corners.ts';
 
 export interface Judged {

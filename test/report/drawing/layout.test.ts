@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { CONTACTS } from '../../../src/domain/corner/contacts.ts';
+import { CONTACTS } from '../../../src/model/corner/contacts.ts';
 import { cornerLayout, type Span } from '../../../src/report/drawing/layout.ts';
-import { cornerLengths } from '../../../src/report/drawing/lengths.ts';
+import { cornerLengths } from '../../../src/result/records/lengths.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 import { anyJudged, judged } from './corners.ts';
 
@@ -12,14 +12,14 @@ const layoutOf = (report: Parameters<typeof cornerLengths>[0]) => cornerLayout(c
 test('every part stands where the model has it, to a billionth of a mm', () => {
   fc.assert(
     fc.property(anyJudged, ({ working: { state }, report }) => {
-      const { positions, slack, toStop, solid } = layoutOf(report);
+      const { positions, lengths, solid } = layoutOf(report);
       const { geometry, standing, full, corner } = state;
       const near = (found: number, wanted: number) => expect(found).toBeCloseTo(wanted, 9);
       near(positions.droop.shoulder, geometry.droopLength);
       near(positions.standing.shoulder, standing.length);
       near(positions.full.shoulder, full.length);
-      near(slack, state.slack);
-      near(toStop, standing.length - geometry.stopLength);
+      near(lengths.slack, state.slack);
+      near(lengths.stop.gap, standing.length - geometry.stopLength);
       near(length([standing.perch, solid.spring[1]]), geometry.stack.solidLength);
       for (const position of Object.values(positions)) {
         const give = position.name === 'full' ? corner.mount.bushGive : 0;
@@ -89,11 +89,11 @@ test('a proud sleeve holds the stop, which at full bump is as long as it is when
 test('a stop that may land on the sleeve or enter it is drawn closed inside it, and its gap ends at the sleeve', () => {
   const base = plainCorner();
   const proud = plainCorner({ sleeve: { ...base.sleeve, length: 175, trim: 0, bore: 46.5, outerDiameter: 57 } });
-  const { positions, toStop } = layoutOf(judged(plainSite(), proud).report);
+  const { positions, lengths } = layoutOf(judged(plainSite(), proud).report);
   // Hand arithmetic: body top 318, closed 15.2; sleeve top 335, stop 38.
   expect(positions.full.stop[0]).toBeCloseTo(318, 9);
   expect(positions.full.stop[1]).toBeCloseTo(333.2, 9);
-  expect(toStop).toBeCloseTo(positions.standing.shoulder - 38 - 335, 9);
+  expect(lengths.stop.gap).toBeCloseTo(positions.standing.shoulder - 38 - 335, 9);
 });
 
 test('a spacer raises a fixed mount’s plate and not its seat; a moving seat goes up with it', () => {

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
-import { sift } from '../../../src/pipeline.ts';
 import { reportHtml } from '../../../src/report/html.ts';
 import { buildSheetViews } from '../../../src/report/sections/buildSheet.ts';
-import { scenarioOf } from '../../domain/advice/scenarios.ts';
+import { withCorner } from '../../compare/pages.ts';
+import { sweptScenario } from '../../setup/scenarios.ts';
 import { combination, result, SHEET, setup } from '../fixture.ts';
 
-const hill = await sift({ scenario: await scenarioOf('hill-hatch'), files: [] }, 'test');
+const hill = await sweptScenario('hill-hatch');
 
 /** What a row says, column by column: the figures in mm with the words between. */
 function said(id: string): string[] {
@@ -35,15 +35,8 @@ const mm = (value: number) => value.toFixed(1);
  *   sleeve left 155, top 267; lowest seat 131; upper seat 20; stop met at 320, closed 298.24
  *   L0 = 240 + 50 + 4 = 294; S0 = 108 + 12 + 4 = 124; gap, damper out: 96; snug to solid 170
  */
-const FRONT = {
-  top: 290,
-  lowest: 169,
-  snug: 27 + 280 - 356,
-  out: 474 - 27,
-  closing: 38 - 13.68,
-  solid: 164.1,
-  free: 280,
-};
+// biome-ignore format: one axle a line
+const FRONT = { top: 290, lowest: 169, snug: 27 + 280 - 356, out: 474 - 27, closing: 38 - 13.68, solid: 164.1, free: 280 };
 const REAR = { top: 267, lowest: 131, snug: 20 + 294 - 320, out: 416 - 20, closing: 34 - 12.24, solid: 170, free: 294 };
 const COLUMNS = [FRONT, REAR, FRONT, REAR];
 
@@ -131,14 +124,11 @@ test('steps that a build does not need are left out, and estimates are called es
 
 test('without a pitch no turns are told, and left and right stand apart where they differ', () => {
   const whole = combination('low', 1, { sheet: SHEET });
-  const { front, rear } = whole.axles;
+  const { values } = whole.axles.front;
   const side = (perch: number) => ({ values: { perch_mm: perch, collar_turns: null }, words: {}, failures: [] });
-  const uneven = {
-    ...front,
-    values: { ...front.values, collar_turns: null },
-    sides: { left: side(210), right: side(213.5) },
-  };
-  const given = result({ setups: [setup('low', { shortlist: [{ ...whole, axles: { front: uneven, rear } }] })] });
+  const sides = { left: side(210), right: side(213.5) };
+  const uneven = withCorner(whole, 'front', { values: { ...values, collar_turns: null }, sides });
+  const given = result({ setups: [setup('low', { shortlist: [uneven] })] });
   const rows = buildSheetViews(given)[0]?.rows ?? [];
   const cell = (id: string) => rows.find((row) => row.id === id)?.cells[0]?.readings;
   expect(cell('perch')?.map(({ side: name, pieces }) => [name, pieces[0]?.measure?.metric])).toEqual([
@@ -151,15 +141,14 @@ test('without a pitch no turns are told, and left and right stand apart where th
 
 test('a lowered groove and a packer stand among the cuts, and the groove among the steps', async () => {
   const whole = combination('low', 1);
-  const { front, rear } = whole.axles;
+  const { front } = whole.axles;
   const parts = {
     ...front.parts,
     sleeve: { ...front.parts.sleeve, choice: { trim_mm: 0, groove_drop_mm: 12, length_mm: 150 } },
     bumpStop: { ...front.parts.bumpStop, choice: { cut_length_mm: 60, uncut_length_mm: 60, packer_mm: 5 } },
   };
   const values = { ...front.values, sleeve_left_mm: 150 };
-  const grooved = { ...whole, axles: { front: { ...front, parts, values }, rear } };
-  const given = result({ setups: [setup('low', { shortlist: [grooved] })] });
+  const given = result({ setups: [setup('low', { shortlist: [withCorner(whole, 'front', { parts, values })] })] });
   const [sheet] = buildSheetViews(given);
   const figures = (label: string) =>
     sheet?.parts

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import type { CornerReport, Result } from '../../../src/domain/result.ts';
 import { reportHtml } from '../../../src/report/html.ts';
 import { type CornerDrawingView, drawingsView } from '../../../src/report/sections/drawing.ts';
+import type { CornerReport, Result } from '../../../src/result/result.ts';
 import { plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
 import { judged } from '../drawing/corners.ts';
 import { combination, firstAnswer, HOSTILE, result, setup } from '../fixture.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { forceCurveOf } from '../../../src/domain/corner/forceCurve.ts';
-import type { Combination } from '../../../src/domain/result.ts';
+import { forceCurveOf } from '../../../src/model/corner/forceCurve.ts';
 import { forcesView } from '../../../src/report/sections/forces.ts';
+import type { Combination } from '../../../src/result/result.ts';
 import { plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
 import { judged } from '../drawing/corners.ts';
 import { combination, result, setup } from '../fixture.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import type { SetupResult } from '../../../src/domain/result.ts';
 import { loadCasesView } from '../../../src/report/sections/loadCases.ts';
+import type { SetupResult } from '../../../src/result/result.ts';
 
 const wheel = (key: string, height: number) => ({
   [`${key}_height_mm`]: height,

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import type { SetupResult } from '../../../src/domain/result.ts';
 import { mapsView } from '../../../src/report/sections/maps.ts';
+import type { SetupResult } from '../../../src/result/result.ts';
 import { build, combination, firstAnswer, result, setup } from '../fixture.ts';
 
 const mapsOf = (one: SetupResult) => mapsView(result(), firstAnswer(result({ setups: [one] })));

@@ -1,12 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
-import { snakeKey } from '../../../src/domain/keys.ts';
-import { FAMILIES } from '../../../src/domain/scenario.ts';
+import { snakeKey } from '../../../src/model/keys.ts';
+import { FAMILIES } from '../../../src/model/scenario.ts';
+import { resultsJson } from '../../../src/report/embed.ts';
 import { reportHtml } from '../../../src/report/html.ts';
-import { resultsJson } from '../../../src/report/json.ts';
-import { combinationOf, gainText } from '../../../src/report/planParts.ts';
 import { planView } from '../../../src/report/sections/plan.ts';
+import { combinationOf, gainText } from '../../../src/report/text/answers.ts';
+import { resultSchema, validate } from '../../setup/resultSchema.ts';
 import { combination, HIDDEN, HOSTILE, result, setup } from '../fixture.ts';
 import { oneSet, ownSets, planned, planPart, plans } from '../planFixture.ts';
 
@@ -136,11 +135,10 @@ test('hostile names stay names', async () => {
 });
 
 test('the schema accepts plans, refuses a key too many, and knows every family', () => {
-  const schema = JSON.parse(readFileSync(new URL('../../../src/report/results.schema.json', import.meta.url), 'utf8'));
-  const validate = new Ajv2020({ strict: true, allErrors: true, allowUnionTypes: true }).compile(schema);
   const good = JSON.parse(resultsJson(planned()));
   validate(good);
   expect(validate.errors).toBeNull();
   expect(validate({ ...good, plans: { ...good.plans, extra: 1 } })).toBe(false);
-  expect(schema.$defs.plans.properties.swapped.items.enum).toEqual(FAMILIES.map(snakeKey));
+  expect(resultSchema.$defs.PlansResult.properties.swapped.items).toEqual({ $ref: '#/$defs/Family' });
+  expect(resultSchema.$defs.Family.enum).toEqual(FAMILIES.map(snakeKey));
 });

@@ -1,14 +1,16 @@
 import { expect, test } from 'vitest';
-import { keyOf } from '../../../src/domain/quantities/quantity.ts';
-import type { Combination } from '../../../src/domain/result.ts';
-import { STUDIED, STUDIED_KEYS } from '../../../src/domain/tolerance/bands.ts';
 import { reportHtml } from '../../../src/report/html.ts';
 import { answerView } from '../../../src/report/sections/answer.ts';
-import { surenessView } from '../../../src/report/sections/sureness.ts';
+import { bandRows, bandsViews, surenessView } from '../../../src/report/sections/sureness.ts';
+import { keyOf } from '../../../src/result/quantities/quantity.ts';
+import type { CornerReport } from '../../../src/result/result.ts';
+import { STUDIED, STUDIED_KEYS } from '../../../src/result/tolerance/bands.ts';
+import { withCorner } from '../../compare/pages.ts';
 import { combination, result, setup } from '../fixture.ts';
 
 const low = setup('low');
 const best = combination('low', 1);
+const withFront = (change: Partial<CornerReport>) => withCorner(best, 'front', change);
 const view = surenessView(low, best);
 const row = (label: RegExp) => view.axles[0]?.rows.find((r) => label.test(r.label));
 
@@ -41,16 +43,15 @@ test('only the frequency that the setup is judged by has a row', () => {
 test('every quantity that can have a band has a description', () => {
   const bands = Object.fromEntries(STUDIED_KEYS.map((key) => [key, Object.values(best.axles.front.bands)[0]]));
   const values = Object.fromEntries(STUDIED_KEYS.map((key) => [key, 1]));
-  const front = { ...best.axles.front, bands, values } as Combination['axles']['front'];
-  const all = surenessView(low, { ...best, axles: { ...best.axles, front } });
+  const all = surenessView(low, withFront({ bands, values } as Partial<CornerReport>));
   expect(all.axles[0]?.rows.length).toBe(STUDIED_KEYS.length - 1);
   expect(STUDIED.map(keyOf).filter((key) => !STUDIED_KEYS.includes(key))).toEqual([]);
 });
 
 test('what lies outside its range of validity is said once', () => {
   const flag = { kind: 'note', topic: 'range', message: 'Front: wire 10.3 mm lies outside the range.' } as const;
-  const front = { ...best.axles.front, flags: [...best.axles.front.flags, flag, flag] };
-  expect(surenessView(low, { ...best, axles: { ...best.axles, front } }).ranges).toEqual([flag.message]);
+  const flags = [...best.axles.front.flags, flag, flag];
+  expect(surenessView(low, withFront({ flags })).ranges).toEqual([flag.message]);
   expect(view.ranges).toEqual([]);
 });
 
@@ -58,20 +59,32 @@ test('a tight clearance stands among what to measure first, and is not called th
   const found = answerView(result(), low).best;
   expect(found?.tight.map((t) => t.contact)).toEqual(['damper bottoming inside']);
   expect(found?.thin.map((t) => t.axle)).toEqual(['Front', 'Rear']);
-  const front = {
-    ...best.axles.front,
-    tight: best.axles.front.tight.map((t) => ({ ...t, contact: 'coil bind' })),
-  };
-  const same = setup('low', { shortlist: [{ ...best, axles: { ...best.axles, front } }] });
+  const tight = best.axles.front.tight.map((t) => ({ ...t, contact: 'coil bind' }));
+  const same = setup('low', { shortlist: [withFront({ tight })] });
   expect(answerView(result(), same).best?.thin.map((t) => t.axle)).toEqual(['Rear']);
 });
 
 test('the page has the section, and says so where nothing is tight', async () => {
   const html = await reportHtml(result());
   expect(html).toContain('id="sureness"');
-  expect(html).toMatch(/could be −0\.6\u00a0mm/);
-  const calm = { ...best, axles: { front: { ...best.axles.front, tight: [] }, rear: best.axles.rear } };
-  expect(await reportHtml(result({ setups: [setup('low', { shortlist: [calm] })] }))).toContain(
-    'No clearance is tight',
-  );
+  expect(html).toMatch(/could be −0\.6&nbsp;mm/);
+  const calm = setup('low', { shortlist: [withFront({ tight: [] })] });
+  expect(await reportHtml(result({ setups: [calm] }))).toContain('No clearance is tight');
+});
+
+test('clearances and travels are drawn, with the bands of the table', () => {
+  const rows = bandRows(best.axles.front);
+  const band = best.axles.front.bands.bump_travel_mm;
+  expect(rows.find(({ name }) => name.startsWith('bump travel'))).toMatchObject({
+    value: best.axles.front.values.bump_travel_mm,
+    likely: [band?.rss_low, band?.rss_high],
+    worst: [band?.worst_low, band?.worst_high],
+  });
+  expect(rows.some(({ name }) => name.startsWith('clearance'))).toBe(true);
+  expect(rows.some(({ name }) => /frequency|perch/.test(name))).toBe(false);
+});
+
+test('an axle without bands has no chart', async () => {
+  const views = await bandsViews(withFront({ bands: {} }));
+  expect(views.map(({ title }) => title)).not.toContain('Front');
 });

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { windowRows } from '../../../src/report/sections/windows.ts';
+import { withCorner } from '../../compare/pages.ts';
 import { combination } from '../fixture.ts';
 
 test('combinations with the same spring and window on an axle share a row', () => {
@@ -14,7 +15,7 @@ test('combinations with the same spring and window on an axle share a row', () =
 
 test('a window that ends nowhere usable has no bar', () => {
   const whole = combination('low', 1);
-  const front = { ...whole.axles.front, words: { ...whole.axles.front.words, window: 'empty' } };
-  const [row] = windowRows([{ ...whole, axles: { ...whole.axles, front } }], 'front');
+  const words = { ...whole.axles.front.words, window: 'empty' };
+  const [row] = windowRows([withCorner(whole, 'front', { words })], 'front');
   expect(row?.window).toBeNull();
 });

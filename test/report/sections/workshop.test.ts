@@ -1,10 +1,9 @@
 import { expect, test } from 'vitest';
-import { sift } from '../../../src/pipeline.ts';
 import { workshopView } from '../../../src/report/sections/workshop.ts';
-import { scenarioOf } from '../../domain/advice/scenarios.ts';
+import { sweptScenario } from '../../setup/scenarios.ts';
 import { emptySetup, result } from '../fixture.ts';
 
-const hill = await sift({ scenario: await scenarioOf('hill-hatch'), files: [] }, 'test');
+const hill = await sweptScenario('hill-hatch');
 const view = workshopView(hill);
 const [first] = view?.builds ?? [];
 

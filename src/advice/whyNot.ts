@@ -1,0 +1,118 @@
+/**
+ * Why a spring never works: its closest combination, what that lacks, and the smallest cures, each confirmed by the
+ * model. A cure may start from any listed combination with the spring, since the lists are what can be bought.
+ */
+import { CHECK } from '../model/corner/checks.ts';
+import type { Finding } from '../model/corner/findings.ts';
+import type { Corner, Site } from '../model/corner/site.ts';
+import { cornerId } from '../model/ids.ts';
+import type { Helper } from '../model/parts.ts';
+import { type AxleOptions, FAMILIES } from '../model/scenario.ts';
+import type { Steps } from '../model/steps.ts';
+import { type Cure, rounded, type WhyNot, type WhyNotSpring } from '../result/advice.ts';
+import { type CureFound, singleCures } from './cure.ts';
+import { partsText } from './messages.ts';
+import { CLOSEST, pairCure } from './pairCure.ts';
+import { type Listed, listedOf, pickedDigits, type Trial, trialsOf, withHelpers } from './trials.ts';
+
+/** Combinations with one spring that are all tried; beyond, the option lists are thinned evenly. */
+const MOST_A_SPRING = 20_000;
+/** The same over all springs of an axle, so that long catalogues stay quick. */
+const MOST_AN_AXLE = 150_000;
+
+export interface DeadSprings {
+  readonly site: Site;
+  readonly options: AxleOptions;
+  /** Helpers that only the other axle lists. */
+  readonly otherHelpers: readonly Helper[];
+  /** Places in `options.spring` of the springs that never work. */
+  readonly springs: readonly number[];
+}
+
+export function* whyNot(dead: DeadSprings): Steps<WhyNot> {
+  const { options, springs } = dead;
+  const combinations = FAMILIES.reduce((n, f) => (f === 'spring' ? n : n * options[f].length), 1);
+  const most = Math.max(1, Math.min(MOST_A_SPRING, Math.floor(MOST_AN_AXLE / Math.max(1, springs.length))));
+  const picked = pickedDigits(options, most);
+  const looked_at = picked.reduce((product, digits) => product * digits.length, 1);
+  const listed = listedOf(dead.site, options, dead.otherHelpers, picked);
+  const rows: WhyNotSpring[] = [];
+  for (const spring of springs) {
+    yield { what: `springs that fail, ${dead.site.axle}`, done: rows.length, of: springs.length };
+    rows.push(whyNotSpring(listed, spring));
+  }
+  return { combinations, looked_at, springs: rows };
+}
+
+/** The trials of one spring, closest first, and its cures: what `whyNot` reports of it. */
+export function curesOf(listed: Listed, spring: number): { trials: Trial[]; cures: CureFound[] } {
+  const trials = trialsOf(listed, spring);
+  return { trials, cures: curesFor(listed, trials) };
+}
+
+/** What can be advised freely comes first: one change, else a helper, else two changes; what is of last resort follows. */
+function curesFor(listed: Listed, trials: readonly Trial[]): CureFound[] {
+  const isFree = ({ isLast }: CureFound) => !isLast;
+  const single = singleCures(listed, trials);
+  if (single.some(isFree)) return single;
+  const helped = helperCures(listed, withHelpers(listed, trials.slice(0, CLOSEST)));
+  if (helped.some(isFree)) return [...helped, ...single];
+  const pair = pairCure(listed.site, trials);
+  if (pair) return [pair, ...single];
+  const last = single.length > 0 ? single : helped;
+  if (last.length > 0) return last;
+  const lastPair = pairCure(listed.site, trials, true);
+  return lastPair ? [lastPair] : [];
+}
+
+function whyNotSpring(listed: Listed, index: number): WhyNotSpring {
+  const { trials, cures } = curesOf(listed, index);
+  const closest = trials[0] as Trial;
+  const { spring } = closest.corner;
+  return {
+    spring: spring.name,
+    free_length_mm: spring.freeLength,
+    rate_n_per_mm: spring.rate,
+    closest: cornerId(listed.site.axle, closest.index),
+    parts: partsText(closest.corner),
+    distance: rounded(closest.distance, 2),
+    failures: worstOfEach(closest.findings).map(({ check, shortfall }) => ({
+      check,
+      shortfall: Number.isFinite(shortfall) ? rounded(shortfall, CHECK[check].unit === 'Hz' ? 3 : 1) : null,
+      unit: CHECK[check].unit,
+    })),
+    cures: cures.map((cure) => cureOf(listed.site, cure)),
+  };
+}
+
+function cureOf({ axle }: Site, { trial, changes, amount, isLast }: CureFound): Cure {
+  return {
+    on: cornerId(axle, trial.index),
+    parts: partsText(trial.corner),
+    changes: changes.map(({ kind, part, from, to }) => ({
+      kind,
+      part,
+      from_mm: rounded(from, 1),
+      to_mm: rounded(to, 1),
+      ...(kind === 'groove' && isLast ? { body: 'unknown' as const } : {}),
+    })),
+    amount_mm: rounded(amount, 1),
+  };
+}
+
+/** A helper swapped in: alone where that is enough, else with the smallest change that goes with it. */
+function helperCures(listed: Listed, helped: readonly Trial[]): CureFound[] {
+  const swap = (corner: Corner) => ({ kind: 'helper' as const, part: (corner.helper as Helper).name, from: 0, to: 0 });
+  const alone = helped.find((trial) => trial.findings.length === 0);
+  if (alone) return [{ trial: alone, corner: alone.corner, changes: [swap(alone.corner)], amount: 0, isLast: false }];
+  const [best] = singleCures(listed, helped);
+  return best ? [{ ...best, changes: [swap(best.corner), ...best.changes] }] : [];
+}
+
+/** One finding a check, the worst: the same lack is not reported twice. */
+function worstOfEach(findings: readonly Finding[]): Finding[] {
+  const checks = [...new Set(findings.map((f) => f.check))];
+  return checks.map((check) =>
+    findings.filter((f) => f.check === check).reduce((worst, f) => (f.shortfall > worst.shortfall ? f : worst)),
+  );
+}

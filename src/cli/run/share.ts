@@ -1,0 +1,62 @@
+/** `sweep SCENARIO --shard I/N` and `merge SCENARIO PART...`: one sweep shared out over machines. */
+
+import { readFile } from 'node:fs/promises';
+import { basename, dirname } from 'node:path';
+import { draw, PAGE_NAMES } from '../../pipeline/drawing.ts';
+import { hasAnswer, join, siftShare } from '../../pipeline.ts';
+import { sweepSummary } from '../../report/files/summary.ts';
+import { type Part, partIn, partText, type Share } from '../../sweep/shard.ts';
+import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
+import { prepareFolder, writeAndSay } from '../terminal/files.ts';
+import * as say from '../terminal/messages.ts';
+import { defaultFolder, guardSize, nameOf, toolVersion } from '../terminal/places.ts';
+import { load } from './load.ts';
+import { refuseTooMuch, type SweepOptions, watched } from './sweep.ts';
+
+/** Reads `3/8`: the third of eight parts. */
+export function readShare(text: string): Share {
+  const match = /^(\d+)\/(\d+)$/.exec(text.trim());
+  const index = Number(match?.[1]);
+  const count = Number(match?.[2]);
+  if (!match || count < 1 || index < 1 || index > count) throw badInput(say.notAShare(text));
+  return { index, count };
+}
+
+/** Sweeps one share and writes it as a part file. */
+export async function sweepShare(path: string, share: Share, options: SweepOptions): Promise<ExitCode> {
+  if ((options.rankBy ?? 'nominal') !== 'nominal' || options.keepPartial) throw badInput(say.notWithShares());
+  const checked = await load(path, options);
+  refuseTooMuch(nameOf(path), checked, options.limit);
+  const folder = options.out ?? defaultFolder(path);
+  const file = `part-${share.index}-of-${share.count}.json`;
+  await prepareFolder(folder, [file], options.force ?? false);
+  const work = (run: Parameters<typeof siftShare>[3]) => siftShare(checked, toolVersion(), share, run);
+  const { value: part } = await watched(nameOf(path), options, work, false);
+  await writeAndSay(folder, { [file]: partText(part) });
+  return EXIT.ok;
+}
+
+/** Joins part files to the report of a single run. */
+export async function merge(path: string, partPaths: readonly string[], options: SweepOptions): Promise<ExitCode> {
+  const checked = await load(path, options);
+  const folder = options.out ?? defaultFolder(path);
+  await prepareFolder(folder, PAGE_NAMES, options.force ?? false);
+  const parts = await Promise.all(partPaths.map(readPart));
+  const result = join(checked, toolVersion(), parts, { rankBy: options.rankBy ?? 'nominal' });
+  if ('kind' in result) throw badInput(say.doesNotJoin(result));
+  const pages = await draw(result);
+  guardSize(pages, options.force ?? false);
+  await writeAndSay(folder, { ...pages }, sweepSummary(result));
+  return hasAnswer(result) ? EXIT.ok : EXIT.nothingWorkable;
+}
+
+async function readPart(path: string): Promise<Part> {
+  const text = await readFile(path, 'utf8').catch(() => {
+    throw badInput(say.unreadablePart(path));
+  });
+  const part = partIn(text);
+  if (part === null || part.toolVersion !== toolVersion()) {
+    throw badInput(say.notAPart(basename(path), dirname(path), toolVersion()));
+  }
+  return part;
+}

@@ -1,0 +1,255 @@
+/**
+ * From what is known about a spring to what the corner model needs: its rate and its solid height, each with how it
+ * is known. Lengths in mm, rates in N/mm, moduli and stresses in MPa.
+ */
+import {
+  activeCoilsForRate,
+  type EndType,
+  greatestSolidHeight,
+  inactiveCoils,
+  springRate,
+  uncorrectedStress,
+} from '../formula/coil.ts';
+import type { SolidHeight, Spring, WireData } from '../parts.ts';
+import { rootBetween } from '../solve.ts';
+import { GRADES, type Grade, shearModulusOf, ultimateStrengthOf } from './materials.ts';
+
+export interface SpringGiven {
+  readonly name: string;
+  readonly price: number | null;
+  readonly freeLength: number;
+  /** Null: computed from wire, coils and bore, which must then be given. */
+  readonly rate: number | null;
+  /** Inner diameter, over the coating. */
+  readonly bore: number;
+  readonly solidHeight: number | null;
+  /** Bare wire diameter. */
+  readonly wire: number | null;
+  readonly totalCoils: number | null;
+  readonly ends: EndType;
+  /** False: nobody states the shape of the ends, `ends` is what is usual. */
+  readonly endsStated: boolean;
+  /** Thickness of the coating, mm per surface. */
+  readonly coating: number;
+  readonly estimate: EstimateSettings;
+}
+
+interface EstimateSettings {
+  readonly material: string;
+  /** Steels that an estimate's tall end may be of; null: the material is stated. */
+  readonly grade: Grade | null;
+  /** MPa; null: the material's own. */
+  readonly shearModulus: number | null;
+  /** Uncorrected stress at solid over tensile strength at the thin and at the thick end of an estimate. */
+  readonly thinStressShare: number;
+  readonly thickStressShare: number;
+}
+
+/** Why a spring can't be worked with; `resolveSpring` throws a RangeError on it, so readers of files ask first. */
+export type SpringFault = 'rate_unknown' | 'no_active_coils' | 'solid_not_shorter';
+
+/** @throws RangeError when no wire has both the given rate and the given solid height, which is then too low. */
+export function springFault(given: SpringGiven): SpringFault | null {
+  if (given.rate === null && (given.wire === null || given.totalCoils === null)) return 'rate_unknown';
+  if (given.totalCoils !== null && given.totalCoils <= inactiveCoils(given.ends)) return 'no_active_coils';
+  // A free length that not even the thinnest wire's dead coils leave room for has no estimate to ask.
+  if (given.rate !== null && computeSolid(given, given.rate, THINNEST) >= given.freeLength) return 'solid_not_shorter';
+  return resolveChecked(given).solid.height < given.freeLength ? null : 'solid_not_shorter';
+}
+
+/** @throws RangeError when `springFault` names a fault. */
+export function resolveSpring(given: SpringGiven): Spring {
+  const fault = springFault(given);
+  if (fault !== null) throw new RangeError(`spring ${given.name}: ${fault}`);
+  return resolveChecked(given);
+}
+
+function resolveChecked(given: SpringGiven): Spring {
+  const { name, price, freeLength, bore } = given;
+  const rate = given.rate ?? computeRate(given);
+  return { name, price, freeLength, rate, bore, ...findSolidAndWire(given, rate), rateEstimated: given.rate === null };
+}
+
+function computeRate(given: SpringGiven): number {
+  // `springFault` has refused a spring that has neither its rate nor both of these.
+  const wire = given.wire as number;
+  const activeCoils = (given.totalCoils as number) - inactiveCoils(given.ends);
+  return springRate(chooseModulus(given), wire, computeMeanDiameter(given, wire), activeCoils);
+}
+
+/** Solid height, the best known first: given; wire x counted coils; estimated. */
+function findSolidAndWire(given: SpringGiven, rate: number): { solid: SolidHeight; wire: WireData } {
+  const wire = findKnownWire(given, rate);
+  const counted = given.wire !== null && given.totalCoils !== null;
+  if (given.solidHeight !== null) {
+    const from = wire ?? findWireOfSolid(given, rate, given.solidHeight);
+    return { solid: takeExact(given.solidHeight, 'catalogue'), wire: describeWire(given, rate, from) };
+  }
+  if (wire === null) return estimateSolidAndWire(given, rate);
+  const solid = counted ? takeExact(computeSolid(given, rate, wire), 'wire x coils') : boundSolid(given, rate);
+  return { solid, wire: describeWire(given, rate, wire) };
+}
+
+/** American and European tables give the same steel a G that differs by 3 %. */
+const MODULUS_SPREAD = 1.03;
+
+/**
+ * Wire or coils unknown but not both: the missing one follows from the rate, and is as sure as G. Coil bind is judged on
+ * the tallest of the results for G, and for G 3 % lower and higher; ends that nobody states may be taller.
+ */
+function boundSolid(given: SpringGiven, rate: number): SolidHeight {
+  const [low, , high] = solveModuli(given, rate);
+  const tall = solveModuli({ ...given, ends: chooseTallest(given).ends }, rate).map(({ height }) => height);
+  const most = Math.max(high.height, ...tall.filter((height) => height < given.freeLength));
+  return {
+    source: 'estimated',
+    height: high.height,
+    least: low.height,
+    most,
+    thinWire: low.wire,
+    thickWire: high.wire,
+  };
+}
+
+/** Lowest first. */
+function solveModuli(given: SpringGiven, rate: number): [SolidAt, SolidAt, SolidAt] {
+  const nominal = chooseModulus(given);
+  const results = [nominal / MODULUS_SPREAD, nominal, nominal * MODULUS_SPREAD].map((shearModulus) => {
+    const variant = { ...given, estimate: { ...given.estimate, shearModulus } };
+    const wire = findKnownWire(variant, rate) as number;
+    return { wire, height: computeSolid(variant, rate, wire) };
+  });
+  return results.sort((one, other) => one.height - other.height) as [SolidAt, SolidAt, SolidAt];
+}
+
+interface SolidAt {
+  readonly wire: number;
+  readonly height: number;
+}
+
+function takeExact(height: number, source: SolidHeight['source']): SolidHeight {
+  return { source, height, least: height, most: height, thinWire: null, thickWire: null };
+}
+
+/** Wire and coils unknown: both ends of what the wire can be, and coil bind judged on the thick one. */
+function estimateSolidAndWire(given: SpringGiven, rate: number): { solid: SolidHeight; wire: WireData } {
+  const thinWire = findStressedWire(given, rate, given.estimate.thinStressShare);
+  const thickWire = findStressedWire(given, rate, given.estimate.thickStressShare);
+  const height = computeSolid(given, rate, thickWire);
+  const least = computeSolid(given, rate, thinWire);
+  return {
+    solid: { source: 'estimated', height, least, most: findTallestSolid(given, rate, height), thinWire, thickWire },
+    wire: describeWire(given, rate, thickWire),
+  };
+}
+
+/**
+ * The tall side of an estimate: the thick end in the steel and with the ends that make it tallest of all that nobody
+ * excludes. With ends that add length S(d) is greater at every wire, so the stress at solid is lower, the share is met by
+ * a thinner wire, and L - S, which is in proportion to d^(3-m)/D there, is less: the spring is taller.
+ */
+function findTallestSolid(given: SpringGiven, rate: number, height: number): number {
+  const { ends, steels } = chooseTallest(given);
+  const heights = steels.flatMap((material) => {
+    const variant = { ...given, ends, estimate: { ...given.estimate, material } };
+    // Coating on so many coils that not even the thinnest wire is left: no such spring.
+    if (computeSolid(variant, rate, THINNEST) >= given.freeLength) return [];
+    return [computeSolid(variant, rate, findStressedWire(variant, rate, given.estimate.thickStressShare))];
+  });
+  return Math.max(height, ...heights);
+}
+
+function chooseTallest({ ends, endsStated, estimate }: SpringGiven) {
+  return {
+    ends: endsStated ? ends : TALLEST_ENDS,
+    steels: estimate.grade === null ? [estimate.material] : GRADES[estimate.grade].steels,
+  };
+}
+
+/** Two dead coils, and 1.5 wire diameters more because they are not ground: no other ends are taller. */
+const TALLEST_ENDS: EndType = 'closed';
+
+/**
+ * The wire whose uncorrected stress at solid is a share of its tensile strength.
+ *
+ * There is exactly one. At a fixed rate k and bore the coils are n = G d^4/(8 D^3 k) with D = bore + d, so the solid
+ * height S = d (n + e) rises with d: the slope of ln(d n) by ln d is 5 - 3 d/D > 0 because D > d. Stress over strength is
+ * h(d) = 8 k (L - S) D d^m / (pi A d^3). While S < L the factor L - S falls to 0, and D d^(m-3) = bore d^(m-3) + d^(m-2)
+ * falls because m < 2. So h falls strictly from +Infinity at d = 0 to 0 at the wire that is solid at the free length,
+ * and meets any share once. G is held at the value for thick wire, since a banded G would put steps into S; all bands
+ * end at 3.2 mm, below any wire that carries a car.
+ */
+function findStressedWire(given: SpringGiven, rate: number, share: number): number {
+  const excess = (wire: number) => {
+    const force = rate * (given.freeLength - computeSolid(given, rate, wire));
+    const stress = uncorrectedStress(force, computeMeanDiameter(given, wire), wire);
+    return stress - share * ultimateStrengthOf(given.estimate.material, wire);
+  };
+  return rootBetween(
+    excess,
+    THINNEST,
+    findThickWire((wire) => computeSolid(given, rate, wire) - given.freeLength),
+  );
+}
+
+/** The given wire; with counted coils and a rate the wire that gives both; else null. */
+function findKnownWire(given: SpringGiven, rate: number): number | null {
+  if (given.wire !== null) return given.wire;
+  if (given.totalCoils === null) return null;
+  const active = given.totalCoils - inactiveCoils(given.ends);
+  // d^4/D^3 rises with d, so there is one wire.
+  const excess = (wire: number) => countActive(given, rate, wire) - active;
+  return rootBetween(excess, THINNEST, findThickWire(excess));
+}
+
+/** The wire that has this solid height at this rate: one, because S rises with d. */
+function findWireOfSolid(given: SpringGiven, rate: number, solid: number): number {
+  const excess = (wire: number) => computeSolid(given, rate, wire) - solid;
+  if (excess(THINNEST) >= 0)
+    throw new RangeError(`spring ${given.name}: no wire has both this rate and ${solid} mm solid`);
+  return rootBetween(excess, THINNEST, findThickWire(excess));
+}
+
+/** mm; thinner than any wire, so that what falls or rises with the wire has its first sign here. */
+const THINNEST = 1e-3;
+
+/** A wire at which a rising function is no longer below 0. */
+function findThickWire(rising: (wire: number) => number): number {
+  let wire = 1;
+  while (rising(wire) < 0) wire *= 2;
+  return wire;
+}
+
+/** Greatest solid height of a wire: its coils counted, or following from the rate; the coating lies on every coil. */
+function computeSolid(given: SpringGiven, rate: number, wire: number): number {
+  return greatestSolidHeight(wire + 2 * given.coating, countTotal(given, rate, wire), given.ends);
+}
+
+function countTotal(given: SpringGiven, rate: number, wire: number): number {
+  return given.totalCoils ?? countActive(given, rate, wire) + inactiveCoils(given.ends);
+}
+
+function countActive(given: SpringGiven, rate: number, wire: number): number {
+  return activeCoilsForRate(chooseModulus(given), wire, computeMeanDiameter(given, wire), rate);
+}
+
+/** The bore is measured over the coating, the mean diameter runs through the middle of the bare wire. */
+function computeMeanDiameter(given: SpringGiven, wire: number): number {
+  return given.bore + 2 * given.coating + wire;
+}
+
+function chooseModulus({ estimate, wire }: SpringGiven): number {
+  return estimate.shearModulus ?? shearModulusOf(estimate.material, wire ?? Number.POSITIVE_INFINITY);
+}
+
+function describeWire(given: SpringGiven, rate: number, diameter: number): WireData {
+  const totalCoils = countTotal(given, rate, diameter);
+  return {
+    diameter,
+    totalCoils,
+    activeCoils: totalCoils - inactiveCoils(given.ends),
+    material: given.estimate.material,
+    materialGiven: given.estimate.grade === null,
+    estimated: given.wire === null,
+  };
+}

@@ -1,0 +1,63 @@
+/** The scenarios that come with the tool, their lists cut down to a handful, so that whole sweeps take milliseconds. */
+import { type AdviceRequest, type Advised, advise, reportPairs } from '../../src/advice/advice.ts';
+import { digitsOf } from '../../src/model/corner/options.ts';
+import { fingerprintOf, fromBase32 } from '../../src/model/ids.ts';
+import { AXLE_NAMES, type AxleName, type AxleOptions, FAMILIES, type Scenario } from '../../src/model/scenario.ts';
+import { finish } from '../../src/model/steps.ts';
+import type { RankBy } from '../../src/result/advice.ts';
+import { judgeChoice, resweepOf } from '../../src/sweep/choice.ts';
+import { sizesOf, sweepScenario } from '../../src/sweep/sweep.ts';
+import { BUILT } from '../audit/fit/builds.ts';
+import { type Name, scenarioOf } from './scenarios.ts';
+
+/** A combination that works, with at most `most` options of each family: it and its neighbours; one setup. */
+export async function smallScenario(name: Name, most: number): Promise<Scenario> {
+  const scenario = await scenarioOf(name);
+  const built = BUILT[name];
+  const axles = AXLE_NAMES.map((axle) => {
+    const { options } = scenario.axles[axle];
+    const digits = digitsOf(options, fromBase32(built[axle]));
+    const lists = FAMILIES.map((family) => [family, around<unknown>(options[family], digits[family], most)]);
+    return [axle, { ...scenario.axles[axle], options: Object.fromEntries(lists) as AxleOptions }];
+  });
+  return {
+    ...scenario,
+    setups: scenario.setups.filter((setup) => setup.name === built.setup),
+    axles: Object.fromEntries(axles) as Scenario['axles'],
+  };
+}
+
+function around<T>(list: readonly T[], digit: number, most: number): readonly T[] {
+  const first = Math.min(Math.max(0, digit - (most >> 1)), Math.max(0, list.length - most));
+  return list.slice(first, first + most);
+}
+
+/** What advice is asked for about the first setup, its sweep done. */
+export function requestOf(
+  scenario: Scenario,
+  rankBy: RankBy = 'nominal',
+  combinations = sizesOf(scenario).judged,
+): AdviceRequest {
+  const [outcome] = sweepScenario(scenario) as [ReturnType<typeof sweepScenario>[number]];
+  const { setup, axles, pairs } = outcome;
+  const fingerprint = fingerprintOf(scenario);
+  return {
+    ...{ scenario, setup, fingerprint, rankBy, combinations },
+    tallies: { front: axles.front.tally, rear: axles.rear.tally },
+    judged: pairs.best.map((p) => judgeChoice(scenario, setup, { front: p.front.index, rear: p.rear.index })),
+    resweep: resweepOf(fingerprint),
+  };
+}
+
+/** The same without a word on springs that never work, which takes longest. */
+export function withoutDead(request: AdviceRequest): AdviceRequest {
+  const alive = (axle: AxleName) => {
+    const tally = request.tallies[axle];
+    return { ...tally, spring_cells: tally.spring_cells.map((cell) => ({ ...cell, workable: 1 })) };
+  };
+  return { ...request, tallies: { front: alive('front'), rear: alive('rear') } };
+}
+
+export function adviceFor(request: AdviceRequest): Advised {
+  return finish(advise(request, finish(reportPairs(request))));
+}

@@ -1,0 +1,245 @@
+import { describe, expect, test } from 'vitest';
+import { CHANGES } from '../../src/advice/changes.ts';
+import { distanceOf, listedOf, pickedDigits } from '../../src/advice/trials.ts';
+import { curesOf, type DeadSprings, whyNot } from '../../src/advice/whyNot.ts';
+import { findingsOf } from '../../src/model/corner/findings.ts';
+import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
+import { type Corner, siteOf } from '../../src/model/corner/site.ts';
+import { cornerState } from '../../src/model/corner/state.ts';
+import { findingsAt, works } from '../../src/model/corner/verdict.ts';
+import type { DamperBody } from '../../src/model/parts.ts';
+import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../../src/model/scenario.ts';
+import { finish } from '../../src/model/steps.ts';
+import { sweepScenario } from '../../src/sweep/sweep.ts';
+import { NAMES, scenarioOf } from './scenarios.ts';
+
+/** Whole scenarios are swept. */
+
+interface Dead extends DeadSprings {
+  readonly scenario: Scenario;
+  readonly setup: Setup;
+  readonly axle: AxleName;
+}
+
+function listedIn({ site, options, otherHelpers }: DeadSprings, most = 20_000) {
+  return listedOf(site, options, otherHelpers, pickedDigits(options, most));
+}
+
+function deadOf(scenario: Scenario): Dead[] {
+  return sweepScenario(scenario).flatMap(({ setup, axles }) =>
+    AXLE_NAMES.map((axle) => ({
+      scenario,
+      setup,
+      axle,
+      site: siteOf(scenario, setup, axle),
+      options: scenario.axles[axle].options,
+      otherHelpers: [],
+      springs: axles[axle].tally.spring_cells.flatMap((cell, k) => (cell.workable === 0 ? [k] : [])),
+    })),
+  );
+}
+
+function withBodies(scenario: Scenario, body: DamperBody): Scenario {
+  const changed = AXLE_NAMES.map((name) => {
+    const axle = scenario.axles[name];
+    const damper = axle.options.damper.map((one) => ({ ...one, body }));
+    return [name, { ...axle, options: { ...axle.options, damper } }];
+  });
+  return { ...scenario, axles: Object.fromEntries(changed) };
+}
+
+/** The parts of a corner put at the end of the axle's lists. */
+function withParts({ scenario, axle }: Dead, corner: Corner): Scenario {
+  const { options } = scenario.axles[axle];
+  const added = {
+    ...options,
+    mount: [...options.mount, corner.mount],
+    bumpStop: [...options.bumpStop, corner.bumpStop],
+    sleeve: [...options.sleeve, corner.sleeve],
+    helper: [...options.helper, corner.helper],
+  };
+  return { ...scenario, axles: { ...scenario.axles, [axle]: { ...scenario.axles[axle], options: added } } };
+}
+
+describe.each(NAMES)('%s', (name) => {
+  test('every cure fed back into the scenario makes its spring workable', async () => {
+    // Bodies that may be grooved: every kind of cure is looked for.
+    const scenario = withBodies(await scenarioOf(name), 'twin_tube');
+    let cured = 0;
+    for (const dead of deadOf(scenario)) {
+      const listed = listedIn(dead);
+      for (const spring of dead.springs) {
+        const best = curesOf(listed, spring).cures[0];
+        if (!best) continue;
+        cured++;
+        expect(works(dead.site, best.corner)).toBe(true);
+        const outcome = sweepScenario({ ...withParts(dead, best.corner), setups: [dead.setup] })[0];
+        expect(outcome?.axles[dead.axle].tally.spring_cells[spring]?.workable).toBeGreaterThan(0);
+      }
+    }
+    expect(cured).toBeGreaterThan(5);
+  });
+
+  test('the short judgement finds what the whole model finds, on a spread of combinations', async () => {
+    const scenario = await scenarioOf(name);
+    for (const { site, options } of deadOf(scenario)) {
+      const count = combinationCount(options);
+      for (let index = 0; index < count; index += Math.ceil(count / 200)) {
+        const corner = cornerAt(options, index);
+        expect(findingsAt(site, corner)).toEqual(findingsOf(cornerState(site, corner)));
+      }
+    }
+  });
+
+  test('no value on half-millimetre steps of any listed combination cures a spring by less', async () => {
+    const [dead] = deadOf(withBodies(await scenarioOf(name), 'twin_tube')) as [Dead];
+    const listed = listedIn(dead);
+    for (const spring of dead.springs.filter((_, k) => k % 12 === 0)) {
+      const { trials, cures } = curesOf(listed, spring);
+      for (const change of CHANGES) {
+        const found = cures.find((c) => c.changes.length === 1 && c.changes[0]?.kind === change.kind)?.amount;
+        const by = bruteAmount(
+          dead,
+          trials.map((t) => t.corner),
+          change,
+        );
+        expect(found ?? Number.POSITIVE_INFINITY).toBeCloseTo(by, 9);
+      }
+    }
+  });
+
+  test('the closest combination is the one with the least distance of all', async () => {
+    const [dead] = deadOf(await scenarioOf(name)) as [Dead];
+    const report = finish(whyNot({ ...dead, springs: dead.springs.slice(0, 3) }));
+    for (const [k, entry] of report.springs.entries()) {
+      const distances = Array.from(
+        { length: combinationCount(dead.options) / dead.options.spring.length },
+        (_, head) => {
+          const corner = cornerAt(dead.options, head * dead.options.spring.length + (dead.springs[k] as number));
+          return distanceOf(findingsAt(dead.site, corner));
+        },
+      );
+      expect(entry.distance).toBeCloseTo(Math.min(...distances), 2);
+    }
+  });
+});
+
+function bruteAmount({ site }: Dead, corners: readonly Corner[], change: (typeof CHANGES)[number]): number {
+  let best = Number.POSITIVE_INFINITY;
+  for (const corner of corners) {
+    const from = change.get(corner);
+    const [least, most] = change.limits(corner);
+    for (let k = Math.ceil(least / 0.5); k * 0.5 <= most; k++) {
+      const amount = Math.abs(k * 0.5 - from);
+      if (amount < best && amount > 0 && works(site, change.set(corner, k * 0.5))) best = amount;
+    }
+  }
+  return best;
+}
+
+test('a cure written into the YAML text makes its spring workable', async () => {
+  const [dead] = deadOf(await scenarioOf('hill-hatch')) as [Dead];
+  const listed = listedIn(dead);
+  const stops = dead.springs.flatMap((spring) => {
+    const [cure] = curesOf(listed, spring).cures;
+    return cure?.changes.length === 1 && cure.changes[0]?.kind === 'stop' ? [{ spring, to: cure.changes[0].to }] : [];
+  });
+  expect(stops.length).toBeGreaterThan(0);
+  for (const { spring, to } of stops) {
+    const after = await scenarioOf('hill-hatch', [['cut_length: [', `cut_length: [${to} mm, `]]);
+    expect(sweepScenario(after)[0]?.axles.front.tally.spring_cells[spring]?.workable).toBeGreaterThan(0);
+  }
+});
+
+test('two changes together are found where single ones fail, and each is needed', async () => {
+  // At the mean loads: with a load on each side, coils judged on both, no spring has a cure of two changes.
+  const mean: [string, string][] = [
+    ['{ left: 408 kg, right: 396 kg }', '402 kg'],
+    ['{ left: 314 kg, right: 322 kg }', '318 kg'],
+  ];
+  const deads = deadOf(await scenarioOf('loaded-estate', mean));
+  const pairs = deads.flatMap((dead) =>
+    dead.springs.flatMap((spring) => {
+      const [cure] = curesOf(listedIn(dead), spring).cures;
+      return cure && cure.changes.length === 2 ? [{ dead, cure }] : [];
+    }),
+  );
+  expect(pairs.length).toBeGreaterThan(0);
+  for (const { dead, cure } of pairs) {
+    expect(works(dead.site, cure.corner)).toBe(true);
+    for (const { kind, to } of cure.changes) {
+      const alone = CHANGES.find((change) => change.kind === kind)?.set(cure.trial.corner, to) as Corner;
+      expect(works(dead.site, alone)).toBe(false);
+    }
+  }
+});
+
+test('long option lists are thinned evenly, both ends kept, and the report says how many were looked at', async () => {
+  const [dead] = deadOf(await scenarioOf('hill-hatch')) as [Dead];
+  const picked = pickedDigits(dead.options, 20);
+  expect(picked.reduce((n, digits) => n * digits.length, 1)).toBeLessThanOrEqual(20);
+  expect(picked[5]?.[0]).toBe(0);
+  expect(picked[5]?.at(-1)).toBe(dead.options.sleeve.length - 1);
+  const whole = finish(whyNot({ ...dead, springs: dead.springs.slice(0, 1) }));
+  const each = combinationCount(dead.options) / dead.options.spring.length;
+  expect([whole.looked_at, whole.combinations]).toEqual([each, each]);
+});
+
+test('a helper that only the other axle lists is a cure of its own', async () => {
+  const scenario = await scenarioOf('hill-hatch');
+  const { rear } = scenario.axles;
+  const bareRear = { ...rear, options: { ...rear.options, helper: [null] } };
+  const bare: Scenario = { ...scenario, axles: { ...scenario.axles, rear: bareRear } };
+  const [, dead] = deadOf(bare) as [Dead, Dead];
+  const withHelper = sweepScenario(scenario)[0]?.axles.rear.tally.spring_cells;
+  const gained = dead.springs.filter((k) => (withHelper?.[k]?.workable ?? 0) > 0);
+  expect(gained.length).toBeGreaterThan(0);
+  const otherHelpers = rear.options.helper.filter((helper) => helper !== null);
+  const report = finish(whyNot({ ...dead, otherHelpers, springs: gained }));
+  for (const { cures } of report.springs) expect(cures.length).toBeGreaterThan(0);
+  expect(report.springs.some(({ cures }) => cures[0]?.changes.some((change) => change.kind === 'helper'))).toBe(true);
+});
+
+test.each(NAMES)(
+  'on single tubes of %s no cure is a groove; on bodies of unknown kind it comes behind all others',
+  async (name) => {
+    const scenario = await scenarioOf(name);
+    const kinds = (body: DamperBody) =>
+      deadOf(withBodies(scenario, body)).map((dead) =>
+        dead.springs.map((spring) => ({ dead, cures: curesOf(listedIn(dead), spring).cures })),
+      );
+    const isGroove = ({ changes }: { changes: readonly { kind: string }[] }) =>
+      changes.some(({ kind }) => kind === 'groove');
+    for (const { cures } of kinds('single_tube').flat()) expect(cures.filter(isGroove)).toEqual([]);
+    const [twin, unknown] = [kinds('twin_tube').flat(), kinds('unknown').flat()];
+    for (const [k, { dead, cures }] of unknown.entries()) {
+      const first = cures.findIndex(isGroove);
+      if (first >= 0) expect(cures.slice(first).every(isGroove)).toBe(true);
+      for (const { corner, isLast, ...cure } of cures) {
+        expect(isLast).toBe(isGroove(cure));
+        expect(works(dead.site, corner)).toBe(true);
+      }
+      // Asking first loses nothing: whatever a groove alone cures is still told.
+      if (twin[k]?.cures.some((cure) => isGroove(cure) && cure.changes.length === 1))
+        expect(cures.some(isGroove)).toBe(true);
+    }
+  },
+);
+
+test('a groove that was the smallest cure makes room for a helper or two other changes once the body is unknown', async () => {
+  const rows = (body: DamperBody) => NAMES.map(async (name) => deadOf(withBodies(await scenarioOf(name), body)));
+  const [twin, unknown] = [(await Promise.all(rows('twin_tube'))).flat(), (await Promise.all(rows('unknown'))).flat()];
+  const found = unknown.flatMap((dead, k) =>
+    dead.springs.map((spring) => [
+      curesOf(listedIn(twin[k] as Dead), spring).cures.map(kindsOf),
+      curesOf(listedIn(dead), spring).cures.map(kindsOf),
+    ]),
+  );
+  const moved = found.filter(([before, after]) => before?.[0] === 'groove' && after?.[0] !== 'groove');
+  expect(moved.length).toBeGreaterThan(0);
+  for (const [, after] of moved) expect(after?.at(-1)).toBe('groove');
+});
+
+function kindsOf({ changes }: { changes: readonly { kind: string }[] }): string {
+  return changes.map(({ kind }) => kind).join(' + ');
+}
