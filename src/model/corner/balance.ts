@@ -71,24 +71,28 @@ export function bushForceAt(site: Site, height: number): number {
  * Source: virtual work, derived; the deflection of springs in series, see `deflectionUnder`.
  */
 export function standingAt(site: Site, corner: Corner, geometry: Geometry, height: number, load: number): Standing {
-  const fixed = fixedForcesAt(site, corner, geometry, height);
-  const axialForce = (load - fixed.bushForce) / fixed.motionRatio;
-  const springForce = axialForce - fixed.gasForce - fixed.stopForce;
-  const deflection = deflectionUnder(geometry.stack, springForce);
-  const perch = fixed.length - geometry.seatBelowShoulder - geometry.stack.freeLength + deflection;
-  return { ...fixed, load, axialForce, springForce, deflection, perch };
-}
-
-/** What a ride height fixes, whatever the spring does. */
-function fixedForcesAt(site: Site, corner: Corner, geometry: Geometry, height: number) {
+  // Written out, here and below: a record spread from another costs a third of a sweep's time.
   const length = damperLengthAt(site, corner.mount, height);
+  const motionRatio = ratioAt(site.motion, height);
+  const bushForce = bushForceAt(site, height);
+  const axialForce = (load - bushForce) / motionRatio;
+  const gasForce = gasForceAt(corner.damper, length);
+  const stop = stopForce(corner.bumpStop, geometry.squeezeLength - length);
+  const springForce = axialForce - gasForce - stop;
+  const deflection = deflectionUnder(geometry.stack, springForce);
+  const perch = length - geometry.seatBelowShoulder - geometry.stack.freeLength + deflection;
   return {
     height,
     length,
-    motionRatio: ratioAt(site.motion, height),
-    bushForce: bushForceAt(site, height),
-    gasForce: gasForceAt(corner.damper, length),
-    stopForce: stopForce(corner.bumpStop, geometry.squeezeLength - length),
+    motionRatio,
+    load,
+    axialForce,
+    gasForce,
+    stopForce: stop,
+    springForce,
+    bushForce,
+    deflection,
+    perch,
   };
 }
 
@@ -101,14 +105,30 @@ function fixedForcesAt(site: Site, corner: Corner, geometry: Geometry, height: n
  * Source: virtual work, derived.
  */
 export function forcesAt(site: Site, corner: Corner, geometry: Geometry, height: number, perch: number): Standing {
-  const fixed = fixedForcesAt(site, corner, geometry, height);
+  const length = damperLengthAt(site, corner.mount, height);
+  const motionRatio = ratioAt(site.motion, height);
   const { stack } = geometry;
-  const squeezed = stack.freeLength - (fixed.length - geometry.seatBelowShoulder - perch);
+  const squeezed = stack.freeLength - (length - geometry.seatBelowShoulder - perch);
   const deflection = Math.min(Math.max(0, squeezed), stack.mainTravel + stack.helperTravel);
   const springForce = forceAt(stack, deflection);
-  const axialForce = springForce + fixed.gasForce + fixed.stopForce;
-  const load = axialForce * fixed.motionRatio + fixed.bushForce;
-  return { ...fixed, load, axialForce, springForce, deflection, perch };
+  const gasForce = gasForceAt(corner.damper, length);
+  const stop = stopForce(corner.bumpStop, geometry.squeezeLength - length);
+  const bushForce = bushForceAt(site, height);
+  const axialForce = springForce + gasForce + stop;
+  const load = axialForce * motionRatio + bushForce;
+  return {
+    height,
+    length,
+    motionRatio,
+    load,
+    axialForce,
+    gasForce,
+    stopForce: stop,
+    springForce,
+    bushForce,
+    deflection,
+    perch,
+  };
 }
 
 /**
