@@ -1,42 +1,45 @@
-// Compiles src to dist and puts beside it what the compiler leaves out: templates, styles, page scripts, data, and the
-// JSON Schemas: of scenarios from the table of fields, of results from the types of the record.
-// Arguments: another folder than dist, and options of the compiler.
+// Bundles src into dist and puts beside it what the bundler leaves out: templates, styles, page scripts, the licences of
+// the packages inside, and the JSON Schemas: of scenarios from the table of fields, of results and of part files
+// from their types. Types are checked apart (`npm run types`).
+// Arguments: another folder than dist, and --sourcemap.
 
-import { spawnSync } from 'node:child_process';
-import { chmodSync, cpSync, existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { basename, join, resolve } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { bundle, ENTRIES } from './bundle.mjs';
-import { resultJsonSchema } from './resultSchema.mjs';
+import { chmodSync, cpSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { tsImport } from 'tsx/esm/api';
+import { bundle, bundleProgram, ENTRIES } from './bundle.mjs';
+import { partJsonSchema, resultJsonSchema } from './resultSchema.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const from = join(root, 'src');
 const [folder = 'dist', ...options] = process.argv.slice(2);
 const to = resolve(root, folder);
-const command = join(to, 'cli', 'main.js');
 
-const isAsset = (path) => !path.endsWith('.ts') && !basename(path).startsWith('tsconfig');
-
-// An emptied dist: a renamed source must not live on as an old compiled file.
+// An emptied dist: a renamed source must not live on as an old bundled file.
 rmSync(to, { recursive: true, force: true });
 
-// Started through node itself: `.bin` links are shell scripts on one system and .cmd files on another.
-const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
-const project = ['-p', root, '--noEmit', 'false', '--rootDir', from, '--outDir', to, ...options];
-const compiled = spawnSync(process.execPath, [compiler, ...project], { stdio: 'inherit' });
-
-cpSync(from, to, { recursive: true, filter: (path) => statSync(path).isDirectory() || isAsset(path) });
+const inside = await bundleProgram(to, { sourcemap: options.includes('--sourcemap') });
+writeFileSync(join(to, 'licences.txt'), inside.map(licenceOf).sort().join('\n'));
+const isAsset = (path) => statSync(path).isDirectory() || /\.(?:hbs|css)$/.test(path);
+cpSync(join(from, 'report'), join(to, 'report'), { recursive: true, filter: isAsset });
 for (const [name, entry] of Object.entries(ENTRIES)) {
   bundle(join(from, 'page', entry), join(to, 'page', `${name}.js`));
 }
-if (compiled.status === 0) {
-  const load = (...path) => import(pathToFileURL(join(to, ...path)).href);
-  const [{ scenarioJsonSchema }, { snakeKey }] = await Promise.all([
-    load('input', 'schema', 'jsonSchema.js'),
-    load('model', 'keys.js'),
-  ]);
-  writeFileSync(join(to, 'scenario.schema.json'), scenarioJsonSchema());
-  writeFileSync(join(to, 'results.schema.json'), resultJsonSchema(join(from, 'result', 'result.ts'), snakeKey));
+const load = (path) => tsImport(`../src/${path}`, import.meta.url);
+const [{ benchJsonSchema, scenarioJsonSchema }, { snakeKey }] = await Promise.all([
+  load('input/schema/jsonSchema.ts'),
+  load('model/keys.ts'),
+]);
+writeFileSync(join(to, 'scenario.schema.json'), scenarioJsonSchema());
+writeFileSync(join(to, 'bench.schema.json'), benchJsonSchema());
+writeFileSync(join(to, 'results.schema.json'), resultJsonSchema(join(from, 'result', 'result.ts'), snakeKey));
+writeFileSync(join(to, 'part.schema.json'), partJsonSchema(join(from, 'sweep', 'shard.ts')));
+chmodSync(join(to, 'cli', 'main.js'), 0o755);
+
+/** Name, version and licence of a package that is in the bundle: its licence asks for this where it is passed on. */
+function licenceOf(folder) {
+  const { name, version } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+  const file = readdirSync(folder).find((name) => /^licen[cs]e/i.test(name));
+  if (file === undefined) throw new Error(`${name} comes without the text of its licence.`);
+  return `${name} ${version}\n\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
 }
-if (existsSync(command)) chmodSync(command, 0o755);
-process.exitCode = compiled.status ?? 1;

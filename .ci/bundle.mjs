@@ -1,9 +1,9 @@
-// Turns browser code of src into one small classic script that a page carries inline. The build writes it into dist.
+// Bundles the program and the scripts of its pages. The build writes them into dist.
 
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { buildSync } from 'esbuild';
+import { build as buildParts, buildSync } from 'esbuild';
 
 /** The scripts a page can carry, by name: their entries below src/page/. `src/report/frame/scripts.ts` loads them. */
 export const ENTRIES = {
@@ -11,7 +11,64 @@ export const ENTRIES = {
   bench: 'bench/live.ts',
 };
 
+/** What is started by its file: the command line and the threads. Commands are parts that it loads. */
+const STARTED = ['cli/main.ts', 'sweep/worker.ts', 'pipeline/drawingWorker.ts'];
+
+/** Packages that are loaded as installed: the charts' are large and wanted late, the threads' starts a file of its own. */
+const INSTALLED = ['vega', 'vega-lite', 'piscina'];
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const source = fileURLToPath(new URL('../src/', import.meta.url));
 const page = new URL('../src/page/', import.meta.url);
+
+/**
+ * The program, into a folder: a file for each of what is started, for each command, and for what they share.
+ * @returns the folders of the packages that are in it
+ */
+export async function bundleProgram(outdir, { sourcemap }) {
+  const { metafile } = await buildParts({
+    entryPoints: STARTED.map((entry) => join(source, entry)),
+    // Wherever the build is started, the same bytes.
+    absWorkingDir: root,
+    outdir,
+    outbase: source,
+    // As deep as the folders of src, so that a file finds its neighbours from any part; see `ownPlaces`.
+    chunkNames: 'parts/[name]-[hash]',
+    bundle: true,
+    splitting: true,
+    metafile: true,
+    sourcemap,
+    sourcesContent: false,
+    external: INSTALLED,
+    // Packages in the older format ask for Node's modules by a function that the newer one lacks.
+    banner: {
+      js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
+    },
+    plugins: [ownPlaces],
+    tsconfigRaw: { compilerOptions: { target: 'ES2023', verbatimModuleSyntax: true } },
+    format: 'esm',
+    target: 'node20',
+    platform: 'node',
+    charset: 'utf8',
+    legalComments: 'none',
+    logLevel: 'warning',
+  });
+  const folders = Object.keys(metafile.inputs).map((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0]);
+  return [...new Set(folders)].filter((folder) => folder !== undefined).map((folder) => join(root, folder));
+}
+
+/** Bundled, a file lies elsewhere: what lies beside it is sought where it would be if it were compiled alone. */
+const ownPlaces = {
+  name: 'own places',
+  setup({ onLoad }) {
+    onLoad({ filter: /[\\/]src[\\/].*\.ts$/ }, ({ path }) => {
+      const text = readFileSync(path, 'utf8');
+      const place = relative(source, path).replaceAll('\\', '/').replace(/ts$/, 'js');
+      const own = `new URL('../${place}', import.meta.url).href`;
+      return { loader: 'ts', contents: text.replaceAll('import.meta.url', own) };
+    });
+  },
+};
 
 /**
  * The script of that name as written, with a source map that names its sources in full: for coverage in a browser,

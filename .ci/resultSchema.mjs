@@ -1,4 +1,4 @@
-// Makes the JSON Schema of results from the types of the record: comments become descriptions, their tags limits.
+// Makes the JSON Schemas of results and of part files from their types: comments become descriptions, their tags limits.
 import { createRequire } from 'node:module';
 import {
   createFormatter,
@@ -15,7 +15,7 @@ import {
 // The compiler whose syntax trees the generator reads.
 const ts = createRequire(import.meta.resolve('ts-json-schema-generator'))('typescript');
 
-const ROOT_TYPE = 'Result';
+const DRAFT = 'https://json-schema.org/draft/2020-12/schema';
 const OPTIONS = {
   strict: true,
   noEmit: true,
@@ -31,29 +31,43 @@ const OPTIONS = {
  * @param snakeKey how a key or the name of a part family is written
  */
 export function resultJsonSchema(entry, snakeKey) {
-  const { definitions, ...schema } = generated(entry);
+  const { definitions, ...schema } = generated(entry, 'Result');
   definitions.Family.enum = definitions.Family.enum.map(snakeKey);
   const { version } = schema.properties;
   const head = {
-    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    $schema: DRAFT,
     $id: `springsift-result-${version.const}`,
     title: `springsift result, version ${version.const}`,
   };
-  const written = (key, value) => {
+  const named = (key, value) => {
     if (key === 'properties') return Object.fromEntries(Object.entries(value).map(([k, v]) => [snakeKey(k), v]));
     return key === 'required' ? value.map(snakeKey) : value;
   };
-  const text = JSON.stringify({ ...schema, ...head, $defs: definitions }, written, 2);
-  return `${text.replaceAll('"#/definitions/', '"#/$defs/')}\n`;
+  return textOf({ ...schema, ...head, $defs: definitions }, named);
 }
 
-function generated(entry) {
+/** The text of `part.schema.json`. */
+export function partJsonSchema(entry) {
+  const { definitions, ...schema } = generated(entry, 'Part');
+  return textOf({ ...schema, $schema: DRAFT, $defs: definitions }, (_, value) => value);
+}
+
+function textOf(schema, named) {
+  // Lists of fixed places as this draft has them.
+  const written = (key, value) => {
+    const { items, ...rest } = value ?? {};
+    return Array.isArray(items) ? { ...rest, prefixItems: items } : named(key, value);
+  };
+  return `${JSON.stringify(schema, written, 2).replaceAll('"#/definitions/', '"#/$defs/')}\n`;
+}
+
+function generated(entry, root) {
   const program = ts.createProgram([entry], OPTIONS);
   const config = { ...DEFAULT_CONFIG, additionalProperties: false, topRef: false, sortProps: false };
   const parser = createParser(program, config, (chain) =>
     chain.addNodeParser(keysOfValue(program.getTypeChecker())).addNodeParser(values),
   );
-  return new SchemaGenerator(program, parser, createFormatter(config), config).createSchema(ROOT_TYPE);
+  return new SchemaGenerator(program, parser, createFormatter(config), config).createSchema(root);
 }
 
 /** Numbers by key: the keys follow from tables, which other programs needn't know. */

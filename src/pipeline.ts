@@ -20,7 +20,9 @@ import type { RankBy } from './result/advice.ts';
 import { type Explanation, explanationOf } from './result/records/explain.ts';
 import type { InputFile, Result } from './result/result.ts';
 import { judgeChoice } from './sweep/choice.ts';
-import { type JoinFault, joinFault, type Part, partOf, resultsOf, type Share, shareChunks } from './sweep/shard.ts';
+import { type JoinFault, joinFault } from './sweep/joinFault.ts';
+import { type LimitFault, limitFault, MOST_COMBINATIONS } from './sweep/limits.ts';
+import { type Part, partOf, resultsOf, type Share, shareChunks } from './sweep/shard.ts';
 import { joinAll, QUIET_RUN, type RunOptions, sizeOf, sizesOf, sweepAll, sweepChunks } from './sweep/sweep.ts';
 
 /** A scenario that was read without a problem, with the files it came from. */
@@ -109,12 +111,20 @@ export async function reopen(page: string): Promise<Embedded> {
 
 export type Again =
   | { readonly ok: true; readonly result: Result; readonly differences: readonly Difference[] }
-  | { readonly ok: false; readonly problems: readonly Problem[] };
+  | { readonly ok: false; readonly problems: readonly Problem[] }
+  | { readonly ok: false; readonly tooMuch: LimitFault };
 
 /** Sweeps the inputs that a result carries once more, without touching the disk, and says what differs. */
-export async function siftAgain(before: Result, toolVersion: string, run: RunOptions = QUIET_RUN): Promise<Again> {
+export async function siftAgain(
+  before: Result,
+  toolVersion: string,
+  run: RunOptions = QUIET_RUN,
+  limit: number = MOST_COMBINATIONS,
+): Promise<Again> {
   const read = await readScenario(before.inputs[0]?.path ?? '', memoryFiles(before.inputs, true));
   if (!read.ok) return read;
+  const fault = limitFault(read.scenario, limit);
+  if (fault !== null) return { ok: false, tooMuch: fault };
   const rankBy = before.setups.find((setup) => setup.advice)?.advice?.ranked_by ?? 'nominal';
   const result = await sift(read, toolVersion, run, { rankBy });
   const { writtenOf } = await import('./report/embed.ts');

@@ -24,10 +24,11 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   // The page's scripts: the model and what draws, see below.
   page: ['report', 'advice', 'result', 'model'],
   compare: ['report', 'input', 'advice', 'result', 'model'],
+  fitting: ['report', 'input', 'advice', 'result', 'model'],
   pipeline: ['compare', 'report', 'input', 'sweep', 'advice', 'result', 'model'],
   measure: ['pipeline', 'report', 'input', 'sweep', 'result', 'model'],
   audit: ['measure', 'pipeline', 'report', 'input', 'sweep', 'advice', 'result', 'model'],
-  cli: ['audit', 'measure', 'compare', 'pipeline', 'report', 'input', 'sweep', 'advice', 'result', 'model'],
+  cli: ['audit', 'measure', 'fitting', 'compare', 'pipeline', 'report', 'input', 'sweep', 'advice', 'result', 'model'],
 };
 
 /** Physics and choices: no package, no node module, no clock, no chance, no console. */

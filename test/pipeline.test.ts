@@ -85,6 +85,10 @@ test('inputs that a result carries are swept again to the same result; inputs th
   const broken = await siftAgain({ ...before, inputs: [{ ...first, text: 'springsift: 1' }, ...others] }, 'test');
   expect(broken).toMatchObject({ ok: false, problems: [{}, {}, {}, {}] });
   expect(await siftAgain({ ...before, inputs: [] }, 'test')).toMatchObject({ ok: false });
+  // As a sweep does, it refuses what holds too much.
+  const { judged } = sizesOf(await realScenario('kit-two-seater'));
+  const tooMuch = { kind: 'combinations', count: judged, most: judged - 1 };
+  expect(await siftAgain(before, 'test', undefined, judged - 1)).toMatchObject({ ok: false, tooMuch });
 });
 
 test('the same scenario gives the same bytes twice', async () => {

@@ -153,8 +153,9 @@ test.each([
     if (typeof value === 'object' && value !== null) {
       return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, scaled(item)]));
     }
-    const [, number, unit] = typeof value === 'string' ? (/^(-?[\d.]+) (in|lb|lbf)$/.exec(value) ?? []) : [];
-    return number === undefined ? value : `${Number((Number(number) * factor).toPrecision(8))} ${unit}`;
+    const [, number, unit] = typeof value === 'string' ? (/^(-?[\d.]+) (in|lb|lbf|in3)$/.exec(value) ?? []) : [];
+    const by = unit === 'in3' ? factor ** 3 : factor;
+    return number === undefined ? value : `${Number((Number(number) * by).toPrecision(8))} ${unit}`;
   };
   const result = await sifted(scaled(parse(text('kit-two-seater/scenario.yaml'))));
   const wrong: string[] = [];

@@ -19,10 +19,10 @@ import {
   type SetupAdvice,
   type WhyNot,
 } from '../result/advice.ts';
-import { type CornerReports, combinationOf, type JudgedPair, withoutBands } from '../result/records/combination.ts';
+import { combinationOf, type JudgedPair, withoutBands } from '../result/records/combination.ts';
 import type { AxleTally, Combination } from '../result/result.ts';
 import { orderFor } from './order.ts';
-import { buildsOf, DRAWS, type Drawn, drawBuilds, worstScore } from './randomBuilds.ts';
+import { buildsOfPair, DRAWS, worstScore } from './randomBuilds.ts';
 import { workingRanges } from './ranges.ts';
 import { rateNeeded } from './rateNeeded.ts';
 import { relaxations } from './relax.ts';
@@ -55,29 +55,25 @@ const MOST_TO_SWEEP_AGAIN = 2_000_000;
 const MOST_TO_RELAX = 50_000;
 
 /** The best pairs reported in full, in the order of their scores: what is known before any advice. */
-export interface Reported {
-  readonly nominal: readonly Combination[];
-  readonly reports: CornerReports;
-}
-
-export function* reportPairs({ judged, fingerprint }: Pick<AdviceRequest, 'judged' | 'fingerprint'>): Steps<Reported> {
-  const reports: CornerReports = new Map();
+export function* reportPairs({
+  judged,
+  fingerprint,
+}: Pick<AdviceRequest, 'judged' | 'fingerprint'>): Steps<readonly Combination[]> {
   const nominal: Combination[] = [];
   for (const [k, pair] of judged.entries()) {
     yield { what: 'how sure the best are', done: k, of: judged.length };
-    nominal.push(combinationOf(pair, k + 1, fingerprint, reports));
+    nominal.push(combinationOf(pair, k + 1, fingerprint));
   }
-  return { nominal, reports };
+  return nominal;
 }
 
-export function* advise(request: AdviceRequest, { nominal, reports }: Reported): Steps<Advised> {
+export function* advise(request: AdviceRequest, nominal: readonly Combination[]): Steps<Advised> {
   const { rankBy, fingerprint, scenario, setup } = request;
   const builds = yield* drawAll(request);
   const worst = nominal.map((combination) => (combination.workable ? worstScore(scenario, setup, combination) : 0));
   const places = orderBy(rankBy, builds, worst);
   const judged = places.map((place) => request.judged[place] as JudgedPair);
-  const shortlist =
-    rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint, reports));
+  const shortlist = rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
   const sureness = places.map((place) => ({ builds: builds[place] as Builds, worst: worst[place] as number }));
   const advice = yield* adviceOf({ ...request, judged }, shortlist, sureness);
   return { judged, shortlist: shortlist.map((one, k) => (k === 0 ? one : withoutBands(one))), advice };
@@ -147,19 +143,11 @@ function purchasesOf(request: Purchasing, shortlist: readonly Combination[], sur
   });
 }
 
-/** What becomes of the draws; a corner that several purchases share is drawn once. */
-function* drawAll({ scenario, setup, judged }: Purchasing): Steps<Builds[]> {
-  const drawn = new Map<string, Drawn[]>();
-  const drawnOf = ({ workings, indices }: JudgedPair, axle: AxleName) => {
-    const key = `${axle} ${indices[axle]}`;
-    const known = drawn.get(key) ?? drawBuilds(workings[axle].state, scenario.tolerances);
-    drawn.set(key, known);
-    return known;
-  };
+function* drawAll({ judged }: Purchasing): Steps<Builds[]> {
   const builds: Builds[] = [];
   for (const pair of judged) {
     yield { what: 'random builds of the best', done: builds.length, of: judged.length };
-    builds.push(buildsOf(drawnOf(pair, 'front'), drawnOf(pair, 'rear'), setup));
+    builds.push(buildsOfPair(pair));
   }
   return builds;
 }

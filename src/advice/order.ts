@@ -34,14 +34,22 @@ function lineOf(family: Family, axle: AxleName, part: Corner[Family]): OrderLine
     count: PER_AXLE,
     price: part.price,
     total: null,
+    ...('notes' in part ? { notes: part.notes } : {}),
   };
 }
 
-/** Equal parts drawn together; a part is its family, name, spring dimensions and price. */
+/** Equal parts drawn together; a part is its family, name, spring dimensions, price and what its catalogue says of it. */
 function mergeEqual(lines: readonly OrderLine[]): OrderLine[] {
   const byPart = new Map<string, OrderLine>();
   for (const line of lines) {
-    const key = JSON.stringify([line.family, line.part, line.free_length_mm, line.rate_n_per_mm, line.price]);
+    const key = JSON.stringify([
+      line.family,
+      line.part,
+      line.free_length_mm,
+      line.rate_n_per_mm,
+      line.price,
+      line.notes,
+    ]);
     const known = byPart.get(key);
     if (!known) byPart.set(key, line);
     else {

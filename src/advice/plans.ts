@@ -9,7 +9,7 @@ import { buildSheetOf } from '../result/records/sheet.ts';
 import type { Combination, PlanPart, PlanRecord, PlansResult } from '../result/result.ts';
 import { purchaseAdvice } from './advice.ts';
 import { orderFor } from './order.ts';
-import { buildsOf, type Drawn, drawBuilds } from './randomBuilds.ts';
+import { buildsOfPair } from './randomBuilds.ts';
 import { sharedRanges } from './ranges.ts';
 
 /** The families of which a second set is compared with one set for all. */
@@ -74,8 +74,6 @@ class Book {
   readonly #judge: (setup: Setup, choice: PlanChoice[number]) => JudgedPair;
   readonly #known: readonly Combination[];
   readonly #fingerprint: string;
-  /** Corners of the plans as they could come out, by setup and index: plans share many. */
-  readonly #drawn = new Map<string, Drawn[]>();
 
   constructor(
     setups: readonly Setup[],
@@ -93,7 +91,7 @@ class Book {
   *purchase(choice: PlanChoice, shared: readonly Family[]): Steps<PlanPurchase> {
     const found: PurchaseAdvice[] = [];
     for (const pair of this.pairsOf(choice)) {
-      const combination = combinationOf(pair, 0, this.#fingerprint, new Map(), true);
+      const combination = combinationOf(pair, 0, this.#fingerprint, true);
       // A setup's own best stands in full already.
       if (!this.#known.some(({ id, rank }) => id === combination.id && rank === 1)) this.#add(pair.setup, combination);
       found.push(yield* purchaseAdvice(pair, pair, combination));
@@ -142,15 +140,7 @@ class Book {
     }
     const criteria = allCriteria(pair);
     const [front, rear] = AXLE_NAMES.map((axle) => cornerId(axle, indices[axle])) as [string, string];
-    const builds = buildsOf(this.#drawnOf(pair, 'front'), this.#drawnOf(pair, 'rear'), setup);
-    return { setup: setup.name, id, front, rear, score: scoreOf(criteria), criteria, builds };
-  }
-
-  #drawnOf({ setup, scenario, indices, workings }: JudgedPair, axle: AxleName): Drawn[] {
-    const key = `${axle} ${indices[axle]} ${setup.name}`;
-    const drawn = this.#drawn.get(key) ?? drawBuilds(workings[axle].state, scenario.tolerances);
-    this.#drawn.set(key, drawn);
-    return drawn;
+    return { setup: setup.name, id, front, rear, score: scoreOf(criteria), criteria, builds: buildsOfPair(pair) };
   }
 }
 

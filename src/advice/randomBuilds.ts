@@ -9,9 +9,11 @@ import { findingsOf, pairFindingsOf } from '../model/corner/findings.ts';
 import { judgedFrequency } from '../model/corner/rates.ts';
 import { type CriterionScore, leastDesirability, scoreOf } from '../model/corner/score.ts';
 import { lightState } from '../model/corner/verdict.ts';
+import type { Working } from '../model/corner/window.ts';
 import type { AxleName, Scenario, Setup, Tolerances } from '../model/scenario.ts';
 import type { Builds, Draws } from '../result/advice.ts';
 import type { CornerKey } from '../result/quantities/corner.ts';
+import type { JudgedPair } from '../result/records/combination.ts';
 import type { Combination, CornerReport } from '../result/result.ts';
 import { draftOf, type Model, offBy, TOLERANCE_INPUTS } from '../result/tolerance/inputs.ts';
 
@@ -61,6 +63,19 @@ export function drawBuilds(model: Model, tolerances: Tolerances): Drawn[] {
     const state = lightState(built.site, built.corner);
     return { frequency: judgedFrequency(state), failing: worstFailing(findingsOf(state)) };
   });
+}
+
+/** Corners as they could come out: pairs and plans share many. */
+const draws = new WeakMap<Working, readonly Drawn[]>();
+
+/** What becomes of the draws of a pair. */
+export function buildsOfPair({ scenario, setup, workings: { front, rear } }: JudgedPair): Builds {
+  const drawnOf = (working: Working) => {
+    const drawn = draws.get(working) ?? drawBuilds(working.state, scenario.tolerances);
+    draws.set(working, drawn);
+    return drawn;
+  };
+  return buildsOf(drawnOf(front), drawnOf(rear), setup);
 }
 
 /**

@@ -55,8 +55,9 @@ const SHOWN_RATES = 2;
 
 /** The nearest rates of the list, one spring each: the first that has it. */
 function nearestRates(springs: readonly Spring[], rate: number): RateNeeded['nearest'] {
-  const firstOfRate = springs.filter((s, k) => springs.findIndex((t) => t.rate === s.rate) === k);
-  return firstOfRate
+  const firstOfRate = new Map<number, Spring>();
+  for (const spring of springs) if (!firstOfRate.has(spring.rate)) firstOfRate.set(spring.rate, spring);
+  return [...firstOfRate.values()]
     .sort((a, b) => Math.abs(a.rate - rate) - Math.abs(b.rate - rate))
     .slice(0, SHOWN_RATES)
     .map((s) => ({

@@ -4,7 +4,7 @@
  */
 import { scoreOf } from '../model/corner/score.ts';
 import type { CriterionName } from '../model/criteria.ts';
-import type { Scenario, Setup } from '../model/scenario.ts';
+import type { Ranking, Scenario, Setup } from '../model/scenario.ts';
 import type { Steps } from '../model/steps.ts';
 import { rounded, type TasteRow, type TasteTable } from '../result/advice.ts';
 import type { Combination } from '../result/result.ts';
@@ -16,7 +16,8 @@ export interface Winner {
   readonly purchase: string;
   readonly score: number;
 }
-export type Resweep = (scenario: Scenario, setup: Setup) => Winner | null;
+/** @param weights others than the scenario's own */
+export type Resweep = (scenario: Scenario, setup: Setup, weights?: Ranking['weights']) => Winner | null;
 
 export interface Ranked {
   readonly combination: Combination;
@@ -40,12 +41,12 @@ export function* tryWeights(
   const rows: TasteRow[] = [];
   for (const { criterion, factor } of tries) {
     yield { what: 'other weights', done: rows.length, of: tries.length };
-    const changed = withWeight(scenario, criterion, factor);
-    const winner = resweep ? resweep(changed, setup) : rerank(byScore, criterion, factor);
+    const { weights } = withWeight(scenario, criterion, factor).ranking;
+    const winner = resweep ? resweep(scenario, setup, weights) : rerank(byScore, criterion, factor);
     rows.push({
       criterion,
       weight: scenario.ranking.weights[criterion],
-      tried: changed.ranking.weights[criterion],
+      tried: weights[criterion],
       winner: winner?.id ?? '',
       score: rounded(winner?.score ?? 0, 3),
       place: 1 + byScore.findIndex((r) => r.purchase === winner?.purchase),

@@ -58,7 +58,7 @@ interface Judged {
 }
 
 /** One stack on one damper set: judged in full once, and from there on its sleeves and perches as long as they allow it. */
-function trialsOnSet(listed: Listed, set: readonly Place[], helperAt: number, springAt: number): Trial[] {
+export function trialsOnSet(listed: Listed, set: readonly Place[], helperAt: number, springAt: number): Trial[] {
   const { site, options, allHelpers } = listed;
   const stacked = { spring: options.spring[springAt] as Spring, helper: allHelpers[helperAt] ?? null };
   const stack = springStack(stacked.spring, stacked.helper);
@@ -104,7 +104,7 @@ export function withHelpers({ site, options, allHelpers }: Listed, trials: reado
  * A listed combination of an axle without helper and spring, worked out once for all springs that never work: a damper
  * set (damper, mount, isolator, bump stop, rod end) with a sleeve and a perch, and the lengths they give.
  */
-interface Place {
+export interface Place {
   /** Number among the places tried. */
   readonly number: number;
   /** Position of each family's option in its list. */
@@ -221,17 +221,22 @@ function spread(count: number, picked: number): number[] {
   return Array.from({ length: picked }, (_, k) => Math.round((k * (count - 1)) / (picked - 1)));
 }
 
-/** The scenario with both axles' lists thinned, all springs kept, to about `most` combinations over all setups. */
+/** Springs that a thinned list keeps. */
+const MOST_SPRINGS = 400;
+
+/** The scenario with both axles' lists thinned, to about `most` combinations over all setups. */
 export function thin(scenario: Scenario, most: number): Scenario {
   const axles = AXLE_NAMES.map((axle) => {
     const { options } = scenario.axles[axle];
-    const share = most / (2 * scenario.setups.length * options.spring.length);
-    const picked = pickedDigits(options, Math.floor(share));
+    const { length } = options.spring;
+    const springs = spread(length, Math.min(length, MOST_SPRINGS));
+    const share = most / (2 * scenario.setups.length * springs.length);
+    const picked = [...pickedDigits(options, Math.floor(share)), springs];
     const lists = picked.map((digits, k) => {
       const family = FAMILIES[k] as keyof AxleOptions;
       return [family, digits.map((digit) => options[family][digit])];
     });
-    return [axle, { ...scenario.axles[axle], options: { ...options, ...Object.fromEntries(lists) } as AxleOptions }];
+    return [axle, { ...scenario.axles[axle], options: Object.fromEntries(lists) as AxleOptions }];
   });
   return { ...scenario, axles: Object.fromEntries(axles) as Scenario['axles'] };
 }

@@ -12,13 +12,17 @@ import type { Steps } from '../model/steps.ts';
 import { type Cure, rounded, type WhyNot, type WhyNotSpring } from '../result/advice.ts';
 import { type CureFound, singleCures } from './cure.ts';
 import { partsText } from './messages.ts';
+import { nearestSprings } from './nearest.ts';
 import { CLOSEST, pairCure } from './pairCure.ts';
 import { type Listed, listedOf, pickedDigits, type Trial, trialsOf, withHelpers } from './trials.ts';
 
+/** Springs that are listed with their cures: all where there are few, else the nearest, and the rest is counted. */
+export const MOST_LISTED = { all: 60, nearest: 50 } as const;
 /** Combinations with one spring that are all tried; beyond, the option lists are thinned evenly. */
 const MOST_A_SPRING = 20_000;
-/** The same over all springs of an axle, so that long catalogues stay quick. */
+/** The same over all listed springs of an axle, and over all that the nearest are found among. */
 const MOST_AN_AXLE = 150_000;
+const MOST_TO_FIND = 6_000_000;
 
 export interface DeadSprings {
   readonly site: Site;
@@ -29,19 +33,28 @@ export interface DeadSprings {
   readonly springs: readonly number[];
 }
 
-export function* whyNot(dead: DeadSprings): Steps<WhyNot> {
-  const { options, springs } = dead;
+export function* whyNot({ site, options, otherHelpers, springs }: DeadSprings): Steps<WhyNot> {
   const combinations = FAMILIES.reduce((n, f) => (f === 'spring' ? n : n * options[f].length), 1);
-  const most = Math.max(1, Math.min(MOST_A_SPRING, Math.floor(MOST_AN_AXLE / Math.max(1, springs.length))));
-  const picked = pickedDigits(options, most);
+  const picked = pickedDigits(options, mostTried(springs.length));
   const looked_at = picked.reduce((product, digits) => product * digits.length, 1);
-  const listed = listedOf(dead.site, options, dead.otherHelpers, picked);
+  const listed = listedOf(site, options, otherHelpers, picked);
+  const isCut = springs.length > MOST_LISTED.all;
+  const nearest = isCut ? nearestSprings(listed, springs, MOST_LISTED.nearest) : springs;
   const rows: WhyNotSpring[] = [];
-  for (const spring of springs) {
-    yield { what: `springs that fail, ${dead.site.axle}`, done: rows.length, of: springs.length };
+  for (const spring of nearest) {
+    yield { what: `springs that fail, ${site.axle}`, done: rows.length, of: nearest.length };
     rows.push(whyNotSpring(listed, spring));
   }
-  return { combinations, looked_at, springs: rows };
+  return { combinations, looked_at, springs: rows, ...(isCut ? { not_listed: springs.length - rows.length } : {}) };
+}
+
+/** Combinations with one spring that are tried where so many never work. */
+function mostTried(springs: number): number {
+  const isCut = springs > MOST_LISTED.all;
+  const most = isCut
+    ? [MOST_AN_AXLE / MOST_LISTED.nearest, MOST_TO_FIND / springs]
+    : [MOST_A_SPRING, MOST_AN_AXLE / Math.max(1, springs)];
+  return Math.max(1, Math.floor(Math.min(...most)));
 }
 
 /** The trials of one spring, closest first, and its cures: what `whyNot` reports of it. */
@@ -76,13 +89,15 @@ function whyNotSpring(listed: Listed, index: number): WhyNotSpring {
     closest: cornerId(listed.site.axle, closest.index),
     parts: partsText(closest.corner),
     distance: rounded(closest.distance, 2),
-    failures: worstOfEach(closest.findings).map(({ check, shortfall }) => ({
-      check,
-      shortfall: Number.isFinite(shortfall) ? rounded(shortfall, CHECK[check].unit === 'Hz' ? 3 : 1) : null,
-      unit: CHECK[check].unit,
-    })),
+    failures: worstOfEach(closest.findings).map(lackOf),
     cures: cures.map((cure) => cureOf(listed.site, cure)),
   };
+}
+
+/** What a check lacks, in its unit; null where no amount would do. */
+export function lackOf({ check, shortfall }: Pick<Finding, 'check' | 'shortfall'>) {
+  const { unit } = CHECK[check];
+  return { check, shortfall: Number.isFinite(shortfall) ? rounded(shortfall, unit === 'Hz' ? 3 : 1) : null, unit };
 }
 
 function cureOf({ axle }: Site, { trial, changes, amount, isLast }: CureFound): Cure {

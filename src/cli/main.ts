@@ -2,22 +2,34 @@
 /** The command line. */
 import './terminal/compiler.ts';
 import { Command, CommanderError } from 'commander';
+import { WORDS } from '../report/text/glossary.ts';
+import { hanging } from '../report/text/hanging.ts';
 import { COMMANDS } from './commands.ts';
 import type { CommandRecord } from './terminal/command.ts';
 import { EXIT, type ExitCode, KnownError } from './terminal/exit.ts';
+import { endOnStops } from './terminal/interrupt.ts';
+import { machineFault, needFolder } from './terminal/machine.ts';
 import * as say from './terminal/messages.ts';
 import { toolVersion } from './terminal/places.ts';
+import { plainLines, remark } from './terminal/printing.ts';
 
 const CAUTION = `
 Compressed springs store enough energy to maim. The numbers here do not replace a licensed workshop, a proper
 spring compressor and stands, or your local road rules.`;
+
+/** The words of the trade, for somebody new to them. */
+function wordsText(): string {
+  const lines = WORDS.flatMap(({ word, meaning }) => hanging(`  ${word.padEnd(18)}`, meaning));
+  return ['', 'Words:', ...lines].join('\n');
+}
 
 function commandLine(run: (command: CommandRecord, given: readonly unknown[]) => Promise<void>): Command {
   const program = new Command('springsift')
     .description('Sifts springs, sleeve trims, mounts and bump stops for height-adjustable spring-over-damper units.')
     .version(toolVersion())
     .showHelpAfterError('Say springsift --help for the commands.')
-    .addHelpText('after', CAUTION)
+    .addHelpText('after', () => `${wordsText()}\n${CAUTION}`)
+    .configureOutput({ outputError: (text, write) => write(plainLines(text)) })
     .exitOverride();
   for (const record of COMMANDS) {
     const command = program.command(record.name).description(record.help).exitOverride();
@@ -35,7 +47,7 @@ function commandLine(run: (command: CommandRecord, given: readonly unknown[]) =>
 function printQuietly(stream: NodeJS.WriteStream): void {
   stream.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') return;
-    if (stream !== process.stderr) process.stderr.write(`${say.cannotPrint(error.code ?? error.message)}\n`);
+    if (stream !== process.stderr) remark(say.cannotPrint(error.code ?? error.message));
     process.exitCode = EXIT.failure;
   });
 }
@@ -45,21 +57,24 @@ async function main(args: readonly string[]): Promise<ExitCode> {
   let code: ExitCode = EXIT.ok;
   try {
     const program = commandLine(async ({ load }, given) => {
+      needFolder();
       code = await (await load())(...(given as never[]));
     });
     await program.parseAsync([...args], { from: 'user' });
     return code;
   } catch (error) {
-    if (error instanceof KnownError) {
-      process.stderr.write(`${error.message}\n`);
-      return error.code;
+    const known = error instanceof KnownError ? error : machineFault(error);
+    if (known !== null) {
+      remark(known.message);
+      return known.code;
     }
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.badInput;
-    process.stderr.write(`springsift: unexpected error, please report it.\n${(error as Error)?.stack ?? error}\n`);
+    remark(`springsift: unexpected error, please report it.\n${(error as Error)?.stack ?? error}`);
     return EXIT.failure;
   }
 }
 
+endOnStops();
 printQuietly(process.stdout);
 printQuietly(process.stderr);
 const code = await main(process.argv.slice(2));

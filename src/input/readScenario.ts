@@ -10,15 +10,23 @@
  */
 
 import { posix } from 'node:path';
-import type { InputWarning, Scenario } from '../model/scenario.ts';
+import type { z } from 'zod';
+import type { Assumption, BenchScenario, InputWarning, Scenario } from '../model/scenario.ts';
 import type { InputFile } from '../result/result.ts';
+import { assembleBench } from './assemble/bench.ts';
 import { type Assembled, assembleScenario } from './assemble/scenario.ts';
 import { type LoadedCatalogues, loadCatalogues } from './catalogue/catalogue.ts';
 import { furtherProblems } from './problems/file.ts';
 import { FILE_START, type PlacedComplaint, type Problem, sortProblems } from './problems/problems.ts';
-import { crossChecks } from './rules/crossChecks.ts';
-import { complaintsOf, type PathComplaint } from './schema/issues.ts';
-import { type ScenarioFields, scenario as schema } from './schema/scenario.ts';
+import { benchChecks, crossChecks } from './rules/crossChecks.ts';
+import { complaintsOf, isMapping, type PathComplaint } from './schema/issues.ts';
+import {
+  type BenchScenarioFields,
+  benchScenario as benchSchema,
+  type ScenarioFields,
+  scenario as schema,
+} from './schema/scenario.ts';
+import { fillWishes } from './schema/wishes.ts';
 import { warnAbout } from './slips/slips.ts';
 import { diskFiles, type FileReader, readText, toPosix, withoutMark } from './source/files.ts';
 import { readYaml, type SourceDocument } from './source/yaml.ts';
@@ -46,37 +54,122 @@ const MOST_PROBLEMS = 10_000;
 
 /** Reads the scenario at `path` and the catalogues it names, which must lie in its folder or below. */
 export async function readScenario(path: string, read: FileReader = diskFiles): Promise<ReadScenario> {
-  const file = toPosix(path);
-  const text = await readText(read, path, posix.basename(file), SCENARIO_FILE, MOST_BYTES);
-  if ('complaint' in text) return refuse([{ file, ...FILE_START, ...text.complaint }]);
-  const yaml = readYaml(withoutMark(text.file.text));
-  const inFile = (problem: PlacedComplaint): Problem => ({ file, ...problem });
-  if (yaml.document === null) return refuse(yaml.problems.map(inFile));
-  const folder = posix.dirname(file);
-  const catalogues = await loadCatalogues(yaml.document.data, read, folder);
-  const checked = check(yaml.document, catalogues, file);
-  const problems = [...yaml.problems.map(inFile), ...checked.problems];
-  if (problems.length > 0 || checked.scenario === null || checked.fields === null) return refuse(problems);
-  return {
-    ok: true,
-    scenario: checked.scenario,
-    fields: checked.fields,
-    warnings: warnAbout(yaml.document, checked.fields, catalogues, text.file.path),
-    files: [text.file, ...[...catalogues.byName.values()].map((c) => c.file)],
-  };
+  const opened = await open(path, read);
+  return 'problems' in opened ? refuse(opened.problems) : readCar(opened);
 }
 
-interface Checked {
-  readonly scenario: Scenario | null;
-  readonly fields: ScenarioFields | null;
+/** What a file holds: parts or corners on the bench, or a whole car with wishes. */
+export type ReadAnyLevel = ({ readonly level: 'car' } & ReadScenario) | ({ readonly level: 'bench' } & ReadBench);
+
+export type ReadBench =
+  | {
+      readonly ok: true;
+      readonly scenario: BenchScenario;
+      readonly files: readonly InputFile[];
+      readonly warnings: readonly InputWarning[];
+    }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** The same for a file of either level: without setups, plan and ranking, so without wishes, it is one of the bench. */
+export async function readAnyLevel(path: string, read: FileReader = diskFiles): Promise<ReadAnyLevel> {
+  const opened = await open(path, read);
+  if ('problems' in opened) return { level: 'car', ...refuse(opened.problems) };
+  return isOfBench(opened.document.data)
+    ? { level: 'bench', ...readBench(opened) }
+    : { level: 'car', ...readCar(opened) };
+}
+
+const OF_A_CAR = ['setups', 'plan', 'ranking'];
+
+export function isOfBench(data: unknown): boolean {
+  return isMapping(data) && Object.hasOwn(data, 'axles') && !OF_A_CAR.some((key) => Object.hasOwn(data, key));
+}
+
+interface Opened {
+  readonly file: string;
+  readonly own: InputFile;
+  readonly document: SourceDocument;
+  readonly catalogues: LoadedCatalogues;
+  readonly inYaml: readonly Problem[];
+}
+
+async function open(path: string, read: FileReader): Promise<Opened | { readonly problems: readonly Problem[] }> {
+  const file = toPosix(path);
+  const text = await readText(read, path, posix.basename(file), SCENARIO_FILE, MOST_BYTES);
+  if ('complaint' in text) return { problems: [{ file, ...FILE_START, ...text.complaint }] };
+  const yaml = readYaml(withoutMark(text.file.text));
+  const inYaml = yaml.problems.map((problem: PlacedComplaint): Problem => ({ file, ...problem }));
+  if (yaml.document === null) return { problems: inYaml };
+  const catalogues = await loadCatalogues(yaml.document.data, read, posix.dirname(file));
+  return { file, own: text.file, document: yaml.document, catalogues, inYaml };
+}
+
+function filesOf({ own, catalogues }: Opened): readonly InputFile[] {
+  return [own, ...[...catalogues.byName.values()].map((c) => c.file)];
+}
+
+function readCar(opened: Opened): ReadScenario {
+  const { document, catalogues, file, own, inYaml } = opened;
+  const checked = check(document, catalogues, file, CAR);
+  const problems = [...inYaml, ...checked.problems];
+  if (problems.length > 0 || checked.read === null) return refuse(problems);
+  const { scenario, fields } = checked.read;
+  const warnings = warnAbout(schema, document, fields, catalogues, own.path);
+  return { ok: true, scenario, fields, warnings, files: filesOf(opened) };
+}
+
+function readBench(opened: Opened): ReadBench {
+  const { document, catalogues, file, own, inYaml } = opened;
+  const checked = check(document, catalogues, file, BENCH);
+  const problems = [...inYaml, ...checked.problems];
+  if (problems.length > 0 || checked.read === null) return refuse(problems);
+  const { scenario, fields } = checked.read;
+  const warnings = warnAbout(benchSchema, document, fields, catalogues, own.path);
+  return { ok: true, scenario, warnings, files: filesOf(opened) };
+}
+
+/** How a level is read. */
+interface LevelReader<F, S> {
+  readonly schema: z.ZodType<F>;
+  readonly rules: typeof crossChecks;
+  readonly assemble: (
+    fields: F,
+    data: unknown,
+    catalogues: LoadedCatalogues,
+  ) => { readonly scenario: S; readonly problems: Assembled['problems'] };
+}
+
+const CAR: LevelReader<ScenarioFields, Scenario> = { schema, rules: crossChecks, assemble: assembleScenario };
+const BENCH: LevelReader<BenchScenarioFields, BenchScenario> = {
+  schema: benchSchema,
+  rules: benchChecks,
+  assemble: assembleBench,
+};
+
+interface Checked<F, S> {
+  readonly read: { readonly scenario: S; readonly fields: F } | null;
   readonly problems: readonly Problem[];
 }
 
-function check({ data, place }: SourceDocument, catalogues: LoadedCatalogues, file: string): Checked {
+/** What a set of wishes gave stands first among what was taken. */
+function withWishes<S extends { readonly assumptions: readonly Assumption[] }>(
+  scenario: S,
+  taken: readonly Assumption[],
+): S {
+  return taken.length === 0 ? scenario : { ...scenario, assumptions: [...taken, ...scenario.assumptions] };
+}
+
+function check<F, S extends { readonly assumptions: readonly Assumption[] }>(
+  { data: written, place }: SourceDocument,
+  catalogues: LoadedCatalogues,
+  file: string,
+  { schema, rules, assemble }: LevelReader<F, S>,
+): Checked<F, S> {
+  const { data, assumptions } = fillWishes(written);
   const parsed = schema.safeParse(data);
   const complaints = [
     ...(parsed.success ? [] : complaintsOf(schema, parsed.error.issues, data)),
-    ...crossChecks(data, catalogues),
+    ...rules(data, catalogues),
     ...catalogues.complaints,
   ];
   const placed = ({ path, at, complaint }: PathComplaint): Problem => ({ file, ...place(path, at), ...complaint });
@@ -89,11 +182,10 @@ function check({ data, place }: SourceDocument, catalogues: LoadedCatalogues, fi
     ? [{ ...further, complaint: furtherProblems(complaints.length - MOST_PROBLEMS, 'a scenario') }]
     : [];
   const problems = [...[...complaints.slice(0, MOST_PROBLEMS), ...rest].map(placed), ...inCatalogues];
-  if (!parsed.success || problems.length > 0) return { scenario: null, fields: null, problems };
-  const assembled = assembleScenario(parsed.data, data, catalogues);
+  if (!parsed.success || problems.length > 0) return { read: null, problems };
+  const assembled = assemble(parsed.data, data, catalogues);
   return {
-    scenario: assembled.scenario,
-    fields: parsed.data,
+    read: { scenario: withWishes(assembled.scenario, assumptions), fields: parsed.data },
     problems: assembled.problems.map(placeSpringProblem),
   };
 
@@ -103,6 +195,6 @@ function check({ data, place }: SourceDocument, catalogues: LoadedCatalogues, fi
   }
 }
 
-function refuse(problems: readonly Problem[]): ReadScenario {
+function refuse(problems: readonly Problem[]): { readonly ok: false; readonly problems: readonly Problem[] } {
   return { ok: false, problems: sortProblems(problems) };
 }

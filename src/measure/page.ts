@@ -7,8 +7,10 @@
 import { CONTACT } from '../model/corner/contacts.ts';
 import { AXLE_NAMES, type AxleName, type Tolerances } from '../model/scenario.ts';
 import { type Dimension, imperialUnit, innerUnit } from '../model/units.ts';
+import { glossaryDrawing } from '../report/drawing/glossary.ts';
 import { renderPage } from '../report/frame/templates.ts';
 import { mapStrings, visibleInPage } from '../report/text/escape.ts';
+import { glossaryViews } from '../report/text/glossary.ts';
 import { type GroupName, isPrice, NOT_MEASURED, ROWS, type Row } from '../report/text/measuring.ts';
 import { fixed, PAGE, unitSymbol } from '../report/text/numbers.ts';
 import { measure } from '../report/text/parts.ts';
@@ -17,7 +19,7 @@ import type { AxleEffects, Effect } from '../result/tolerance/effects.ts';
 import { FIGURES, figureSvg, LEVER } from './figures.ts';
 import type { MeasuredField, MeasureSheet } from './measurable.ts';
 
-const TITLES: Readonly<Record<GroupName, string>> = {
+export const TITLES: Readonly<Record<GroupName, string>> = {
   car: 'Car',
   damper: 'Damper',
   sleeve: 'Sleeve and perch',
@@ -39,6 +41,7 @@ export function sheetView(sheet: MeasureSheet) {
     scenario,
     bests: bests.map(({ setup, id }) => ({ setup, id })),
     groups: GROUPS.map((name) => groupView(sheet, name)),
+    glossary: { picture: glossaryDrawing(), words: glossaryViews() },
     lever: leverView(),
     pairs: pairsView(sheet.fields),
     lines: Array.from({ length: 8 }, (_, k) => String(k + 1)),

@@ -67,6 +67,15 @@ function checkCharacters(body: string, fingerprint: string): string {
 
 /** Digest of the option tables: what an index stands for. Ride heights and wishes do not enter. */
 export function fingerprintOf(scenario: Scenario): string {
+  const known = FINGERPRINTS.get(scenario) ?? newFingerprint(scenario);
+  FINGERPRINTS.set(scenario, known);
+  return known;
+}
+
+/** Those worked out before: reading thousands of springs takes a while. */
+const FINGERPRINTS = new WeakMap<Scenario, string>();
+
+function newFingerprint(scenario: Scenario): string {
   const tables = AXLE_NAMES.map((axle) => FAMILIES.map((family) => canonicalText(scenario, axle, family)));
   return fnv1a(`[${tables.map((texts) => `[${texts.join()}]`).join()}]`)
     .toString(16)
@@ -85,7 +94,7 @@ function canonicalText({ axles }: Scenario, axle: AxleName, family: Family): str
 /** The fixed keys, then those added later that have a value, by name. */
 function inOrder(part: Readonly<Record<string, unknown>>, fixed: readonly string[]): readonly string[] {
   const later = Object.keys(part).filter(
-    (key) => !fixed.includes(key) && key !== UNHASHED && (part[key] ?? null) !== null,
+    (key) => !fixed.includes(key) && !UNHASHED.includes(key) && (part[key] ?? null) !== null,
   );
   return [...fixed.filter((key) => key in part), ...later.sort()];
 }
@@ -95,8 +104,8 @@ export function digitOrder(family: Family, fields: Readonly<Record<string, unkno
   return inOrder(fields, KEYS[family].split(' '));
 }
 
-/** What a damper's body is changes the advice, not the parts: an id outlives finding out. */
-const UNHASHED = 'body';
+/** What a damper's body is changes the advice, not the parts, and notes change nothing: an id outlives finding out. */
+const UNHASHED: readonly string[] = ['body', 'notes'];
 
 /**
  * The keys of a part and of the records inside it, in the order in which every id so far was made, its digits too: nothing is ever added

@@ -8,11 +8,13 @@ export interface Part {
   readonly name: string;
   /** Price of one piece in the scenario's currency; null when not given. */
   readonly price: number | null;
+  /** How far off a usual value taken in place of a measured one may be, by field; a share of the gas push. */
+  readonly assumed?: Readonly<Record<string, number>>;
 }
 
 /** What each field is: a number by its dimension, a word (or yes and no), or a record of several. */
 type FieldsOf<P> = {
-  readonly [K in Exclude<keyof P, keyof Part>]-?: NonNullable<P[K]> extends number
+  readonly [K in Exclude<keyof P, keyof Part | 'notes'>]-?: NonNullable<P[K]> extends number
     ? Dimension
     : NonNullable<P[K]> extends string | boolean
       ? 'word'
@@ -242,6 +244,14 @@ export interface Spring extends Part {
   readonly wire: WireData | null;
   /** True when the rate was computed from geometry. */
   readonly rateEstimated: boolean;
+  /** What the catalogue says besides; left out where it says nothing. No number depends on it. */
+  readonly notes?: readonly Note[];
+}
+
+/** Text of a catalogue that is only shown. */
+export interface Note {
+  readonly column: string;
+  readonly text: string;
 }
 
 const SPRING = {

@@ -78,6 +78,8 @@ export interface Axle {
   readonly bushes: { readonly rate: number; readonly unloadedHeight: number } | null;
   readonly roll: Roll | null;
   readonly options: AxleOptions;
+  /** As of a part: usual values taken in place of measured ones. */
+  readonly assumed?: Readonly<Record<string, number>>;
 }
 
 export interface Roll {
@@ -271,3 +273,24 @@ export interface Tolerances {
   readonly motionRatioShare: number;
   readonly gasShare: number;
 }
+
+/** Parts to be judged among themselves, or corners: one axle or both, without wishes. */
+export interface BenchScenario {
+  readonly name: string;
+  readonly description: string;
+  readonly currency: string;
+  readonly axles: Readonly<Partial<Record<AxleName, BenchAxle>>>;
+  readonly margins: Margins;
+  readonly tolerances: Tolerances;
+  readonly assumptions: readonly Assumption[];
+}
+
+export interface BenchAxle {
+  /** Load and motion of the wheel; null where either is not known, and only parts can be judged. */
+  readonly wheel: BenchWheel | null;
+  /** A dimension that nobody measured is NaN. */
+  readonly options: AxleOptions;
+}
+
+/** -Infinity: nobody knows where the tyre meets the arch. The tyre's rate is not asked for: NaN. */
+export type BenchWheel = Omit<Axle, 'options' | 'roll'>;

@@ -29,7 +29,7 @@ export const UNITS = {
     plain('mm', 'mm'),
     { symbol: 'cm', key: 'cm', factor: 10 },
     { symbol: 'm', key: 'm', factor: 1000 },
-    { symbol: 'in', key: 'in', factor: INCH, also: ['inch', 'inches', '"'] },
+    { symbol: 'in', key: 'in', factor: INCH, also: ['inch', 'inches', '"', '″', '”', 'in.'] },
     { symbol: 'ft', key: 'ft', factor: 12 * INCH },
   ],
   area: [
@@ -57,7 +57,7 @@ export const UNITS = {
     plain('N/mm', 'n_per_mm'),
     { symbol: 'kN/m', key: 'kn_per_m', factor: 1 },
     { symbol: 'N/m', key: 'n_per_m', factor: 0.001 },
-    { symbol: 'lbf/in', key: 'lbf_per_in', factor: LBF / INCH, also: ['lb/in', 'lbs/in'] },
+    { symbol: 'lbf/in', key: 'lbf_per_in', factor: LBF / INCH, also: ['lb/in', 'lbs/in', 'lb/inch', 'lbs/inch'] },
     { symbol: 'kgf/mm', key: 'kgf_per_mm', factor: GN, also: ['kg/mm'] },
   ],
   stress: [

@@ -88,13 +88,13 @@ function* findingsOf(
     shortlist: shortlist.map((one, k) => completeRecord(one, judged[k] as JudgedPair, k === 0, isBuild)),
     chosen: judged.map(({ indices }) => indices),
   });
-  const known = yield* reportPairs({ judged: chosen, fingerprint });
-  if (!isComplete) return { ...found(known.nominal, chosen), advice: null };
-  const bandsOfBest = known.nominal.map((one, k) => (k === 0 ? one : withoutBands(one)));
+  const nominal = yield* reportPairs({ judged: chosen, fingerprint });
+  if (!isComplete) return { ...found(nominal, chosen), advice: null };
+  const bandsOfBest = nominal.map((one, k) => (k === 0 ? one : withoutBands(one)));
   if (rankBy === 'nominal') tell({ ...found(bandsOfBest, chosen), advice: null });
   const resweep = resweepOf(fingerprint);
   const request = { scenario, setup, fingerprint, tallies, judged: chosen, rankBy, combinations, resweep };
-  const { judged, shortlist, advice } = yield* advise(request, known);
+  const { judged, shortlist, advice } = yield* advise(request, nominal);
   return { ...found(shortlist, judged), advice };
 }
 

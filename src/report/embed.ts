@@ -5,12 +5,15 @@
  */
 
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import { camelKey, mapKeys, snakeKey } from '../model/keys.ts';
 import { FAMILIES } from '../model/scenario.ts';
 import { cornerQuantities } from '../result/quantities/corner.ts';
 import { pairQuantities } from '../result/quantities/pair.ts';
 import { keyOf } from '../result/quantities/quantity.ts';
 import { RESULT_SCHEMA, RESULT_VERSION, type Result } from '../result/result.ts';
+import { type RootShape, shapeFault } from '../result/shape.ts';
+import { soundnessFault } from '../result/soundness.ts';
 import { NewerPacking, NotPacked } from './packing/faults.ts';
 import { jsonFaultAt } from './packing/jsonFault.ts';
 import { PACKED_VERSION, pack, unpack } from './packing/pack.ts';
@@ -108,7 +111,7 @@ function checkAndRead(data: unknown, place: PagePlace, page: string): Embedded {
     const value = live === BESIDE.live ? { ...(unpacked as object), live: besideIn(page) } : unpacked;
     if (isDeeper(value, MOST_DEPTH)) throw new NotPacked('the result', `records more than ${MOST_DEPTH} deep`);
     const fault = faultOf(value, sha256, place);
-    return fault === null ? { ok: true, result: resultFrom(value as Written) } : { ok: false, fault };
+    return fault === null ? soundResult(currentOf(value as Written), place) : { ok: false, fault };
   } catch (error) {
     if (error instanceof NewerPacking) {
       return {
@@ -133,6 +136,24 @@ function faultOf(value: unknown, sha256: unknown, place: PagePlace): EmbedFault 
   const changed = inputs.find((input) => !isSound(input));
   if (changed !== undefined) return { kind: 'input changed', place, path: String(changed?.path) };
   return digestOf(value) === sha256 ? null : { kind: 'result changed', place };
+}
+
+/** The result, where it has the shape of one and does not contradict itself: whoever can write can make a digest too. */
+export function soundResult(written: Written, place: PagePlace): Embedded {
+  const shape = shapeFault(written, resultShape());
+  const result = shape === null ? resultFrom(written) : null;
+  const fault = shape ?? soundnessFault(result as Result);
+  if (fault === null) return { ok: true, result: result as Result };
+  return { ok: false, fault: { kind: 'damaged', place, ...fault } };
+}
+
+let shapeRead: RootShape | null = null;
+
+/** Of the type `Result`, made by the build; `dist` lies two folders up, from the sources and from the compiled files. */
+function resultShape(): RootShape {
+  const file = new URL('../../dist/results.schema.json', import.meta.url);
+  shapeRead ??= JSON.parse(readFileSync(file, 'utf8')) as RootShape;
+  return shapeRead;
 }
 
 function isDeeper(data: unknown, most: number): boolean {
@@ -183,9 +204,13 @@ export function writtenOf(result: object): Written {
 
 /** @param written of a readable version */
 export function resultFrom(written: Written): Result {
-  const { live, ...rest } = written.version === RESULT_VERSION ? written : upgrade(written);
+  const { live, ...rest } = currentOf(written);
   const result = mapKeys(rest, (key) => FAMILY_OF.get(key) ?? key, NAMING_FAMILIES) as object;
   return { ...result, ...(live === undefined ? {} : { live: mapKeys(live, camelKey) }) } as Result;
+}
+
+function currentOf(written: Written): Written {
+  return written.version === RESULT_VERSION ? written : upgrade(written);
 }
 
 /**

@@ -25,9 +25,9 @@ export async function reportHtml(result: Result): Promise<string> {
   return renderPage('page', view, scripts);
 }
 
-/** Draws what a result has so far and keeps its charts, so that the page of the whole result is drawn sooner. */
+/** Draws what a result has so far: with its charts kept and templates compiled, the page of the whole comes sooner. */
 export async function sketch(result: Result): Promise<void> {
-  await pageView(mapStrings(result, visibleInPage));
+  await renderPage('page', { ...(await pageView(mapStrings(result, visibleInPage))), embedded: '', live: null });
 }
 
 async function pageView(result: Result) {

@@ -19,13 +19,14 @@ import { sureness } from './sections/sureness.ts';
 import { taste } from './sections/taste.ts';
 import { whyNot } from './sections/whyNot.ts';
 import { windows } from './sections/windows.ts';
+import { words } from './sections/words.ts';
 import { workshop } from './sections/workshop.ts';
 
 export const SECTIONS: readonly Section[] = [
   ...[answer, plan, alone, shortlist, purchase, taste],
   ...[drawing, forces, windows, loadCases, live, maps, sureness],
   ...[funnel, whyNot, numbers],
-  ...[buildSheet, workshop, given, cautions, provenance],
+  ...[buildSheet, workshop, given, words, cautions, provenance],
 ];
 
 /** Those that stand. One after the other: a section may read those above it. */

@@ -1,6 +1,7 @@
 /** What advice adds to the result: from a ranking to a purchase. Plain data, lengths rounded to 0.1 mm. */
 import type { CheckName } from '../model/corner/checks.ts';
 import type { CriterionName } from '../model/criteria.ts';
+import type { Note } from '../model/parts.ts';
 import type { AxleName, Family } from '../model/scenario.ts';
 import type { Count, Share } from '../model/units.ts';
 
@@ -108,6 +109,8 @@ export interface OrderLine {
   readonly count: Count;
   readonly price: number | null;
   readonly total: number | null;
+  /** What its catalogue says besides, as it stands there; left out where it says nothing. */
+  readonly notes?: readonly Note[];
 }
 
 /** Who wins when each weight is doubled and halved. */
@@ -149,8 +152,10 @@ export type CureKind = 'trim' | 'spacer' | 'stop' | 'groove' | 'helper';
 
 /** What keeps springs out. */
 export interface WhyNot {
-  /** Springs of which no combination works. */
+  /** Springs of which no combination works; of more than 60 the 50 nearest, nearest first. */
   readonly springs: readonly WhyNotSpring[];
+  /** How many more there are, none of them nearer; left out where all are listed. */
+  readonly not_listed?: Count;
   /** Combinations with one spring, and how many of them were looked at. */
   readonly combinations: Count;
   readonly looked_at: Count;

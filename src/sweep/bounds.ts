@@ -18,8 +18,9 @@ import {
   upperLogScore,
   wantedLogOf,
 } from '../model/corner/score.ts';
+import type { Corner, Site } from '../model/corner/site.ts';
 import { type CornerState, cornerState, thinnestContact } from '../model/corner/state.ts';
-import { type HeightWindow, heightWindow } from '../model/corner/window.ts';
+import { type HeightWindow, heightWindow, type Working } from '../model/corner/window.ts';
 import type { Assembly } from './assembly.ts';
 import { type AxleLayout, perchUnder, type StackTable } from './layout.ts';
 import {
@@ -151,7 +152,7 @@ export function scoreOn(
   limits: Limits,
 ): Candidate {
   const { workspace } = batch;
-  const { site, ranking } = workspace.layout;
+  const { site, ranking, judged } = workspace.layout;
   const corner = cornerIn(batch, sleeve, perch, stack);
   const free = workspace.free[stack];
   if (free && isWithin(free, limits)) {
@@ -159,12 +160,18 @@ export function scoreOn(
     return { index, frequency, price: cornerPrice(corner), logScore: free.logScore };
   }
   workspace.work.scored++;
-  const state = cornerState(site, corner);
-  const window = heightWindow(state);
-  const candidate = candidateOf(index, { state, window }, ranking);
+  const working = judged?.get(index) ?? judge(site, corner);
+  judged?.set(index, working);
+  const { state, window } = working;
+  const candidate = candidateOf(index, working, ranking);
   // Under a bump load the sleeve's contacts end the window, too: nothing is remembered then.
   if (site.bump.kind === 'closed' && window !== null) remember(batch, stack, state, window, candidate, limits);
   return candidate;
+}
+
+function judge(site: Site, corner: Corner): Working {
+  const state = cornerState(site, corner);
+  return { state, window: heightWindow(state) };
 }
 
 /** Remembers what held the score back: nothing of the sleeve and perch, or some of their limits. */

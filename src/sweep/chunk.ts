@@ -1,6 +1,7 @@
 /** Part of a sweep, on whichever thread: what crosses threads, as plain records, and the sweep of one chunk. */
 import { cornerScore } from '../model/corner/score.ts';
 import type { AxleName, Scenario, Setup } from '../model/scenario.ts';
+import type { Count } from '../model/units.ts';
 import { sweepKernel } from './kernel.ts';
 import { layoutOf } from './layout.ts';
 import { bestLogScore, PASS, type Tally, totals } from './tally.ts';
@@ -13,12 +14,12 @@ export interface WorkerSetup {
 
 /** A range of assemblies of one axle in one setup. Several workers may share it, each taking its assemblies one by one. */
 export interface Chunk {
-  readonly number: number;
+  readonly number: Count;
   /** Position among the scenario's setups. */
-  readonly setup: number;
+  readonly setup: Count;
   readonly axle: AxleName;
-  readonly from: number;
-  readonly to: number;
+  readonly from: Count;
+  readonly to: Count;
 }
 
 /** What one worker is handed. */

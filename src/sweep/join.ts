@@ -4,53 +4,31 @@
  * and rear stack in every setup.
  *
  * The log of a plan's score is a sum of worths: per setup the front corner's, the rear corner's, and what only the
- * pair decides, which depends on the two frequencies (and prices) and only takes away. Both sides are cut into boxes
- * of similar frequencies, an interval per setup. Two boxes give no more than their best worths plus, per setup, the
- * best balance between their intervals, so pairs of boxes are taken in the order of that bound until it falls behind
- * the worst plan kept. Where nothing better fills the list, plans that score 0 follow.
+ * pair decides, which depends on the two frequencies (and prices) and only takes away. Both sides are boxes of similar
+ * frequencies, an interval per setup, halved where that is worth it. Two boxes give no more than their best worths
+ * plus, per setup, the best balance between their intervals and the best price, ties to their lowest indices: pairs of
+ * boxes are taken in the order of that bound until it falls behind the worst plan kept. Where nothing better fills the
+ * list, plans that score 0 are found in the same way.
  *
  * Every worth is rounded to the grid of the log scores, so sums are exact and do not depend on their order.
  */
-import { stackOf } from '../model/corner/options.ts';
 import { balanceLimits } from '../model/corner/pairBalance.ts';
-import {
-  type Candidate,
-  isBalanced,
-  logSum,
-  pairCriteria,
-  toGrid,
-  totalWeight,
-  upperBalance,
-} from '../model/corner/score.ts';
+import { type Candidate, isBalanced, upperBalance, upperPrice } from '../model/corner/score.ts';
 import type { AxleName, Ranking, Setup } from '../model/scenario.ts';
 import { firstAt } from '../model/solve.ts';
 import type { PairTally } from '../result/result.ts';
-
-/** A setup as plans see it. */
-export interface PlanSetup {
-  readonly setup: Setup;
-  readonly ranking: Ranking;
-  /** What log scores are divided by before setups are summed: the weights of all criteria of a pair. */
-  readonly weight: number;
-}
-
-/** One axle of a plan: a combination per setup, in the plan's order of setups. */
-export interface AxlePlan {
-  readonly corners: readonly Candidate[];
-  /** Sum of the corners' worths over the setups. */
-  readonly worth: number;
-}
-
-/**
- * Axle plans that are bought and paired alike: same stacks, frequencies and, where price is ranked, prices in every
- * setup. Of one class only the best can stand in a plan that scores at all, and only the first in one that scores 0.
- */
-export interface AxleClass {
-  /** Highest worth, equal worths to the lower indices. */
-  best: AxlePlan;
-  /** Lowest indices. */
-  first: AxlePlan;
-}
+import {
+  type AxleClass,
+  type AxlePlan,
+  axlePlanOf,
+  compareIndices,
+  HAIR,
+  isSamePurchase,
+  type PlanSetup,
+  pairWorth,
+} from './axlePlan.ts';
+import { type Box, halvesOf, isPoint, type Member, rootsOf, type Span } from './boxes.ts';
+import { Heap } from './heap.ts';
 
 export interface JoinedPlan {
   readonly front: AxlePlan;
@@ -114,67 +92,6 @@ function classesOf({ candidates }: Side, setups: readonly PlanSetup[]): AxleClas
   });
 }
 
-export function planSetupOf(setup: Setup, ranking: Ranking): PlanSetup {
-  const total = totalWeight(setup, ranking);
-  // Without any weight every score is 1, and every log sum 0.
-  return { setup, ranking, weight: total > 0 ? total : 1 };
-}
-
-/** A corner's own criteria, or a bound on them; -Infinity where one of them is 0. */
-export function worthOf(logScore: number, { weight }: PlanSetup): number {
-  return toGrid(logScore / weight);
-}
-
-/** The criteria that only the pair decides: never above 0. */
-export function pairWorth(front: Candidate, rear: Candidate, at: PlanSetup): number {
-  return toGrid(logSum(pairCriteria(front, rear, at.setup, at.ranking)) / at.weight);
-}
-
-/** Bounds are made a hair too high, so that rounding never drops a plan: far above the grid, far below any difference. */
-export const HAIR = 2 ** -32;
-
-export function axlePlanOf(corners: readonly Candidate[], setups: readonly PlanSetup[]): AxlePlan {
-  return {
-    corners,
-    worth: corners.reduce((sum, { logScore }, s) => sum + worthOf(logScore, setups[s] as PlanSetup), 0),
-  };
-}
-
-function isSamePurchase(a: AxlePlan, b: AxlePlan, stacks: number): boolean {
-  return a.corners.every(
-    ({ index }, s) => stackOf(index, stacks) === stackOf((b.corners[s] as Candidate).index, stacks),
-  );
-}
-
-/** Indices compared setup by setup; negative when `a` comes first. */
-function compareIndices(a: AxlePlan, b: AxlePlan): number {
-  for (let s = 0; s < a.corners.length; s++) {
-    const difference = (a.corners[s] as Candidate).index - (b.corners[s] as Candidate).index;
-    if (difference !== 0) return difference;
-  }
-  return 0;
-}
-
-/** Negative when `a` is better: more worth, or as much and lower indices. */
-function compareAxlePlans(a: AxlePlan, b: AxlePlan): number {
-  if (a.worth !== b.worth) return a.worth > b.worth ? -1 : 1;
-  return compareIndices(a, b);
-}
-
-/** Enters an axle plan into its class. */
-export function enterClass(classes: Map<string, AxleClass>, stacks: number, plan: AxlePlan, isPriced: boolean): void {
-  const key = plan.corners
-    .map(({ index, frequency, price }) => `${stackOf(index, stacks)} ${frequency} ${isPriced ? price : ''}`)
-    .join('|');
-  const known = classes.get(key);
-  if (known === undefined) {
-    classes.set(key, { best: plan, first: plan });
-    return;
-  }
-  if (compareAxlePlans(plan, known.best) < 0) known.best = plan;
-  if (compareIndices(plan, known.first) < 0) known.first = plan;
-}
-
 /** Best first; negative when `a` ranks before `b`. */
 export function comparePlans(a: JoinedPlan, b: JoinedPlan): number {
   if (a.worth !== b.worth) return a.worth > b.worth ? -1 : 1;
@@ -203,16 +120,16 @@ export function planOf(
 /** The best plans so far, each purchase by its best plan. */
 export class PlanList {
   readonly plans: JoinedPlan[] = [];
-  readonly #count: number;
-  readonly #stacks: StackCounts;
+  readonly count: number;
+  readonly stacks: StackCounts;
 
   constructor(count: number, stacks: StackCounts) {
-    this.#count = count;
-    this.#stacks = stacks;
+    this.count = count;
+    this.stacks = stacks;
   }
 
   get isFull(): boolean {
-    return this.plans.length >= this.#count;
+    return this.plans.length >= this.count;
   }
 
   /** Worth that a plan must reach to matter; -Infinity while there is room. */
@@ -220,19 +137,31 @@ export class PlanList {
     return this.isFull ? (this.plans.at(-1) as JoinedPlan).worth : Number.NEGATIVE_INFINITY;
   }
 
+  /**
+   * Whether something that ranks no better than a plan may have a place.
+   * @param isItsPurchase whether it is the same purchase
+   */
+  mayTake(plan: JoinedPlan, isItsPurchase: boolean): boolean {
+    if (this.isFull && comparePlans(this.plans.at(-1) as JoinedPlan, plan) <= 0) return false;
+    const same = isItsPurchase ? this.#placeOf(plan) : -1;
+    return same < 0 || comparePlans(this.plans[same] as JoinedPlan, plan) > 0;
+  }
+
   offer(plan: JoinedPlan): void {
-    if (this.isFull && comparePlans(this.plans.at(-1) as JoinedPlan, plan) <= 0) return;
-    const same = this.plans.findIndex(
-      ({ front, rear }) =>
-        isSamePurchase(front, plan.front, this.#stacks.front) && isSamePurchase(rear, plan.rear, this.#stacks.rear),
-    );
-    if (same >= 0) {
-      if (comparePlans(this.plans[same] as JoinedPlan, plan) <= 0) return;
-      this.plans.splice(same, 1);
-    }
+    if (!this.mayTake(plan, true)) return;
+    const same = this.#placeOf(plan);
+    if (same >= 0) this.plans.splice(same, 1);
     const at = this.plans.findIndex((other) => comparePlans(plan, other) < 0);
     this.plans.splice(at < 0 ? this.plans.length : at, 0, plan);
-    if (this.plans.length > this.#count) this.plans.pop();
+    if (this.plans.length > this.count) this.plans.pop();
+  }
+
+  /** Where the same purchase stands; -1: nowhere. */
+  #placeOf(plan: JoinedPlan): number {
+    return this.plans.findIndex(
+      ({ front, rear }) =>
+        isSamePurchase(front, plan.front, this.stacks.front) && isSamePurchase(rear, plan.rear, this.stacks.rear),
+    );
   }
 }
 
@@ -244,116 +173,100 @@ export function joinAxles(
   rule: TieRule,
   list: PlanList,
 ): void {
-  const rearBoxes = boxesOf(rears, setups.length);
-  const boxPairs = boxesOf(fronts, setups.length).flatMap((front) =>
-    rearBoxes.map((rear) => ({ front, rear, bound: boundOf(front, rear, setups) })),
-  );
-  boxPairs.sort((a, b) => (a.bound === b.bound ? 0 : a.bound > b.bound ? -1 : 1));
-  for (const { front, rear, bound } of boxPairs) {
-    if (bound === Number.NEGATIVE_INFINITY || bound < list.worst()) break;
-    joinBoxes(front, rear, setups, rule, list);
-  }
-  if (!list.isFull) addZeros(fronts, rears, setups, rule, list);
+  const search = { setups, rule, list };
+  joinClasses({ ...search, isZero: false }, fronts, rears);
+  if (!list.isFull) joinClasses({ ...search, isZero: true }, fronts, rears);
 }
 
-interface Box {
-  /** Best first. */
-  readonly members: readonly AxlePlan[];
-  readonly best: number;
-  /** Per setup. */
-  readonly lowest: readonly number[];
-  readonly highest: readonly number[];
+export interface Search {
+  readonly setups: readonly PlanSetup[];
+  readonly rule: TieRule;
+  readonly list: PlanList;
+  /** Whether plans that score 0 are sought: every purchase that scores more stands in the list already. */
+  readonly isZero: boolean;
 }
 
-/** At most about this many boxes a side: enough to separate frequencies, few enough to form all pairs of boxes. */
-const MOST_BOXES = 256;
+/** Boxes of no more members than this are joined member by member. */
+const FEW = 4;
 
-interface Group {
-  readonly members: AxlePlan[];
-  /** The setup by whose frequency the members rise; null before they are sorted. */
-  readonly rising: number | null;
-}
-
-/** Halves the widest boxes at their middle members until there are enough. */
-function boxesOf(classes: readonly AxleClass[], setups: number): Box[] {
-  let groups: Group[] = classes.length > 0 ? [{ members: classes.map(({ best }) => best), rising: null }] : [];
-  while (groups.length <= MOST_BOXES / 2 && groups.some(({ members }) => members.length > 1)) {
-    groups = groups.flatMap((group) => (group.members.length > 1 ? halve(group, setups) : [group]));
-  }
-  return groups.map(({ members }) => {
-    members.sort(compareAxlePlans);
-    return { members, best: (members[0] as AxlePlan).worth, ...spansOf(members, setups) };
+/** Offers the list every plan of two axles' classes that is sought and could stand in it. */
+export function joinClasses(search: Search, fronts: readonly AxleClass[], rears: readonly AxleClass[]): void {
+  const { setups, rule, list, isZero } = search;
+  const plansOf = (classes: readonly AxleClass[]) =>
+    classes.flatMap(({ best, first }) => {
+      if (isZero) return first;
+      return best.worth > Number.NEGATIVE_INFINITY ? best : [];
+    });
+  joinBoxes(search, rootsOf(plansOf(fronts), plansOf(rears), list.stacks), FEW, (front, rear) => {
+    const plan = planOf(front, rear, setups, rule);
+    if (plan === null) return;
+    if (isZero) list.offer({ ...plan, worth: Number.NEGATIVE_INFINITY });
+    else if (plan.worth > Number.NEGATIVE_INFINITY) list.offer(plan);
   });
 }
 
-function halve({ members, rising }: Group, setups: number): Group[] {
-  const widest = setups === 1 ? 0 : widestOf(members, setups);
-  const at = ({ corners }: AxlePlan) => (corners[widest] as Candidate).frequency;
-  if (rising !== widest) members.sort((a, b) => at(a) - at(b));
-  const middle = members.length >> 1;
-  return [members.slice(0, middle), members.slice(middle)].map((half) => ({ members: half, rising: widest }));
-}
-
-/** The setup whose frequencies differ most. */
-function widestOf(group: readonly AxlePlan[], setups: number): number {
-  const { lowest, highest } = spansOf(group, setups);
-  const widths = lowest.map((low, s) => (highest[s] as number) / low);
-  return widths.indexOf(Math.max(...widths));
-}
-
-function spansOf(group: readonly AxlePlan[], setups: number) {
-  const lowest = new Array<number>(setups).fill(Number.POSITIVE_INFINITY);
-  const highest = new Array<number>(setups).fill(0);
-  for (const { corners } of group) {
-    for (let s = 0; s < setups; s++) {
-      const { frequency } = corners[s] as Candidate;
-      lowest[s] = Math.min(lowest[s] as number, frequency);
-      highest[s] = Math.max(highest[s] as number, frequency);
-    }
-  }
-  return { lowest, highest };
-}
-
-/** What no plan of two boxes is worth more than; -Infinity where none of them can be balanced. */
-function boundOf(front: Box, rear: Box, setups: readonly PlanSetup[]): number {
-  return setups.reduce((sum, { setup, ranking, weight }, s) => {
-    const lowest = (rear.lowest[s] as number) / (front.highest[s] as number);
-    const highest = (rear.highest[s] as number) / (front.lowest[s] as number);
-    return sum + upperBalance(lowest, highest, setup, ranking) / weight + HAIR;
-  }, front.best + rear.best);
-}
-
-function joinBoxes(fronts: Box, rears: Box, setups: readonly PlanSetup[], rule: TieRule, list: PlanList): void {
-  for (const front of fronts.members) {
-    if (front.worth === Number.NEGATIVE_INFINITY || front.worth + rears.best < list.worst()) break;
-    for (const rear of rears.members) {
-      if (rear.worth === Number.NEGATIVE_INFINITY || front.worth + rear.worth < list.worst()) break;
-      const plan = planOf(front, rear, setups, rule);
-      if (plan !== null && plan.worth > Number.NEGATIVE_INFINITY) list.offer(plan);
-    }
-  }
+/** Two boxes, and what none of their plans ranks before. */
+interface BoxPair<M extends Member> {
+  readonly front: Box<M>;
+  readonly rear: Box<M>;
+  readonly ideal: JoinedPlan;
 }
 
 /**
- * Fills the list with plans that score 0. Every purchase that scores more stands in it already, since it is not full.
- * In the order of their indices, the first ones fill it where indices decide.
+ * Joins the members of boxes by which something could stand in the list, the most promising first.
+ * @param few boxes of no more members are joined member by member
  */
-function addZeros(
-  fronts: readonly AxleClass[],
-  rears: readonly AxleClass[],
-  setups: readonly PlanSetup[],
-  rule: TieRule,
-  list: PlanList,
+export function joinBoxes<M extends Member>(
+  search: Search,
+  [fronts, rears]: readonly [readonly Box<M>[], readonly Box<M>[]],
+  few: number,
+  join: (front: M, rear: M) => void,
 ): void {
-  const inOrder = (classes: readonly AxleClass[]) => classes.map(({ first }) => first).sort(compareIndices);
-  const rearsInOrder = inOrder(rears);
-  for (const front of inOrder(fronts)) {
-    for (const rear of rearsInOrder) {
-      if (list.isFull && rule === 'indices') return;
-      const plan = planOf(front, rear, setups, rule);
-      if (plan !== null) list.offer({ ...plan, worth: Number.NEGATIVE_INFINITY });
-    }
+  const { list } = search;
+  const open = new Heap<BoxPair<M>>((one, other) => comparePlans(one.ideal, other.ideal));
+  const mayTake = ({ front, rear, ideal }: BoxPair<M>) =>
+    list.mayTake(ideal, front.isOnePurchase && rear.isOnePurchase);
+  const enter = (front: Box<M>, rear: Box<M>) => {
+    const ideal = idealOf(search, front, rear);
+    if (ideal !== null && mayTake({ front, rear, ideal })) open.push({ front, rear, ideal });
+  };
+  for (const front of fronts) for (const rear of rears) enter(front, rear);
+  for (let next = open.pop(); next !== null; next = open.pop()) {
+    if (!mayTake(next)) continue;
+    const { front, rear } = next;
+    const [ofFront, ofRear] = [front.members.length, rear.members.length];
+    if (Math.max(ofFront, ofRear) <= few)
+      for (const one of front.members) for (const other of rear.members) join(one, other);
+    else if (ofFront >= ofRear) for (const half of halvesOf(front)) enter(half, rear);
+    else for (const half of halvesOf(rear)) enter(front, half);
   }
+}
+
+/** In everything that ranks plans at least as good as each plan of two boxes; null where none of them is sought. */
+function idealOf<M extends Member>({ setups, rule, isZero }: Search, front: Box<M>, rear: Box<M>): JoinedPlan | null {
+  let worth = front.worth + rear.worth;
+  const tie = rule === 'corners' ? worth : 0;
+  for (let s = 0; s < setups.length; s++) {
+    const most = mostOfPair(front, rear, s, setups[s] as PlanSetup);
+    if (most === null) return null;
+    worth += most;
+  }
+  if (isZero) worth = Number.NEGATIVE_INFINITY;
+  else if (worth === Number.NEGATIVE_INFINITY) return null;
+  return { front: front.first, rear: rear.first, worth, tie };
+}
+
+/** What only the pair decides, at most, in one setup; null where no pair of two boxes can be balanced in it. */
+function mostOfPair<M extends Member>(front: Box<M>, rear: Box<M>, s: number, at: PlanSetup): number | null {
+  const [ofFront, ofRear] = [front.spans[s] as Span, rear.spans[s] as Span];
+  if (isPoint(ofFront) && isPoint(ofRear)) {
+    const [one, other] = [front.first.corners[s] as Candidate, rear.first.corners[s] as Candidate];
+    return isBalanced(one, other, at.setup) ? pairWorth(one, other, at) : null;
+  }
+  const balance = upperBalance(ofRear.lowest / ofFront.highest, ofRear.highest / ofFront.lowest, at.setup, at.ranking);
+  if (balance === Number.NEGATIVE_INFINITY) return null;
+  const most = balance + upperPrice(ofFront.cheapest, ofRear.cheapest, at.ranking);
+  return most === 0 ? 0 : Math.min(0, most / at.weight + HAIR);
 }
 
 /** How many pairs are balanced. The ratio falls as the front frequency rises, so each rear meets one run of fronts. */

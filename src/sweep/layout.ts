@@ -7,6 +7,7 @@ import { coilBindMargin } from '../model/corner/coilGaps.ts';
 import { ASSEMBLY_FAMILIES, combinationCount, cornerAt } from '../model/corner/options.ts';
 import { type Corner, type Site, siteAtSide, siteOf } from '../model/corner/site.ts';
 import { forceAllowed } from '../model/corner/stress.ts';
+import type { Working } from '../model/corner/window.ts';
 import type { Helper, Perch, Sleeve, Spring } from '../model/parts.ts';
 import type { AxleName, AxleOptions, Margins, Ranking, Scenario, Setup } from '../model/scenario.ts';
 import { deflectionUnder, kneeForce, type SpringStack, springStack } from '../model/stack.ts';
@@ -25,6 +26,8 @@ export interface AxleLayout {
   readonly onePrice: boolean;
   /** Combinations of one assembly. */
   readonly assemblySize: number;
+  /** Corners judged in full by index, to be asked and added to; null where nobody sweeps again. */
+  readonly judged: Map<number, Working> | null;
 }
 
 /** Spring stacks of an axle as columns: one row a helper and spring, springs fastest. */
@@ -54,7 +57,7 @@ export function layoutOf(scenario: Scenario, setup: Setup, axle: AxleName): Axle
 }
 
 export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): AxleLayout {
-  const stacks = stackTable(options, site.margins);
+  const stacks = stacksOf(options, site.margins);
   return {
     site,
     options,
@@ -66,6 +69,7 @@ export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): 
     sides: site.sides.map((side) => siteAtSide(site, side)),
     onePrice: ranking.price === null || (haveOnePrice(options.sleeve) && haveOnePrice(options.perch)),
     assemblySize: options.sleeve.length * options.perch.length * stacks.count,
+    judged: null,
   };
 }
 
@@ -73,15 +77,31 @@ function haveOnePrice(parts: readonly { readonly price: number | null }[]): bool
   return parts.every((part) => part.price === parts[0]?.price);
 }
 
-function stackTable(options: AxleOptions, margins: Margins): StackTable {
+/** Tables made before, by the lists they were made of: setups, weights and heights share them. */
+const MADE = new WeakMap<AxleOptions, { readonly coilBind: Margins['coilBind']; readonly table: StackTable }>();
+
+function stacksOf(options: AxleOptions, { coilBind }: Margins): StackTable {
+  const made = MADE.get(options);
+  if (made?.coilBind === coilBind) return made.table;
+  const table = stackTable(options, coilBind);
+  MADE.set(options, { coilBind, table });
+  return table;
+}
+
+function stackTable(options: AxleOptions, coilBind: Margins['coilBind']): StackTable {
   const pairs = options.helper.flatMap((helper) => options.spring.map((spring) => ({ helper, spring })));
   const parts = pairs.map(({ helper, spring }) => springStack(spring, helper));
-  const column = (read: (stack: SpringStack) => number) => Float64Array.from(parts, read);
+  const column = (read: (stack: SpringStack, k: number) => number) => {
+    const values = new Float64Array(parts.length);
+    for (const [k, stack] of parts.entries()) values[k] = read(stack, k);
+    return values;
+  };
+  const springs = pairs.map(({ spring }) => spring);
   return {
     count: parts.length,
-    springs: pairs.map((p) => p.spring),
-    springNumber: Int32Array.from(pairs, (_, k) => k % options.spring.length),
-    helpers: pairs.map((p) => p.helper),
+    springs,
+    springNumber: Int32Array.from(pairs.keys(), (k) => k % options.spring.length),
+    helpers: pairs.map(({ helper }) => helper),
     parts,
     freeLength: column((s) => s.freeLength),
     solidLength: column((s) => s.solidLength),
@@ -90,8 +110,8 @@ function stackTable(options: AxleOptions, margins: Margins): StackTable {
     helperRate: column((s) => s.helperRate),
     helperTravel: column((s) => s.helperTravel),
     knee: column(kneeForce),
-    bindMargin: Float64Array.from(pairs, ({ spring }) => coilBindMargin(margins.coilBind, spring).value),
-    leastGap: Float64Array.from(pairs, ({ spring }, k) => stressedGap(spring, parts[k] as SpringStack)),
+    bindMargin: column((_, k) => coilBindMargin(coilBind, springs[k] as Spring).value),
+    leastGap: column((stack, k) => stressedGap(springs[k] as Spring, stack)),
   };
 }
 

@@ -5,6 +5,7 @@
 import type { Candidate } from '../model/corner/score.ts';
 import { fingerprintOf, fnv1a, tenDigits } from '../model/ids.ts';
 import { AXLE_NAMES, type AxleName, type Scenario } from '../model/scenario.ts';
+import type { Count, FromOne } from '../model/units.ts';
 import type { Chunk, ChunkResult } from './chunk.ts';
 import { layoutOf } from './layout.ts';
 import { classOf, countFrequency, emptyTally, enter, mergeTallies, type Tally } from './tally.ts';
@@ -12,10 +13,14 @@ import { classOf, countFrequency, emptyTally, enter, mergeTallies, type Tally } 
 export const PART_SCHEMA = 'springsift-part';
 export const PART_VERSION = 2;
 
+/** More parts than anybody has machines for. */
+export const MOST_PARTS = 100_000;
+
 /** Part `index` (from 1) of `count`. */
 export interface Share {
-  readonly index: number;
-  readonly count: number;
+  readonly index: FromOne;
+  /** @maximum 100000 */
+  readonly count: FromOne;
 }
 
 export interface Part {
@@ -28,18 +33,18 @@ export interface Part {
   readonly ranges: readonly PartRange[];
 }
 
-interface PartRange {
+export interface PartRange {
   readonly chunk: Chunk;
-  readonly judged: number;
-  readonly cells: readonly number[];
-  readonly frequencies: readonly (readonly [frequency: number, count: number])[];
+  readonly judged: Count;
+  readonly cells: readonly Count[];
+  readonly frequencies: readonly (readonly [frequency: number, count: FromOne])[];
   readonly kept: readonly KeptCandidate[];
 }
 
 /** `logScore` null stands for minus infinity, which JSON cannot write. */
-interface KeptCandidate {
-  readonly stack: number;
-  readonly index: number;
+export interface KeptCandidate {
+  readonly stack: Count;
+  readonly index: Count;
   readonly frequency: number;
   readonly price: number | null;
   readonly classPrice: number | null;
@@ -103,28 +108,6 @@ export function scenarioDigest(scenario: Scenario): string {
   return `${fingerprintOf(scenario)}-${digestOf(JSON.stringify(rest, tenDigits))}`;
 }
 
-/** Why parts do not join to one whole; null when they do. */
-export type JoinFault =
-  | { readonly kind: 'other scenario'; readonly part: number }
-  | { readonly kind: 'other count'; readonly part: number }
-  | { readonly kind: 'twice'; readonly part: number }
-  | { readonly kind: 'missing'; readonly parts: readonly number[] };
-
-export function joinFault(scenario: Scenario, parts: readonly Part[]): JoinFault | null {
-  const digest = scenarioDigest(scenario);
-  const count = parts[0]?.share.count ?? 0;
-  const seen = new Set<number>();
-  for (const part of parts) {
-    const { index } = part.share;
-    if (part.scenario !== digest) return { kind: 'other scenario', part: index };
-    if (part.share.count !== count) return { kind: 'other count', part: index };
-    if (seen.has(index)) return { kind: 'twice', part: index };
-    seen.add(index);
-  }
-  const missing = Array.from({ length: count }, (_, k) => k + 1).filter((k) => !seen.has(k));
-  return missing.length > 0 ? { kind: 'missing', parts: missing } : null;
-}
-
 export function resultsOf(scenario: Scenario, parts: readonly Part[]): ChunkResult[] {
   return parts.flatMap((part) =>
     part.ranges.map(({ chunk, judged, cells, frequencies, kept }) => {
@@ -146,13 +129,20 @@ export function resultsOf(scenario: Scenario, parts: readonly Part[]): ChunkResu
 function recordOf(tally: Tally) {
   const kept = tally.classes.flatMap((classes, stack) =>
     classes.map(({ price: classPrice, best }) => {
-      const { index, frequency, price, logScore } = best as Candidate;
-      return { stack, index, frequency, price, classPrice, logScore: Number.isFinite(logScore) ? logScore : null };
+      return keptOf(stack, classPrice, best as Candidate);
     }),
   );
   kept.sort((one, other) => one.index - other.index);
   const frequencies = [...tally.frequencies].sort(([one], [other]) => one - other);
   return { cells: [...tally.cells], frequencies, kept };
+}
+
+export function keptOf(
+  stack: number,
+  classPrice: number | null,
+  { index, frequency, price, logScore }: Candidate,
+): KeptCandidate {
+  return { stack, index, frequency, price, classPrice, logScore: Number.isFinite(logScore) ? logScore : null };
 }
 
 function restore({ index, frequency, price, logScore }: KeptCandidate): Candidate {

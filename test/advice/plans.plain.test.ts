@@ -27,14 +27,17 @@ const priced = (price: number | null) => {
   return Object.fromEntries(parts) as typeof corner;
 };
 
+/** As after a sweep, a pair is judged once. */
 function judging(price: number | null) {
   const corner = priced(price);
-  return (setup: Setup, indices: { front: number; rear: number }): JudgedPair => ({
-    scenario,
-    setup,
-    indices,
-    workings: { front: workingOf(plainSite(), corner), rear: workingOf(plainSite({ axle: 'rear' }), corner) },
-  });
+  const known = new Map<string, JudgedPair>();
+  return (setup: Setup, indices: { front: number; rear: number }): JudgedPair => {
+    const workings = { front: workingOf(plainSite(), corner), rear: workingOf(plainSite({ axle: 'rear' }), corner) };
+    const key = `${setup.name} ${indices.front} ${indices.rear}`;
+    const pair = known.get(key) ?? { scenario, setup, indices, workings };
+    known.set(key, pair);
+    return pair;
+  };
 }
 
 const plansResultOf = (...given: Parameters<typeof plansSteps>) => finish(plansSteps(...given));
@@ -73,9 +76,9 @@ test('a plan has a price only where every part has one: two of each a car, share
 });
 
 test('the id of a plan is seven signs long, the same for the same plan, another for another', () => {
+  const judge = judging(10);
   const idOf = (fingerprint: string) =>
-    plansResultOf({ ...nothing, plans: [choice] } as unknown as PlanFindings, judging(10), [], fingerprint).plans[0]
-      ?.id;
+    plansResultOf({ ...nothing, plans: [choice] } as unknown as PlanFindings, judge, [], fingerprint).plans[0]?.id;
   const ids = Array.from({ length: 40 }, (_, k) => idOf(`1a2b3c${String(k).padStart(2, '0')}`));
   for (const id of ids) expect(id).toMatch(/^plan-[0-9A-Z]{7}$/);
   expect(new Set(ids).size).toBe(40);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { CHANGES } from '../../src/advice/changes.ts';
 import { distanceOf, listedOf, pickedDigits } from '../../src/advice/trials.ts';
-import { curesOf, type DeadSprings, whyNot } from '../../src/advice/whyNot.ts';
+import { curesOf, type DeadSprings, lackOf, whyNot } from '../../src/advice/whyNot.ts';
 import { findingsOf } from '../../src/model/corner/findings.ts';
 import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
 import { type Corner, siteOf } from '../../src/model/corner/site.ts';
@@ -243,3 +243,13 @@ test('a groove that was the smallest cure makes room for a helper or two other c
 function kindsOf({ changes }: { changes: readonly { kind: string }[] }): string {
   return changes.map(({ kind }) => kind).join(' + ');
 }
+
+test('what a check lacks is rounded in its unit, and null where no amount would do', () => {
+  expect(lackOf({ check: 'frequency', shortfall: 0.12345 })).toEqual({
+    check: 'frequency',
+    shortfall: 0.123,
+    unit: 'Hz',
+  });
+  expect(lackOf({ check: 'perch_low', shortfall: 1.26 })).toEqual({ check: 'perch_low', shortfall: 1.3, unit: 'mm' });
+  expect(lackOf({ check: 'coil_bind', shortfall: Number.POSITIVE_INFINITY }).shortfall).toBeNull();
+});

@@ -1,14 +1,9 @@
 /**
- * The floor under the demo's time: the same libraries imported and the same charts drawn from a finished result, but
- * nothing read, swept, ranked or written.
+ * The floor under the demo's time, the least that a run must do: start, load the libraries, draw the page of a finished
+ * result. Nothing is read, swept, ranked or written.
+ * Argument: a file with the result as the program holds it.
  */
 import { readFileSync } from 'node:fs';
 
-const result = JSON.parse(readFileSync(process.argv[2], 'utf8'));
-await Promise.all(
-  ['commander', 'csv-parse', 'csv-stringify', 'handlebars', 'vega', 'vega-lite', 'yaml', 'zod'].map(
-    (name) => import(name),
-  ),
-);
-const { reportHtml } = await import('../../dist/report/html.js');
-await reportHtml(result);
+const { default: pagesOf } = await import('../../dist/pipeline/drawingWorker.js');
+await pagesOf(JSON.parse(readFileSync(process.argv[2], 'utf8')));

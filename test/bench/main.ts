@@ -4,7 +4,7 @@
  */
 import '../../src/cli/terminal/compiler.ts';
 import { execFile, spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -14,6 +14,7 @@ import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
 import type { Candidate } from '../../src/model/corner/score.ts';
 import { cornerState } from '../../src/model/corner/state.ts';
 import type { AxleOptions, Scenario } from '../../src/model/scenario.ts';
+import { resultFrom, type Written } from '../../src/report/embed.ts';
 import { pairUp, type Side } from '../../src/sweep/join.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
 import type { AxleLayout } from '../../src/sweep/layout.ts';
@@ -155,15 +156,18 @@ function pairing(scenario: Scenario): void {
   say({ measure: 'pairing 100,000 x 100,000', seconds: ratio(time) });
 }
 
-/** The demo from start to finished report, against only importing the same libraries and drawing the same charts. */
+/** The demo from start to finished report, against only starting, loading the libraries and drawing its page. */
 function startToReport(): void {
   const main = join(ROOT, 'dist/cli/main.js');
   if (!existsSync(main)) throw new Error('build first: npm run build');
   const out = join(tmpdir(), 'springsift-bench');
-  const node = (...args: string[]) => seconds(() => spawnSync(process.execPath, args, { cwd: ROOT, stdio: 'ignore' }));
+  const node = (...args: string[]) => seconds(() => runNode(args));
   const demoRun = () => node(main, 'sweep', 'scenarios/hill-hatch/scenario.yaml', '--out', out, '--force');
-  const floorRun = () => node(join(ROOT, 'test/bench/floor.mjs'), join(out, 'results.json'));
+  const finished = join(out, 'finished.json');
+  const floorRun = () => node(join(ROOT, 'test/bench/floor.mjs'), finished);
   demoRun();
+  const written = JSON.parse(readFileSync(join(out, 'results.json'), 'utf8')) as Written;
+  writeFileSync(finished, JSON.stringify(resultFrom(written)));
   const pairs = Array.from({ length: 5 }, () => ({ demo: demoRun(), floor: floorRun() }));
   say({
     measure: 'demo, start to report',
@@ -171,6 +175,49 @@ function startToReport(): void {
     floor_s: ratio(median(pairs.map((p) => p.floor))),
     demo_over_floor: ratio(median(pairs.map((p) => p.demo / p.floor))),
   });
+}
+
+/** Error: it failed, so that nothing is taken for fast that did not run. */
+function runNode(args: readonly string[]): void {
+  const { status, stderr } = spawnSync(process.execPath, args, { cwd: ROOT, stdio: ['ignore', 'ignore', 'pipe'] });
+  if (status !== 0) throw new Error(`node ${args.join(' ')} ended with ${status}:\n${stderr}`);
+}
+
+/** Springs of made-up lengths, rates and solid heights, the same in every run; every thirtieth is the one before under another name. */
+function catalogue(count: number): string {
+  const random = (k: number) => Math.abs(Math.sin(k * 12.9898) * 43758.5453) % 1;
+  const rows = Array.from({ length: count }, (_, row) => {
+    const k = row % 30 === 29 ? row - 1 : row;
+    const [length, rate] = [Math.round(1500 + 2500 * random(k)) / 10, Math.round(200 + 1300 * random(k + 0.3)) / 10];
+    const solid = Math.round(10 * length * (0.3 + 0.25 * random(k + 0.6))) / 10;
+    return `C${row},${length},${rate},${solid},60,${55 + Math.round(50 * random(k + 0.9))}`;
+  });
+  return ['name,free_length_mm,rate_n_per_mm,solid_height_mm,bore_mm,price', ...rows, ''].join('\n');
+}
+
+/** The demo car with longer and longer catalogues, start to report: how cost grows with the number of springs. */
+function growth(): void {
+  const main = join(ROOT, 'dist/cli/main.js');
+  const folder = mkdtempSync(join(tmpdir(), 'springsift-growth-'));
+  copyFileSync(join(ROOT, 'scenarios/hill-hatch/scenario.yaml'), join(folder, 'scenario.yaml'));
+  const run = [main, 'sweep', join(folder, 'scenario.yaml'), '--out', join(folder, 'out'), '--force'];
+  const runs = [60, 1000, 3000].map((springs) => {
+    writeFileSync(join(folder, 'springs.csv'), catalogue(springs));
+    const times = [1, 2, 3].map(() => seconds(() => runNode(run)));
+    return { springs, time: median(times), bytes: statSync(join(folder, 'out/report.html')).size };
+  });
+  const [least] = runs as [(typeof runs)[number]];
+  for (const { springs, time, bytes } of runs) {
+    say({
+      measure: `demo car, a catalogue of ${springs} springs, start to report`,
+      seconds: ratio(time),
+      over_the_shortest: ratio(time / least.time),
+      ms_a_spring_beyond:
+        springs === least.springs ? 0 : ratio((1000 * (time - least.time)) / (springs - least.springs)),
+      report_kb: Math.round(bytes / 1024),
+    });
+  }
+  rmSync(folder, { recursive: true });
 }
 
 async function measureAll(): Promise<void> {
@@ -183,6 +230,7 @@ async function measureAll(): Promise<void> {
   await threads('a billion an axle, whole demo', 3);
   pairing(scenario);
   startToReport();
+  growth();
 }
 
 const scenario = await demo();

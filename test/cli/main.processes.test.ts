@@ -59,6 +59,7 @@ async function preload(name: string, code: string): Promise<string> {
 }
 
 test.each([
+  ['SIGHUP', 129],
   ['SIGINT', 130],
   ['SIGTERM', 143],
 ] as const)('%s ends a sweep at once with exit code %i and leaves nothing', SLOW, async (signal, code) => {
@@ -109,7 +110,7 @@ test('on a full disk nothing is replaced and nothing is left over', SLOW, async 
     let opened = 0;
     fs.promises.open = async (path, ...how) => {
       const file = await open(path, ...how);
-      // The first one only tries the folder; the disk is full when the third file of five is written.
+      // The disk is full when the fourth file of five is written.
       if (/\\.part$/.test(path) && ++opened === 4) {
         file.writeFile = async () => { throw Object.assign(new Error('full'), { code: 'ENOSPC' }); };
       }
@@ -122,6 +123,88 @@ test('on a full disk nothing is replaced and nothing is left over', SLOW, async 
   expect(ran.code).toBe(1);
   expect(ran.stderr).toContain('the disk is full');
   expect(ran.stderr).not.toMatch(/\n\s+at /);
+  expect(await filesIn(out)).toEqual(reference);
+});
+
+/** Does something at a numbered rename: the first makes the journal, one for each file follows. */
+const atRename = (number: number, act: string) => `import fs from 'node:fs';
+    import { syncBuiltinESMExports } from 'node:module';
+    const rename = fs.promises.rename;
+    let renamed = 0;
+    fs.promises.rename = async (...given) => {
+      if (++renamed === ${number}) { ${act} }
+      return rename(...given);
+    };
+    syncBuiltinESMExports();`;
+
+test(
+  'a sweep that is killed or finds the disk full between two files is finished by the next command',
+  SLOW,
+  async () => {
+    const before = await sweptFolder('between');
+    await writeFile(join(before, 'purchase.md'), 'an earlier list');
+    const full = "throw Object.assign(new Error('full'), { code: 'ENOSPC' })";
+    for (const [name, act, code] of [
+      [
+        'killed-between',
+        "process.kill(process.pid, 'SIGKILL'); await new Promise(() => setTimeout(() => {}, 1e6));",
+        null,
+      ],
+      ['full-between', full, 1],
+    ] as const) {
+      const out = join(root, name);
+      await cp(before, out, { recursive: true });
+      const path = await preload(name, atRename(4, act));
+      const ran = await springsift(['sweep', small, '--out', out, '--force', '--quiet'], { preload: path });
+      expect(ran, ran.stderr).toMatchObject({ code });
+      expect(ran.stderr).not.toContain('Nothing was changed');
+      expect((await filesIn(out))['purchase.md']).not.toBe(reference['purchase.md']);
+      expect(await springsift(['reopen', join(out, 'report.html')])).toMatchObject({ code: 0, stderr: '' });
+      expect(await filesIn(out)).toEqual(reference);
+    }
+  },
+);
+
+test(
+  'a sweep that is killed before its files count leaves the earlier report, and the next command clears up',
+  SLOW,
+  async () => {
+    const out = await sweptFolder('killed-before');
+    await writeFile(join(out, 'purchase.md'), 'an earlier list');
+    const before = await filesIn(out);
+    const die = "process.kill(process.pid, 'SIGKILL'); await new Promise(() => setTimeout(() => {}, 1e6));";
+    const path = await preload('killed-before', atRename(1, die));
+    const ran = await springsift(['sweep', small, '--out', out, '--force', '--quiet'], { preload: path });
+    expect(ran.signal).toBe('SIGKILL');
+    expect(await readdir(out)).toHaveLength(5 + 5 + 2);
+    await springsift(['reopen', join(out, 'report.html')]);
+    expect(await filesIn(out)).toEqual(before);
+  },
+);
+
+test('two Ctrl-C shortly after each other end a sweep with a word', SLOW, async () => {
+  const out = join(root, 'twice');
+  const twice = `if ((await import('node:worker_threads')).isMainThread) {
+      const { stderr } = process;
+      const write = stderr.write;
+      stderr.write = (...given) => {
+        stderr.write = write;
+        process.kill(process.pid, 'SIGINT');
+        setTimeout(() => process.kill(process.pid, 'SIGINT'), 20);
+        return stderr.write(...given);
+      };
+    }`;
+  const ran = await springsift(['sweep', large, '--out', out], { preload: await preload('twice', twice) });
+  expect(ran).toMatchObject({ code: 130, signal: null });
+  expect(ran.stderr).toContain('Nothing was written.');
+  expect(await readdir(out)).toEqual([]);
+});
+
+test('of two sweeps into one folder without force one is refused, and says so at once', SLOW, async () => {
+  const out = join(root, 'second');
+  const ran = await Promise.all([small, small].map((path) => springsift(['sweep', path, '--out', out, '--quiet'])));
+  expect(ran.map(({ code }) => code).sort()).toEqual([0, 1]);
+  expect(ran.find(({ code }) => code === 1)?.stderr).toMatch(/at work on the same files|already holds/);
   expect(await filesIn(out)).toEqual(reference);
 });
 

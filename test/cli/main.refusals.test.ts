@@ -1,10 +1,13 @@
 /** What the command line refuses: a short reason, the right exit code, no stack, and nothing written. */
 
-import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
+import { mkdir, mkdtemp, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type Part, partIn, partText } from '../../src/sweep/shard.ts';
+import { largeScenario } from '../setup/largeScenario.ts';
 import { springsift } from '../setup/run.ts';
 
 const SLOW = { timeout: 300_000 };
@@ -16,6 +19,14 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'springsift-refusals-'));
 });
 afterAll(() => rm(folder, { recursive: true, force: true }));
+
+/** A scenario with so many trims that no machine sweeps it. */
+async function tooLarge(): Promise<string> {
+  const path = await largeScenario(join(folder, 'large'));
+  const text = await readFile(path, 'utf8');
+  await writeFile(path, text.replaceAll(/(trim: [^}]*step: )0\.1 mm/g, '$10.01 mm'));
+  return path;
+}
 
 async function refused(code: number, ...args: string[]): Promise<string> {
   const ran = await springsift(args, { cwd: folder });
@@ -30,10 +41,14 @@ test('options with values that mean nothing', SLOW, async () => {
   expect(await refused(2, 'sweep', KIT, '--limit', ' ')).toContain('--limit takes a number');
   expect(await refused(2, 'sweep', KIT, '--limit', '0.5')).toContain('--limit takes a number');
   expect(await refused(2, 'sweep', KIT, '--limit', '10')).toContain('Nothing was swept');
+  expect(await refused(2, 'measure', KIT, '--limit', '10')).toContain('Nothing was swept');
+  expect(await refused(2, 'audit', KIT, '--blank', 'road', '--limit', '10')).toContain('Nothing was swept');
+  expect(await refused(2, 'measure', await tooLarge())).toMatch(/holds [\d,]+ combinations.*\n.*\n.*--limit 1e1\d/);
   expect(await refused(2, 'sweep', KIT, '--rank-by', 'luck')).toContain('luck');
   for (const shard of ['3', '0/2', '3/2', '1/0']) {
     expect(await refused(2, 'sweep', KIT, '--shard', shard)).toContain('--shard takes a part and a count');
   }
+  expect(await refused(2, 'sweep', KIT, '--shard', '1/100001')).toContain('at most 100,000 parts');
   expect(await refused(2, 'sweep', KIT, KIT, '--shard', '1/2')).toContain('one scenario at a time');
   expect(await refused(2, 'sweep', KIT, '--shard', '1/2', '--keep-partial')).toContain('goes with neither');
 });
@@ -68,8 +83,35 @@ test('parts that are missing, none, or of another cut', SLOW, async () => {
   expect(await merge(half, join(folder, 'part-1-of-3.json'))).toContain('another number of parts');
   expect(await merge(half, join(folder, 'part-2-of-2.json'))).toContain('cannot be read');
   expect(await merge(half, KIT)).toContain('is no part of a sweep');
+  const part = partIn(await readFile(half, 'utf8')) as Part;
+  const [range, ...others] = part.ranges as [Part['ranges'][number]];
+  await writeFile(half, partText({ ...part, ranges: [{ ...range, judged: range.judged + 1 }, ...others] }));
+  await springsift(['sweep', KIT, '--shard', '2/2', '--out', folder, '--quiet']);
+  const said = await merge(half, join(folder, 'part-2-of-2.json'));
+  expect(said).toContain('part-1-of-2.json: found a part that is wrong at ranges[0].judged');
   expect(await refused(2, 'merge', scenario('loaded-estate'), half)).toContain('belongs to another scenario');
 });
+
+test(
+  'names that would move the cursor, turn a line around or begin one of their own are shown, not sent',
+  SLOW,
+  async () => {
+    const name = 'a\u001b[31m\u202eb\u009b2J\n.yaml';
+    const shown = 'a\\u{1b}[31m\\u{202e}b\\u{9b}2J\\u{a}.yaml';
+    const out = join(folder, name);
+    expect(await refused(2, 'check', name)).toBe(
+      `${shown}:1:1: found no such file\n  expected: a scenario file (YAML)\n  advice: check the path and its spelling, capitals included\n1 problem. Nothing was swept.\n`,
+    );
+    expect(await refused(2, 'reopen', name)).toContain(`${shown}: found no such file`);
+    expect(await refused(2, 'merge', KIT, name)).toContain(`${shown} cannot be read`);
+    expect(await refused(2, name.trim())).toContain("unknown command 'a\\u{1b}[31m\\u{202e}b\\u{9b}2J");
+    const ran = await springsift(['new', out]);
+    expect(ran).toMatchObject({ code: 0, stderr: '' });
+    expect(ran.stdout).toContain(shown);
+    expect(await refused(1, 'new', out)).toContain(`${shown} is not empty`);
+    for (const sign of ['\u001b', '\u009b', '\u202e']) expect(ran.stdout).not.toContain(sign);
+  },
+);
 
 test('reports that are none', SLOW, async () => {
   const other = join(folder, 'other.html');
@@ -79,6 +121,19 @@ test('reports that are none', SLOW, async () => {
   expect(await refused(2, 'reopen', other)).toContain('not UTF-8');
   expect(await refused(2, 'reopen', folder)).toContain('cannot be read (EISDIR)');
   expect(await refused(2, 'reopen', join(folder, 'nowhere.html'))).toContain('no such file');
+});
+
+test('inputs that are no files, in every place where one is named', SLOW, async () => {
+  if (!existsSync('/dev/zero')) return;
+  expect(await refused(2, 'reopen', '/dev/zero')).toMatch(/found a device, not a file\n.*\n {2}advice: check the path/);
+  expect(await refused(2, 'merge', KIT, '/dev/zero')).toContain('cannot be read: a device, not a file. merge takes');
+  expect(await refused(2, 'audit', KIT, '/dev/zero')).toContain('found a device, not a file');
+  const linked = join(folder, 'linked');
+  await mkdir(linked);
+  await writeFile(join(linked, 'scenario.yaml'), (await readFile(scenario('hill-hatch'))).toString());
+  await symlink('/dev/zero', join(linked, 'springs.csv'));
+  const said = await refused(2, 'check', join(linked, 'scenario.yaml'), '--allow-outside');
+  expect(said).toContain('found a device, not a file\n  expected: a CSV file of springs');
 });
 
 test('nothing works in any setup: the files are written, the exit code says so', SLOW, async () => {

@@ -22,13 +22,13 @@ const SLOW = { timeout: 300_000 };
 
 describe('from a new scenario to a report', () => {
   test('new writes a commented scenario with its catalogue, once', SLOW, async () => {
-    const first = await springsift(['new', starter]);
+    const first = await springsift(['new', starter, '--example']);
     expect(first).toMatchObject({ code: 0, stderr: '' });
     expect(await readdir(starter)).toEqual(['scenario.yaml', 'springs.csv']);
     expect(await readFile(join(starter, 'scenario.yaml'), 'utf8')).toMatch(
       /^# yaml-language-server: \$schema=file:\S+\n# /,
     );
-    const again = await springsift(['new', starter]);
+    const again = await springsift(['new', starter, '--example']);
     expect(again.code).toBe(1);
     expect(again.stderr).toContain('not empty');
   });

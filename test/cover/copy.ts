@@ -1,5 +1,5 @@
 /**
- * The program as it is measured in processes of its own: compiled with source maps into a folder of its own, so that
+ * The program as it is measured in processes of its own: bundled with source maps into a folder of its own, so that
  * `dist` stays what is shipped. Beside it lies what it looks for in the package it belongs to.
  */
 import { spawnSync } from 'node:child_process';
@@ -14,7 +14,7 @@ const CACHE = join(ROOT, 'node_modules', '.cache', 'springsift');
 export const VARIABLE = 'SPRINGSIFT_MEASURED';
 
 export interface MeasuredCopy {
-  /** The compiled program. */
+  /** The bundled program. */
   readonly dist: string;
   /** Where processes and pages leave what they ran. */
   readonly raw: string;
@@ -28,16 +28,16 @@ export function measuredCopy(): MeasuredCopy | null {
   return home ? { dist: join(home, 'dist'), raw: join(home, 'raw'), scripts: join(home, 'scripts') } : null;
 }
 
-/** Made anew, and gone when this process ends. Error: the compiler found something, which it has printed. */
+/** Made anew, and gone when this process ends. Error: the bundler found something, which it has printed. */
 export function makeCopy(): void {
   mkdirSync(CACHE, { recursive: true });
   const home = mkdtempSync(join(CACHE, 'measured-'));
   process.once('exit', () => rmSync(home, { recursive: true, force: true }));
   for (const name of ['package.json', 'scenarios']) cpSync(join(ROOT, name), join(home, name), { recursive: true });
   for (const name of ['raw', 'scripts']) mkdirSync(join(home, name));
-  const build = [join(ROOT, '.ci', 'build.mjs'), join(home, 'dist'), '--sourceMap'];
+  const build = [join(ROOT, '.ci', 'build.mjs'), join(home, 'dist'), '--sourcemap'];
   if (spawnSync(process.execPath, build, { stdio: 'inherit' }).status !== 0) {
-    throw new Error('The program could not be compiled for measuring.');
+    throw new Error('The program could not be bundled for measuring.');
   }
   process.env[VARIABLE] = home;
 }

@@ -26,6 +26,10 @@ interface SourceMap {
   readonly sources: string[];
 }
 
+interface Node {
+  readonly start: number;
+}
+
 /** A script as Chromium counted it. */
 export interface PageScript extends Pick<ScriptCov, 'functions'> {
   readonly source?: string;
@@ -73,10 +77,20 @@ async function bySource({ url, functions }: ScriptCov): Promise<Record<string, F
   const { code, map } = scripts.get(url) ?? compiled(url);
   // The map names its sources in full, so that any file may stand for a script that is none.
   const coverage = { url: scripts.has(url) ? import.meta.url : url, functions };
-  return (await convert({ code, sourceMap: map, ast: await parseAstAsync(code), coverage })) as never;
+  const ast = await parseAstAsync(code);
+  placeElseIfs(ast);
+  return (await convert({ code, sourceMap: map, ast, coverage })) as never;
 }
 
-/** A compiled file of the copy, its map naming the sources in full. */
+/** The bundler's maps have no place for the `if` of an `else if`: it stands where its condition does, on the same line. */
+function placeElseIfs(node: unknown): void {
+  if (typeof node !== 'object' || node === null) return;
+  const { type, alternate } = node as { type?: string; alternate?: { type: string; start: number; test: Node } };
+  if (type === 'IfStatement' && alternate?.type === 'IfStatement') alternate.start = alternate.test.start;
+  for (const child of Object.values(node)) placeElseIfs(child);
+}
+
+/** A bundled file of the copy, its map naming the sources in full. */
 function compiled(url: string): Script {
   const path = fileURLToPath(url);
   const map = JSON.parse(readFileSync(`${path}.map`, 'utf8')) as SourceMap;

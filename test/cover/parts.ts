@@ -35,6 +35,7 @@ export const LIMITS: Readonly<Record<string, { readonly lines: number; readonly 
   page: MOST,
   measure: MOST,
   compare: MOST,
+  fitting: MOST,
   pipeline: MOST,
   cli: MOST,
 };

@@ -59,15 +59,17 @@ function head(catalogue: string): string {
   return lines.filter((_, k) => k % each === 0).join('\n');
 }
 
-/** Ranges with double steps, motion curves with half their pairs: fewer options, of which some still work. */
-function slim(value: unknown): unknown {
-  if (Array.isArray(value)) return (value.length > 6 ? value.filter((_, k) => k % 2 === 0) : value).map(slim);
+/** Ranges with longer steps, motion curves with half their pairs: fewer options, of which some still work. */
+export function slim(value: unknown, factor = 2): unknown {
+  if (Array.isArray(value)) {
+    return (value.length > 6 ? value.filter((_, k) => k % 2 === 0) : value).map((item) => slim(item, factor));
+  }
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(
-    Object.entries(value).map(([key, item]) => [key, key === 'step' ? doubled(item) : slim(item)]),
+    Object.entries(value).map(([key, item]) => [key, key === 'step' ? longer(item, factor) : slim(item, factor)]),
   );
 }
 
-function doubled(step: unknown): string {
-  return String(step).replace(/^[\d.]+/, (number) => String(2 * Number(number)));
+function longer(step: unknown, factor: number): string {
+  return String(step).replace(/^[\d.]+/, (number) => String(factor * Number(number)));
 }

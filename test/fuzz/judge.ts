@@ -1,8 +1,10 @@
 /** What must hold for every input: a result in which every number is a number, or problems that have a place. */
+import { audit, drawAudit } from '../../src/audit/audit.ts';
+import { unmeasured } from '../../src/audit/fit/measured.ts';
 import { formatProblem, type Problem, readScenario } from '../../src/input/readScenario.ts';
 import type { FileReader } from '../../src/input/source/files.ts';
 import { draw } from '../../src/pipeline/drawing.ts';
-import { explain, sift } from '../../src/pipeline.ts';
+import { type Checked, explain, sift } from '../../src/pipeline.ts';
 import { resultsJson } from '../../src/report/embed.ts';
 import { explainText } from '../../src/report/files/explain.ts';
 import { sweepSummary } from '../../src/report/files/summary.ts';
@@ -46,11 +48,26 @@ async function outcomeOf(input: Input, isSwept: boolean): Promise<Verdict> {
     const explained = explain(read.scenario, best.id);
     if (!explained.ok) throw new Error(`${best.id} cannot be explained: ${explained.reason}`);
     judgeText('explain', explainText(explained.explanation), input);
+    await judgeAudit(read, input);
   }
   for (const [name, text] of Object.entries({ ...(await draw(result)), terminal: sweepSummary(result) })) {
     judgeText(name, text, input);
   }
   return 'swept';
+}
+
+/** A front unit measured as nobody would build it: some of it far off, some as predicted. */
+async function judgeAudit(checked: Checked, input: Input): Promise<void> {
+  const [setup] = checked.scenario.setups;
+  const standing = { perch: 200, rideHeight: setup?.axles.front.targetHeight ?? 300 };
+  const unit = { ...unmeasured('front', null), freeLength: 200, rate: 40, lowestPerch: 150, standing: [standing] };
+  const readings = { length: 0.5, rideHeight: 2, wheelLoad: 2, wire: 0.05, coils: 0.1, rateShare: 0.02 };
+  const measured = { build: { kind: 'best' as const, setup: setup?.name ?? '' }, readings, units: [unit] };
+  const file = { path: 'measured.yaml', sha256: '', bytes: 0, text: '' };
+  const audited = await audit(checked, { measured, file, assumptions: [] }, 'test');
+  if (audited === null) return;
+  judgeNumbers(audited.result, 'audit');
+  for (const [name, text] of Object.entries(await drawAudit(audited.result))) judgeText(name, text, input);
 }
 
 async function judgeResult(result: Result): Promise<void> {
@@ -62,9 +79,12 @@ async function judgeResult(result: Result): Promise<void> {
   }
 }
 
-/** JSON would write null for them, and nobody would notice. */
+/** More than any quantity, and than any count of what is swept here. */
+const MOST = 1e13;
+
+/** JSON would write null for what is no number, and nobody would notice. */
 export function judgeNumbers(value: unknown, path: string): void {
-  if (typeof value === 'number' && !Number.isFinite(value)) throw new Error(`${path} is ${value}`);
+  if (typeof value === 'number' && !(Math.abs(value) <= MOST)) throw new Error(`${path} is ${value}`);
   if (typeof value !== 'object' || value === null) return;
   for (const [key, item] of Object.entries(value)) judgeNumbers(item, `${path}.${key}`);
 }
@@ -72,8 +92,11 @@ export function judgeNumbers(value: unknown, path: string): void {
 /** Words that only a slip of the program prints, unless the input holds them itself. */
 function judgeText(name: string, text: string, { scenario, catalogue }: Input): void {
   // The page's own scripts are code, and the data in it were judged as numbers.
-  const shown = name === 'report.html' ? text.replace(/<script\b[\s\S]*?<\/script>/g, '') : text;
-  const found = /\bNaN\b|Infinity\b|\bundefined\b|\[object \w+\]/.exec(shown);
+  const shown = name.endsWith('.html') ? text.replace(/<script\b[\s\S]*?<\/script>/g, '') : text;
+  const found =
+    /\bNaN\b|Infinity\b|\bundefined\b|\[object \w+\]|(?<![\w#])\d(?:\.\d+)?e\+\d+\b|(?<![\w.#])\d{14,}(?!\w)/.exec(
+      shown,
+    );
   if (found === null) return;
   const given = new TextDecoder().decode(scenario) + new TextDecoder().decode(catalogue);
   if (given.includes(found[0])) return;

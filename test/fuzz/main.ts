@@ -1,5 +1,16 @@
-/** `npm run fuzz [-- RUNS [SEED [SWEEP_EACH]]]`: many mutants, progress on stderr, a line of JSON at the end. */
+/**
+ * `npm run fuzz [-- RUNS [SEED [SWEEP_EACH]]]`: many mutants, progress on stderr, a line of JSON at the end.
+ * `npm run fuzz -- walk [EACH]`: every field of the scenarios, or every so many steps, made nothing, tiny, huge and negative.
+ */
+import { walk } from './walk.ts';
 import { fuzz } from './watched.ts';
+
+if (process.argv[2] === 'walk') {
+  const say = (line: string) => process.stderr.write(`${line}\n`);
+  const { failures, ...counts } = await walk(Number(process.argv[3] ?? 1), say);
+  process.stdout.write(`${JSON.stringify({ ...counts, failures: failures.length })}\n`);
+  process.exit(failures.length > 0 ? 1 : 0);
+}
 
 const [runs = 200_000, seed = Math.floor(Math.random() * 1e9), sweepEach = 16] = process.argv.slice(2).map(Number);
 process.stderr.write(`fuzzing ${runs} inputs from seed ${seed}\n`);

@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { CHECKS } from '../../src/model/corner/checks.ts';
-import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
+import { combinationCount } from '../../src/model/corner/options.ts';
 import { type CriterionScore, leastDesirability, totalWeight } from '../../src/model/corner/score.ts';
-import { siteOf } from '../../src/model/corner/site.ts';
 import { CORNER_CRITERIA, CRITERIA, CRITERION_NAMES, PAIR_CRITERIA } from '../../src/model/criteria.ts';
 import type { AxleName, Ranking, Setup } from '../../src/model/scenario.ts';
 import { valuesOf } from '../../src/result/quantities/quantity.ts';
-import { allCriteria, type JudgedPair, judgePair, quantitiesOf } from '../../src/result/records/combination.ts';
+import { allCriteria, type JudgedPair, quantitiesOf } from '../../src/result/records/combination.ts';
 import { STUDIED_KEYS } from '../../src/result/tolerance/bands.ts';
+import { judgeChoice } from '../../src/sweep/choice.ts';
 import { EVERY_WEIGHT } from '../setup/corners.ts';
 import { between, forAny } from '../setup/random.ts';
 import { realScenario } from '../setup/scenarios.ts';
@@ -31,12 +31,8 @@ const anyNumbers = fc.record({ of: fc.nat({ max: setups.length - 1 }), front: fc
 
 function pairOf({ of, ...numbers }: { of: number; front: number; rear: number }): JudgedPair {
   const setup = setups[of] as Setup;
-  const chosen = (axle: AxleName) => {
-    const { options } = scenario.axles[axle];
-    const index = numbers[axle] % combinationCount(options);
-    return { index, site: siteOf(scenario, setup, axle), corner: cornerAt(options, index) };
-  };
-  return judgePair(scenario, setup, chosen('front'), chosen('rear'));
+  const index = (axle: AxleName) => numbers[axle] % combinationCount(scenario.axles[axle].options);
+  return judgeChoice(scenario, setup, { front: index('front'), rear: index('rear') });
 }
 
 const byName = (names: Iterable<string>) => [...names].sort();

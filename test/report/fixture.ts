@@ -4,6 +4,7 @@
  */
 import { CHECKS, type CheckName } from '../../src/model/corner/checks.ts';
 import { MARGIN_BASES } from '../../src/model/corner/coilGaps.ts';
+import { fromBase32, pairId } from '../../src/model/ids.ts';
 import type { AxleName, Family, Setup } from '../../src/model/scenario.ts';
 import type { Dimension } from '../../src/model/units.ts';
 import { type Answer, answersOf } from '../../src/report/text/answers.ts';
@@ -343,4 +344,30 @@ export function firstAnswer(given: Result): Answer {
   const [answer] = answersOf(given);
   if (answer === undefined) throw new Error('The result has no answer.');
   return answer;
+}
+
+/** The same, its sums right and its ids those of its scenario, as a sweep hands it over. */
+export function coherent(made: Result): Result {
+  const { scenario } = made;
+  const setups = made.setups.map((setup, k) => {
+    const name = setup.name.replace(/[^a-z]/g, '') || `setup${k}`;
+    const tally = (axle: AxleName): AxleTally => {
+      const { passed, rejected } = setup.axles[axle];
+      const { combinations } = scenario.axles[axle];
+      const others = Object.values({ ...rejected, fit: 0 }).reduce((sum, count) => sum + count, 0);
+      const all = { ...rejected, fit: combinations - passed - others };
+      const falls = Object.fromEntries(Object.entries(all).filter(([, count]) => count > 0));
+      const cell = { spring: 'A', free_length_mm: 200, rate_n_per_mm: 50, workable: passed, best_score: 0.5 };
+      return { combinations, passed, rejected: all, spring_cells: [{ ...cell, rejected: falls }] };
+    };
+    const shortlist = setup.shortlist.map((one) => {
+      const [front, rear] = [one.axles.front, one.axles.rear].map(({ id }) => fromBase32(id.slice(1))) as [
+        number,
+        number,
+      ];
+      return { ...one, id: pairId({ setup: name, front, rear }, scenario.fingerprint) };
+    });
+    return { ...setup, name, axles: { front: tally('front'), rear: tally('rear') }, shortlist };
+  });
+  return { ...made, setups };
 }

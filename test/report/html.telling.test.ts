@@ -2,6 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { purchaseMarkdown } from '../../src/report/files/purchase.ts';
+import { sweepSummary } from '../../src/report/files/summary.ts';
 import { reportHtml } from '../../src/report/html.ts';
 import { shortlistView } from '../../src/report/sections/shortlist.ts';
 import { tasteView } from '../../src/report/sections/taste.ts';
@@ -165,4 +166,31 @@ test('criteria by which all are judged the same stand in a sentence', () => {
   // By itself a combination has nothing to be like.
   const alone = shortlistView(setup('low', { shortlist: [judged(first, 0.7)] }));
   expect([alone.criteria.length, alone.alike]).toEqual([2, '']);
+});
+
+test('of more springs that never work than are listed, page, purchase and terminal count the rest', async () => {
+  const listed = {
+    ...{
+      spring: 'short',
+      free_length_mm: 180,
+      rate_n_per_mm: 40,
+      closest: 'F0',
+      parts: 'parts',
+      distance: 1,
+      cures: [],
+    },
+    failures: [{ check: 'perch_high', shortfall: 12, unit: 'mm' }],
+  } as const;
+  const front = { springs: [listed, { ...listed, spring: 'shorter' }], not_listed: 850, combinations: 9, looked_at: 9 };
+  const none = { springs: [], combinations: 9, looked_at: 9 };
+  const given = advised({ why_not: { front, rear: none } });
+  const [page, purchased] = (await readers(given)) as [string, string];
+  expect(page).toContain(', Front: 852 springs that never work');
+  expect(page).toContain('2 of those listed have no cure');
+  expect(purchased).toContain('852 front springs never work; 0 of those listed have a cure, 2 have none');
+  const rest = 'The 2 nearest are listed, by what their closest combination lacks; the other 850 lack as much or more';
+  for (const text of [page, purchased]) expect(text).toContain(rest);
+  expect(sweepSummary(given).replace(/\s+/g, ' ')).toContain(
+    '0 of the nearest 2 front springs that never work (there are 850 more) have a cure',
+  );
 });

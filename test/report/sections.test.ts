@@ -98,7 +98,7 @@ test('no template opens a section of the report or writes its heading', () => {
 
 test('id, link and title of a section are written in its record alone', () => {
   const own = [...sources, ...templates].filter(
-    ({ path }) => !/\/(?:audit|changes|comparison|measure)\.hbs$/.test(path),
+    ({ path }) => !/\/(?:audit|changes|comparison|fitting|measure)\.hbs$/.test(path),
   );
   const homes = new Map(
     SECTIONS.map(({ id }) => [id, found(own, new RegExp(`\\bid: '${id}'`, 'g')).map((copy) => copy.split(':')[0])]),

@@ -59,6 +59,11 @@ export function exampleFieldsOf(text: string): readonly string[] {
   return [...new Set(lines.flatMap((line) => [...line.matchAll(/([a-z_]+):(?= |$)/g)].map((match) => match[1] ?? '')))];
 }
 
+/** As a shell parts them, double quotes kept together. */
+export function argsOf(line: string): readonly string[] {
+  return [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain ?? '');
+}
+
 export function commandsOf(text: string): readonly ManualCommand[] {
   return fencesOf(text)
     .filter(({ info }) => info === 'console')
@@ -69,7 +74,7 @@ export function commandsOf(text: string): readonly ManualCommand[] {
         const end = starts[k + 1] ?? lines.length;
         return {
           line: first + start,
-          args: rest.trim().split(/\s+/).filter(Boolean),
+          args: argsOf(rest),
           exitCode: Number(exitCode),
           shown: lines.slice(start + 1, end),
         };

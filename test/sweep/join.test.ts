@@ -1,21 +1,25 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { stackOf } from '../../src/model/corner/options.ts';
 import { type Candidate, isBalanced, logSum, pairCriteria } from '../../src/model/corner/score.ts';
 import type { Ranking, Setup } from '../../src/model/scenario.ts';
 import {
   type AxleClass,
   type AxlePlan,
   axlePlanOf,
+  compareAxlePlans,
+  compareIndices,
+  type PlanSetup,
+  planSetupOf,
+} from '../../src/sweep/axlePlan.ts';
+import {
   comparePlans,
   countBalanced,
-  enterClass,
   type JoinedPlan,
   joinAxles,
   PlanList,
-  type PlanSetup,
   pairUp,
   planOf,
-  planSetupOf,
   type ScoredPair,
 } from '../../src/sweep/join.ts';
 import { EVERY_WEIGHT, NO_WEIGHT } from '../setup/corners.ts';
@@ -121,6 +125,36 @@ test('hundreds of candidates a side, in many bands, still give the best purchase
   expect(pairUp(sideOf(fronts), sideOf(rears), setup, ranking).best).toEqual(bruteForce(fronts, rears, ranking, setup));
 });
 
+/** Enough of them that boxes are halved many times, of few values, so that most of them tie. */
+const crowd = fc
+  .array(
+    fc.tuple(corner, price).map(([c, price]) => ({ ...c, price })),
+    { minLength: 30, maxLength: 60 },
+  )
+  .map((list): Candidate[] => list.map((c, index) => ({ index, ...c })));
+
+test('a crowd of ties, zeros and prices is halved to the same best purchases', () => {
+  const seen = { zeros: 0, ties: 0 };
+  const draws = [crowd, crowd, fc.integer({ min: 1, max: 30 }), fc.boolean(), fc.boolean(), fc.constantFrom(...SETUPS)];
+  forAny(draws as never, 150, (...drawn: unknown[]) => {
+    const [fronts, rears, keep, price, dear, setup] = drawn as [
+      Candidate[],
+      Candidate[],
+      number,
+      boolean,
+      boolean,
+      Setup,
+    ];
+    // Beyond the worst price every pair scores 0.
+    const ranking = { ...rankingOf(keep, price), ...(price && dear ? { price: { good: 1, worst: 2 } } : {}) };
+    const expected = bruteForce(fronts, rears, ranking, setup);
+    expect(pairUp(sideOf(fronts), sideOf(rears), setup, ranking).best).toEqual(expected);
+    if (expected.at(-1)?.logScore === Number.NEGATIVE_INFINITY) seen.zeros++;
+    if (expected.some((p, k) => p.logScore === expected[k + 1]?.logScore)) seen.ties++;
+  });
+  expect(Math.min(seen.zeros, seen.ties)).toBeGreaterThan(20);
+});
+
 const PLAN_STACKS = 3;
 const setupsOf = (ranking: Ranking) => {
   const setup = (wantedFrequency: number | null, to: number) => {
@@ -144,6 +178,19 @@ const axlePlans = (setups: ReturnType<typeof setupsOf>) =>
         );
       }),
     );
+function enterClass(classes: Map<string, AxleClass>, stacks: number, plan: AxlePlan, isPriced: boolean): void {
+  const key = plan.corners
+    .map(({ index, frequency, price }) => `${stackOf(index, stacks)} ${frequency} ${isPriced ? price : ''}`)
+    .join('|');
+  const known = classes.get(key);
+  if (known === undefined) {
+    classes.set(key, { best: plan, first: plan });
+    return;
+  }
+  if (compareAxlePlans(plan, known.best) < 0) known.best = plan;
+  if (compareIndices(plan, known.first) < 0) known.first = plan;
+}
+
 function classesOf(plans: readonly AxlePlan[], isPriced: boolean): AxleClass[] {
   const classes = new Map<string, AxleClass>();
   for (const plan of plans) enterClass(classes, PLAN_STACKS, plan, isPriced);

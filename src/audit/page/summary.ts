@@ -1,6 +1,7 @@
 /** What an audit found, for the terminal. */
-import { hanging } from '../../report/files/explain.ts';
+
 import { mapStrings, visible } from '../../report/text/escape.ts';
+import { hanging } from '../../report/text/hanging.ts';
 import { fixed, PLAIN, withUnits } from '../../report/text/numbers.ts';
 import type { AuditResult, CornerNumbers, UnitAudit } from '../fit/types.ts';
 import { BENCH_PLACES, causeHeadline, dimensionOfKind, KIND_LABELS, placeOf, unitTitle, VERDICTS } from './words.ts';

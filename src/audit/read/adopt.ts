@@ -13,12 +13,13 @@ import {
   type LoadedCatalogues,
   loadCatalogues,
 } from '../../input/catalogue/catalogue.ts';
-import { type ColumnName, newColumn, readHeader } from '../../input/catalogue/columns.ts';
+import { type ColumnName, type NumberSpec, newColumn, readHeader } from '../../input/catalogue/columns.ts';
 import type { CatalogueSpring } from '../../input/catalogue/row.ts';
 import { valueAt } from '../../input/schema/issues.ts';
 import { type AxleFields, scenario as schema } from '../../input/schema/scenario.ts';
 import { memoryFiles, withoutMark } from '../../input/source/files.ts';
 import { type PathKey, readYaml, type SourceDocument } from '../../input/source/yaml.ts';
+import { clearly } from '../../input/values/digits.ts';
 import { NUMBER } from '../../input/values/quantity.ts';
 import type { WheelLoad } from '../../input/values/swept.ts';
 import { type NumberField, numberFields } from '../../measure/measurable.ts';
@@ -59,7 +60,9 @@ export async function adoptText(files: readonly InputFile[], adoptions: readonly
 /** Whether a text is a scenario of the same name and car as another. */
 export function isSameCar(text: string, scenario: string): boolean {
   const [one, other] = [text, scenario].map((each) => readYaml(withoutMark(each)).document?.data);
-  return ['springsift', 'name', 'car'].every((key) => isDeepStrictEqual(valueAt(one, [key]), valueAt(other, [key])));
+  const isScenario = ['axles', 'setups'].every((key) => valueAt(one, [key]) !== undefined);
+  const isSame = (key: string) => isDeepStrictEqual(valueAt(one, [key]), valueAt(other, [key]));
+  return isScenario && ['springsift', 'name', 'car'].every(isSame);
 }
 
 type Fields = Readonly<Record<string, unknown>>;
@@ -277,8 +280,9 @@ export interface Entered {
 }
 
 /** @param catalogue one without a problem */
-export function cellsToEnter({ file, springs }: LoadedCatalogue, measured: readonly MeasuredRow[]): Entered {
-  const rows: string[][] = parse(withoutMark(file.text), { relax_column_count: true });
+export function cellsToEnter(catalogue: LoadedCatalogue, measured: readonly MeasuredRow[]): Entered {
+  const { file, springs, separator, hasCommas } = catalogue;
+  const rows: string[][] = parse(withoutMark(file.text), { relax_column_count: true, delimiter: separator });
   const full = rows.filter((row) => row.some((cell) => cell.trim() !== ''));
   const [header = []] = full;
   const cells: CellToEnter[] = [];
@@ -286,16 +290,22 @@ export function cellsToEnter({ file, springs }: LoadedCatalogue, measured: reado
     const row = full[springs.indexOf(spring) + 1] as string[];
     for (const [name, value] of Object.entries(values)) {
       const known = readHeader(header).columns.get(name as ColumnName);
-      const { index, header: title, unit } = known ?? newColumn(name as ColumnName, header.length);
+      const { index, header: title, unit, spec } = known ?? newColumn(name as ColumnName, header.length);
       if (known === undefined) for (const each of full) each.push(each === header ? title : '');
-      const [before = '', after] = [row[index]?.trim(), numberIn(value, unit as Unit)];
+      // A column without a unit has one in each cell.
+      const inCell = unit ?? innerUnit((spec as NumberSpec).dimension);
+      const number = numberIn(value, inCell);
+      const [before = '', after] = [
+        row[index]?.trim(),
+        `${hasCommas ? clearly(number) : number} ${unit === null ? inCell.symbol : ''}`.trim(),
+      ];
       const place = { file: file.path, row: rows.indexOf(row) + 1, spring: spring.name, column: header[index] ?? '' };
       // Both axles may have measured the same.
       if (before !== after) cells.push({ ...place, isNewColumn: known === undefined, before, after });
       row[index] = after;
     }
   }
-  return { cells, file: { path: file.path, text: rows.map((row) => row.map(quote).join(',')).join('\n') } };
+  return { cells, file: { path: file.path, text: rows.map((row) => row.map(quote).join(separator)).join('\n') } };
 }
 
 /** With enough digits that reading it back gives the same number to a part in 1e12. */

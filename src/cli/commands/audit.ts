@@ -1,4 +1,4 @@
-import { type CommandRecord, OUT, OUTSIDE, option } from '../terminal/command.ts';
+import { type CommandRecord, LIMIT, OUT, OUTSIDE, option } from '../terminal/command.ts';
 
 export const command: CommandRecord = {
   name: 'audit',
@@ -7,6 +7,7 @@ export const command: CommandRecord = {
     option('--blank <build>', 'write an empty file of measurements for an id, or for the best of a setup'),
     option('--adopt [file]', 'save what was measured as a scenario (default: NAME.as-built.yaml beside the scenario)'),
     OUT,
+    LIMIT,
     OUTSIDE,
     option('--force', 'replace files that stand in the way'),
   ],

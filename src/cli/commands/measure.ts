@@ -1,4 +1,4 @@
-import { type CommandRecord, OUTSIDE, option, QUIET, workersOption } from '../terminal/command.ts';
+import { type CommandRecord, LIMIT, OUTSIDE, option, QUIET, workersOption } from '../terminal/command.ts';
 
 export const command: CommandRecord = {
   name: 'measure',
@@ -8,6 +8,7 @@ export const command: CommandRecord = {
     option('--force', 'replace a sheet that stands in the way'),
     QUIET,
     workersOption('worker threads for large sweeps'),
+    LIMIT,
     OUTSIDE,
   ],
   help: 'write measure.html, a sheet to print: what to measure, where, how well, and what hangs on it',

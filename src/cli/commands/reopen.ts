@@ -1,4 +1,4 @@
-import { type CommandRecord, option, QUIET, workersOption } from '../terminal/command.ts';
+import { type CommandRecord, LIMIT, option, QUIET, workersOption } from '../terminal/command.ts';
 import { TAKES } from '../terminal/places.ts';
 
 export const command: CommandRecord = {
@@ -11,6 +11,7 @@ export const command: CommandRecord = {
     option('--force', 'replace files that stand in the way, write a huge page'),
     QUIET,
     workersOption('worker threads for --again (default: as many as the machine runs at once)'),
+    LIMIT,
   ],
   help: 'show what a report carries, write it out again, or sweep its inputs again and compare',
   example: 'reopen my-car/out/report.html',

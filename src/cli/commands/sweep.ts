@@ -1,6 +1,7 @@
 import type { SweepOptions } from '../run/sweep.ts';
 import {
   type CommandRecord,
+  LIMIT,
   OUT,
   OUTSIDE,
   option,
@@ -23,19 +24,13 @@ export const command: CommandRecord = {
     RANK_BY,
     option('--keep-partial', 'when stopped by Ctrl-C, write what was found, marked as incomplete'),
     option('--shard <i/n>', 'sweep only the i-th of n parts and write a part file for merge'),
-    option('--limit <n>', 'combinations from which on a sweep is refused (default: 1e12)', readLimit),
+    LIMIT,
     OUTSIDE,
   ],
   help: 'judge every combination, rank what works, and write report.html, shortlist.csv, results.json and purchase.md',
   example: 'sweep my-car/scenario.yaml --out my-car/out',
   load: async () => sweepWholeOrShare,
 };
-
-function readLimit(text: string): number {
-  const count = Number(text);
-  if (text.trim() === '' || !(count >= 1)) throw badInput(say.notALimit(text));
-  return count;
-}
 
 type Options = SweepOptions & { readonly shard?: string };
 

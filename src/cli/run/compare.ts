@@ -23,6 +23,6 @@ export async function compareReports(before: string, after: string, options: Com
   await prepareFolder(folder, [PAGE], force);
   const files = { [PAGE]: await changesBetween(...reports) };
   guardSize(files, force);
-  await writeAndSay(folder, files);
+  await writeAndSay(folder, files, force);
   return EXIT.ok;
 }

@@ -1,14 +1,15 @@
 /** `fields [PATH]`: the fields of a scenario, all of them or those at a path. */
 
 import { type FieldSection, fieldsBelow, REQUIRED } from '../../input/schema/fieldReference.ts';
-import { hanging } from '../../report/files/explain.ts';
+import { hanging } from '../../report/text/hanging.ts';
 import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
 import * as say from '../terminal/messages.ts';
+import { tell } from '../terminal/printing.ts';
 
 export async function fields(path = ''): Promise<ExitCode> {
   const found = fieldsBelow(path);
   if (found.length === 0) throw badInput(say.noField(path));
-  process.stdout.write(`${found.map(sectionText).join('\n\n')}\n`);
+  tell(found.map(sectionText).join('\n\n'));
   return EXIT.ok;
 }
 

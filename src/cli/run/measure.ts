@@ -7,9 +7,9 @@ import { EXIT, type ExitCode } from '../terminal/exit.ts';
 import { prepareFolder, writeAndSay } from '../terminal/files.ts';
 import { defaultFolder, nameOf, toolVersion } from '../terminal/places.ts';
 import { type Loaded, load } from './load.ts';
-import { type SweepOptions, watched } from './sweep.ts';
+import { refuseTooMuch, type SweepOptions, watched } from './sweep.ts';
 
-export type MeasureOptions = Pick<SweepOptions, 'out' | 'force' | 'quiet' | 'workers' | 'allowOutside'>;
+export type MeasureOptions = Pick<SweepOptions, 'out' | 'force' | 'quiet' | 'workers' | 'limit' | 'allowOutside'>;
 
 const PAGE = 'measure.html';
 
@@ -17,10 +17,11 @@ export async function measure(path: string | undefined, options: MeasureOptions)
   const { out, force = false } = options;
   const folder = out ?? (path === undefined ? join('out', 'measure') : defaultFolder(path));
   const read = path === undefined ? null : await load(path, options);
-  await prepareFolder(folder, [PAGE], force);
+  if (path !== undefined && read !== null) refuseTooMuch(nameOf(path), read, options.limit);
+  await prepareFolder(folder, [PAGE], force, true);
   const sheet =
     read === null || path === undefined ? blankSheet(toolVersion()) : await measureLoaded(path, read, options);
-  await writeAndSay(folder, { [PAGE]: await drawMeasure(sheet) });
+  await writeAndSay(folder, { [PAGE]: await drawMeasure(sheet) }, force);
   return EXIT.ok;
 }
 

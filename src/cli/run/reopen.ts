@@ -8,7 +8,9 @@ import { sweepSummary } from '../../report/files/summary.ts';
 import type { InputFile, Result } from '../../result/result.ts';
 import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
 import { prepareFolder, writeAndSay } from '../terminal/files.ts';
+import { tooMuch } from '../terminal/messages.ts';
 import { guardSize, type Take, toolVersion } from '../terminal/places.ts';
+import { tell } from '../terminal/printing.ts';
 import { resultIn } from '../terminal/reading.ts';
 import * as say from '../terminal/reopenMessages.ts';
 import { watched } from './sweep.ts';
@@ -20,6 +22,8 @@ export interface ReopenOptions {
   readonly force?: boolean;
   readonly quiet?: boolean;
   readonly workers?: number;
+  /** Combinations from which on the inputs are not swept again. */
+  readonly limit?: number;
 }
 
 const OWN_FILES = {
@@ -35,8 +39,8 @@ export async function reopenReport(path: string, options: ReopenOptions): Promis
   const { out, take, again = false } = options;
   if (take !== undefined && out === undefined) throw badInput(say.takeNeedsOut());
   const result = await resultIn(path);
-  process.stdout.write(`${say.opened(result, toolVersion())}\n`);
-  if (out === undefined && !again) process.stdout.write(`\n${sweepSummary(result)}`);
+  tell(say.opened(result, toolVersion()));
+  if (out === undefined && !again) tell(`\n${sweepSummary(result)}`.trimEnd());
   if (out !== undefined) await writeOut(path, result, out, options);
   return again ? sweepAgain(result, options) : EXIT.ok;
 }
@@ -49,7 +53,7 @@ async function writeOut(path: string, result: Result, folder: string, options: R
   const pages = names.length > 0 ? await draw(result) : null;
   const files = { ...(pages ? Object.fromEntries(names.map((name) => [name, pages[name]])) : {}), ...inputs };
   guardSize(files, force);
-  await writeAndSay(folder, files);
+  await writeAndSay(folder, files, force);
 }
 
 function inputsOf(path: string, { inputs }: Result): Readonly<Record<string, string>> {
@@ -61,13 +65,19 @@ function inputsOf(path: string, { inputs }: Result): Readonly<Record<string, str
 async function sweepAgain(result: Result, options: ReopenOptions): Promise<ExitCode> {
   if (result.incomplete) throw badInput(say.stoppedReport(result.incomplete));
   const now = toolVersion();
-  const { value: again } = await watched(result.scenario.name, options, (run) => siftAgain(result, now, run), false);
+  const { value: again } = await watched(
+    result.scenario.name,
+    options,
+    (run) => siftAgain(result, now, run, options.limit),
+    false,
+  );
+  if ('tooMuch' in again) throw badInput(tooMuch(result.scenario.name, again.tooMuch));
   if (!again.ok) {
     throw badInput([...again.problems.map(formatProblem), say.inputsNoLongerRead(again.problems.length)].join('\n'));
   }
-  if (result.tool.version !== now) process.stdout.write(`${say.otherTool(result.tool.version, now)}\n`);
+  if (result.tool.version !== now) tell(say.otherTool(result.tool.version, now));
   const { differences } = again;
-  process.stdout.write(`${differences.length === 0 ? say.sameAgain() : say.differsAgain(differences)}\n`);
+  tell(differences.length === 0 ? say.sameAgain() : say.differsAgain(differences));
   return differences.length === 0 ? EXIT.ok : EXIT.different;
 }
 

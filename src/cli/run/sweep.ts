@@ -16,7 +16,8 @@ import { watchInterrupts } from '../terminal/interrupt.ts';
 import * as say from '../terminal/messages.ts';
 import { defaultFolder, guardSize, nameOf, toolVersion } from '../terminal/places.ts';
 import { progressLine } from '../terminal/progress.ts';
-import { type Loaded, load } from './load.ts';
+import { BENCH_PAGE, refuseTooManyOnBench, sweepBench } from './bench.ts';
+import { type Loaded, type LoadedBench, loadAnyLevel } from './load.ts';
 
 export interface SweepOptions {
   readonly out?: string;
@@ -38,6 +39,10 @@ interface Job {
   readonly checked: Loaded;
 }
 
+interface BenchJob extends Omit<Job, 'checked'> {
+  readonly checked: LoadedBench;
+}
+
 interface Done {
   readonly name: string;
   readonly result: Result;
@@ -50,51 +55,61 @@ export async function sweep(
   options: SweepOptions,
   drawings: DrawingThread,
 ): Promise<ExitCode> {
-  const jobs = await jobsOf(paths, options);
-  const above = paths.length > 1 ? (options.out ?? 'out') : null;
-  for (const { folder } of jobs) await prepareFolder(folder, PAGE_NAMES, options.force ?? false);
-  if (above !== null) await prepareFolder(above, [COMPARISON], options.force ?? false);
+  const { force = false } = options;
+  const all = await jobsOf(paths, options);
+  const jobs = all.filter((job): job is Job => job.checked.level === 'car');
+  const benches = all.filter((job): job is BenchJob => job.checked.level === 'bench');
+  const above = jobs.length > 1 ? (options.out ?? 'out') : null;
+  for (const { folder } of jobs) await prepareFolder(folder, PAGE_NAMES, force, true);
+  if (above !== null) await prepareFolder(above, [COMPARISON], force, true);
+  for (const { folder } of benches) await prepareFolder(folder, [BENCH_PAGE], force, true);
+  const fitted: ExitCode[] = [];
+  for (const { folder, checked } of benches) fitted.push(await sweepBench(folder, checked, force));
   const done: Done[] = [];
   for (const job of jobs) {
     done.push(await runJob(job, options, drawings));
     // A stop is meant for all of them.
     if (done.at(-1)?.result.incomplete) break;
   }
-  if (above !== null) await writeAndSay(above, { [COMPARISON]: await compare(done) });
+  if (above !== null) await writeAndSay(above, { [COMPARISON]: await compare(done) }, force);
   const stopped = done.find(({ result }) => result.incomplete);
   if (stopped) return stopped.stopped ?? EXIT.interrupted;
-  return done.every(({ result }) => hasAnswer(result)) ? EXIT.ok : EXIT.nothingWorkable;
+  const isAnswered = done.every(({ result }) => hasAnswer(result)) && fitted.every((code) => code === EXIT.ok);
+  return isAnswered ? EXIT.ok : EXIT.nothingWorkable;
 }
 
-async function jobsOf(paths: readonly string[], options: SweepOptions): Promise<Job[]> {
+async function jobsOf(paths: readonly string[], options: SweepOptions): Promise<(Job | BenchJob)[]> {
   const { out, limit } = options;
-  const jobs: Job[] = [];
+  const jobs: (Job | BenchJob)[] = [];
   for (const path of paths) {
     const name = nameOf(path);
     const folder = paths.length === 1 ? (out ?? defaultFolder(path)) : join(out ?? 'out', name);
     if (jobs.some((job) => job.folder === folder)) throw badInput(say.sameFolder(folder));
-    jobs.push({ name, folder, checked: await load(path, options) });
+    jobs.push({ name, folder, checked: await loadAnyLevel(path, options) } as Job | BenchJob);
   }
-  for (const { name, checked } of jobs) refuseTooMuch(name, checked, limit);
+  for (const { name, checked } of jobs) {
+    if (checked.level === 'car') refuseTooMuch(name, checked, limit);
+    else refuseTooManyOnBench(checked);
+  }
   return jobs;
 }
 
 /** @throws KnownError when the scenario holds more than a sweep takes on */
-export function refuseTooMuch(name: string, { scenario }: Loaded, limit?: number): void {
+export function refuseTooMuch(name: string, { scenario }: Pick<Loaded, 'scenario'>, limit?: number): void {
   const fault = limitFault(scenario, limit);
   if (fault !== null) throw badInput(say.tooMuch(name, fault));
 }
 
 async function runJob({ name, folder, checked }: Job, options: SweepOptions, drawings: DrawingThread): Promise<Done> {
-  const { rankBy = 'nominal', keepPartial = false } = options;
+  const { rankBy = 'nominal', keepPartial = false, force = false } = options;
   const choices = { rankBy, keepPartial, onFound: drawings.sketch };
   // A large sweep wants the memory and the core; what the thread saves would not be noticed.
   if (isSmall(checked.scenario)) drawings.getReady();
   else await drawings.close();
   const { value: result, stopped } = await watched(name, options, (run) => sift(checked, toolVersion(), run, choices));
   const pages = await drawings.draw(result).catch(rethrow);
-  guardSize(pages, options.force ?? false);
-  await writeAndSay(folder, { ...pages }, sweepSummary(result));
+  guardSize(pages, force);
+  await writeAndSay(folder, { ...pages }, force, (paths) => `${sweepSummary(result)}${say.wrote(paths)}`);
   return { name, result, stopped };
 }
 

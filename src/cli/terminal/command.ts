@@ -25,6 +25,15 @@ export const OUT = option('--out <dir>', 'folder to write to (default: out/NAME)
 export const REPLACE = option('--force', 'replace files of an earlier sweep');
 export const QUIET = option('--quiet', 'no progress on stderr');
 export const OUTSIDE = option('--allow-outside', 'read catalogues that lie outside the folder of the scenario');
+export const LIMIT = option(
+  '--limit <n>',
+  'combinations from which on a sweep is refused (default: 1e12)',
+  (written) => {
+    const count = Number(written);
+    if (written.trim() === '' || !(count >= 1)) throw badInput(say.notALimit(written));
+    return count;
+  },
+);
 export const RANK_BY = option(
   '--rank-by <how>',
   'order the shortlist by score, by its worst case, or by the share of builds that work',

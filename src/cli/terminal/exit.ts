@@ -6,7 +6,8 @@ export const EXIT = {
   nothingWorkable: 3,
   /** Two things that were compared are not the same. */
   different: 4,
-  /** 128 and the number of the signal, as shells count: SIGINT (Ctrl-C) and SIGTERM. */
+  /** 128 and the number of the signal, as shells count: SIGHUP, SIGINT (Ctrl-C) and SIGTERM. */
+  hungUp: 129,
   interrupted: 130,
   terminated: 143,
 } as const;

@@ -1,11 +1,13 @@
 /**
- * Ctrl-C and a polite kill. While a sweep runs, the first one asks it to stop and the second one ends the process.
- * Before and after, neither is caught and the process ends at once: nothing has been written by then. While files are
- * being put in place it waits for them.
+ * Ctrl-C, a hang-up and a polite kill. The innermost work that watches for them decides. While a sweep runs, the first one
+ * asks it to stop and the second one ends the process. While files are being put in place it waits for them. Else the
+ * process ends at once, with a word.
  */
 import { EXIT, type ExitCode } from './exit.ts';
+import * as say from './messages.ts';
+import { remark } from './printing.ts';
 
-const CODES = { SIGINT: EXIT.interrupted, SIGTERM: EXIT.terminated } as const;
+const CODES = { SIGHUP: EXIT.hungUp, SIGINT: EXIT.interrupted, SIGTERM: EXIT.terminated } as const;
 type Stop = keyof typeof CODES;
 const STOPS = Object.keys(CODES) as readonly Stop[];
 
@@ -17,35 +19,52 @@ export interface Interrupt {
   release(): void;
 }
 
+/** Lets a stop end the process with a word wherever nothing else watches for it. */
+export function endOnStops(): void {
+  onStops(end);
+}
+
 export function watchInterrupts(): Interrupt {
   const controller = new AbortController();
   let first: Stop | null = null;
   const release = onStops((stop) => {
-    if (first !== null) process.exit(CODES[stop]);
+    if (first !== null) end(stop);
     first = stop;
     controller.abort();
   });
   return { signal: controller.signal, code: () => (first === null ? null : CODES[first]), release };
 }
 
-/** Runs work that must not be left half done; a stop asked for meanwhile ends the process right after it. */
+let hasWritten = false;
+
+/** Runs work that must not be left half done; a stop asked for meanwhile counts right after it. */
 export async function uninterrupted<T>(work: () => Promise<T>): Promise<T> {
   let asked: Stop | null = null;
   const release = onStops((stop) => {
     asked = stop;
   });
-  try {
-    return await work();
-  } finally {
-    release();
-    if (asked !== null) process.exit(CODES[asked as Stop]);
-  }
+  // What went wrong is said by whoever is told of it, and ends the process as well.
+  const done = await work().finally(release);
+  hasWritten = true;
+  if (asked !== null) (watching.at(-1) ?? end)(asked);
+  return done;
 }
 
+function end(stop: Stop): void {
+  if (process.stderr.isTTY) process.stderr.write('\r\u001b[K');
+  remark(hasWritten ? say.stoppedAfterWriting() : say.stoppedAtOnce());
+  process.exit(CODES[stop]);
+}
+
+/** Who watches, the innermost last. */
+const watching: ((stop: Stop) => void)[] = [];
+
 function onStops(take: (stop: Stop) => void): () => void {
-  const handlers = STOPS.map((stop) => [stop, () => take(stop)] as const);
+  watching.push(take);
+  const handlers = STOPS.map((stop) => [stop, () => watching.at(-1) === take && take(stop)] as const);
   for (const [stop, handler] of handlers) process.on(stop, handler);
   return () => {
+    if (watching.includes(take)) watching.splice(watching.lastIndexOf(take), 1);
     for (const [stop, handler] of handlers) process.off(stop, handler);
   };
 }

@@ -4,8 +4,9 @@ import type { CellToEnter } from '../../audit/read/adopt.ts';
 import { megabytes } from '../../input/problems/file.ts';
 import type { Family } from '../../model/scenario.ts';
 import type { Step } from '../../model/steps.ts';
+import { visible } from '../../report/text/escape.ts';
+import type { JoinFault } from '../../sweep/joinFault.ts';
 import type { LimitFault } from '../../sweep/limits.ts';
-import type { JoinFault } from '../../sweep/shard.ts';
 import type { Progress } from '../../sweep/sweep.ts';
 
 const REASONS: Readonly<Record<string, string>> = {
@@ -25,17 +26,64 @@ const REASONS: Readonly<Record<string, string>> = {
   EXDEV: 'the files lie on different disks',
 };
 
+/** What went wrong with the disk, as its code or else in its own words. */
+export const codeOf = (error: unknown) => (error as NodeJS.ErrnoException).code ?? String(error);
+
+/** A path as it is typed: in quotes where it holds more than letters, digits and signs that no shell minds. */
+export function forShell(path: string): string {
+  return visible(/^[\w./\\:@%+=,~-]+$/.test(path) ? path : `"${path.replace(/["$`]/g, '\\$&')}"`);
+}
+
 export const filesInTheWay = (folder: string, names: readonly string[]) =>
-  `${folder} already holds ${names.join(', ')}. Name another folder with --out, or say --force to replace them.`;
+  `${visible(folder)} already holds ${visible(names.join(', '))}. Name another folder with --out, or say --force to replace them.`;
 export const foldersInTheWay = (folder: string, names: readonly string[]) =>
-  `In ${folder} a folder stands where a file belongs: ${names.join(', ')}. Name another folder with --out, or move it away.`;
+  `In ${visible(folder)} a folder stands where a file belongs: ${visible(names.join(', '))}. Name another folder with --out, or move it away.`;
 export const cannotWrite = (folder: string, code: string) =>
-  `Cannot write to ${folder}: ${REASONS[code] ?? code}. Nothing was changed there.`;
+  `Cannot write to ${visible(folder)}: ${REASONS[code] ?? code}. Nothing was changed there.`;
+export const linkInTheWay = (folder: string, path: string) =>
+  `In ${visible(folder)} a link stands where a folder belongs: ${visible(path)}. What it leads to is left alone. Name another folder with --out, or take the link away.`;
+export const notAllInPlace = (folder: string, code: string) =>
+  `The new files of ${visible(folder)} are on the disk, but not all could be put into place: ${REASONS[code] ?? code}. Old and new stand side by side there until the next run, which puts the rest into place.`;
+export const cannotFinish = (folder: string, code: string) =>
+  `An earlier run was ended while it put its files into place in ${visible(folder)}, and that cannot be finished: ${REASONS[code] ?? code}.`;
+export const folderBusy = (folder: string, pid: string) =>
+  `Process ${pid} has been writing into ${visible(folder)} for a long time. Nothing was changed. Wait for it or end it, then try again.`;
+export const folderClaimed = (folder: string, pid: string) =>
+  `Process ${pid} is at work on the same files of ${visible(folder)}. Wait for it, name another folder with --out, or say --force to write them all the same.`;
+export const stoppedAtOnce = () => 'Stopped. Nothing was written.';
+export const stoppedAfterWriting = () => 'Stopped. What is said above to be written was written, and nothing else.';
 export const folderNotEmpty = (folder: string) =>
-  `${folder} is not empty. Name a new folder, or say --force to write the starter files into it.`;
+  `${visible(folder)} is not empty. Name a new folder, or say --force to write the starter files into it.`;
+export const badOption = (option: string, { form, example, meaning }: OptionForm, found: string) =>
+  `--${option}: found ${found}\n  expected: ${form}: ${meaning}\n  advice: write --${option} "${example}" with your own numbers`;
+export const optionProblem = (option: string | null, found: string, expected: string, advice: string) =>
+  `${option === null ? 'the question' : `--${option}`}: found ${found}\n  expected: ${expected}\n  advice: ${advice}`;
+interface OptionForm {
+  readonly form: string;
+  readonly meaning: string;
+  readonly example: string;
+}
+export const needsCar = (path: string) =>
+  `${visible(path)} holds parts on the bench: no car, no setups. check and sweep judge those; for this command add \`car\` and \`setups\`, and both axles whole.`;
+export const checkedBench = (name: string, axles: readonly string[]) =>
+  `${name}: no problems. ${axles.join('; ')}. Parts are judged among themselves, without wishes.`;
+export const tooManyOnBench = (axle: string, count: string, most: string) =>
+  `The ${axle} axle has ${count} combinations of parts; up to ${most} are judged. Narrow the ranges.`;
 export const cannotPrint = (code: string) => `Cannot print: ${REASONS[code] ?? code}.`;
+export const tooFewHandles = () =>
+  'Too many files are open at once. Nothing more was written. Allow more with ulimit -n 1024, or end programs that hold files open; then run it again.';
+export const tooFewThreads = () =>
+  'The machine gives no more threads. Nothing more was written. Use fewer with --workers 1, end other programs, or allow more with ulimit -u; then run it again.';
+export const folderGone = () =>
+  'The folder this was started in is gone. Change to a folder that exists, and run it again.';
+export const pathTooLong = () =>
+  'A path is too long for this system. Use shorter names, or folders that lie less deep.';
 export const problemCount = (count: number) =>
   count === 1 ? '1 problem. Nothing was swept.' : `${count} problems. Nothing was swept.`;
+export const moreProblems = (count: number, command: string, path: string) =>
+  `and ${whole(count)} more; all of them: ${command} check ${forShell(path)} --all`;
+export const aboutPassing = () =>
+  'Lines behind `passes` were tried: that problem is gone with them. A value in them is an example; what you measured goes in its place.';
 export const warningCount = (count: number) =>
   count === 1
     ? '1 warning: the figure is taken as it stands.'
@@ -43,20 +91,20 @@ export const warningCount = (count: number) =>
 
 export function notAnId(text: string, reason: 'form' | 'check' | 'setup' | 'index'): string {
   const form = 'An id looks like low-F4F7-R2KD-7Q: copy it from the report, the CSV or the terminal.';
-  if (reason === 'form') return `'${text}' is not an id. ${form}`;
-  if (reason === 'setup') return `'${text}' names a setup that this scenario does not have.`;
-  return `'${text}' does not belong to this scenario: it was mistyped, or the parts have changed since. Sweep again for new ids.`;
+  if (reason === 'form') return `'${visible(text)}' is not an id. ${form}`;
+  if (reason === 'setup') return `'${visible(text)}' names a setup that this scenario does not have.`;
+  return `'${visible(text)}' does not belong to this scenario: it was mistyped, or the parts have changed since. Sweep again for new ids.`;
 }
 
 export const nothingToCheck = () =>
   'Name a scenario to check, or say --explain-checks for what a sweep asks of every combination.';
 export const noField = (path: string) =>
-  `No field '${path}'. A path is written like axles.front.springs; springsift fields lists them all.`;
+  `No field '${visible(path)}'. A path is written like axles.front.springs; springsift fields lists them all.`;
 
 /** The rear axle, and its targets, have the fields of the front. */
 export function fieldsOf(path: string): string {
   if (path === '') return 'top level';
-  return /(^|\.)front/.test(path) ? `${path}, and the same of the rear` : path;
+  return /(^|\.)front/.test(path) ? `${visible(path)}, and the same of the rear` : path;
 }
 
 export function checked(
@@ -67,23 +115,33 @@ export function checked(
   isBuild: boolean,
 ): string {
   const named = `${setups.length} ${setups.length === 1 ? 'setup' : 'setups'} (${setups.join(', ')})`;
-  if (isBuild) return `${name}: no problem. One given build, ${named}.`;
+  if (isBuild) return `${visible(name)}: no problem. One given build, ${named}.`;
   const pairs = front * rear;
   return [
-    `${name}: no problem.`,
+    `${visible(name)}: no problem.`,
     `  front  ${whole(front)} combinations`,
     `  rear   ${whole(rear)} combinations`,
     `  ${named}: ${whole((front + rear) * setups.length)} corners to judge, up to ${whole(pairs)} pairs a setup`,
   ].join('\n');
 }
 
-export const wrote = (paths: readonly string[]) => paths.map((path) => `wrote ${path}`).join('\n');
-export const started = (folder: string, files: readonly string[]) =>
+export const wrote = (paths: readonly string[]) => paths.map((path) => `wrote ${visible(path)}`).join('\n');
+/** @param command what starts the program */
+export const started = (command: string, folder: string, files: readonly string[]) =>
   [
-    `Wrote ${files.join(', ')} to ${folder}.`,
+    `Wrote ${visible(files.join(', '))} to ${visible(folder)}.`,
     'The values are invented. Replace them with what you measured, then:',
-    `  springsift check ${folder}/scenario.yaml`,
-    `  springsift sweep ${folder}/scenario.yaml --out ${folder}/out`,
+    `  ${command} check ${forShell(`${folder}/scenario.yaml`)}`,
+    `  ${command} sweep ${forShell(`${folder}/scenario.yaml`)} --out ${forShell(`${folder}/out`)}`,
+  ].join('\n');
+
+export const takenForSpring = (taken: string) => `Taken: ${taken}.`;
+export const startedBench = (command: string, folder: string, files: readonly string[]) =>
+  [
+    `Wrote ${visible(files.join(', '))} to ${visible(folder)}.`,
+    'Print measure.html, measure the parts, and put the values in; what may stay unknown says so. Then:',
+    `  ${command} check ${forShell(`${folder}/scenario.yaml`)}`,
+    `  ${command} sweep ${forShell(`${folder}/scenario.yaml`)} --out ${forShell(`${folder}/out`)}`,
   ].join('\n');
 
 /** Whole number in groups of three, the same in every locale. */
@@ -96,13 +154,13 @@ export function progress(name: string, { judged, of, workable, best }: Progress,
   const left = rate > 0 ? (of - judged) / rate : Number.NaN;
   const millions = `${(rate / 1e6).toFixed(1)} million/s`;
   const found = best === null ? 'none works so far' : `${whole(workable)} work so far, best corner ${best.toFixed(3)}`;
-  return `${name}: ${(100 * share).toFixed(0)} % of ${whole(of)}, ${millions}, ${duration(left)} left, ${found}`;
+  return `${visible(name)}: ${(100 * share).toFixed(0)} % of ${whole(of)}, ${millions}, ${duration(left)} left, ${found}`;
 }
 
 /** What is worked out after the sweep. */
 export function step(name: string, { what, done, of }: Step, seconds: number): string {
   const left = done > 0 ? (seconds * (of - done)) / done : Number.NaN;
-  return `${name}: swept; ${what}: ${whole(done)} of ${whole(of)}, ${duration(left)} left`;
+  return `${visible(name)}: swept; ${what}: ${whole(done)} of ${whole(of)}, ${duration(left)} left`;
 }
 
 function duration(seconds: number): string {
@@ -127,7 +185,7 @@ export function tooMuch(name: string, { kind, count, most, families }: LimitFaul
   const what = all ? 'combinations over both axles and all setups' : 'combinations of parts that are held at once';
   const largest = families.map(({ axle, family, count: of }) => `${axle} ${LISTS[family]}: ${whole(of)}`);
   return [
-    `${name} holds ${roughly(count)} ${what}; at most ${roughly(most)} are taken on. Nothing was swept.`,
+    `${visible(name)} holds ${roughly(count)} ${what}; at most ${roughly(most)} are taken on. Nothing was swept.`,
     `Narrow the largest lists, with fewer values or larger steps: ${largest.join('; ')}.`,
     ...(all ? [`If all of them are wanted, say so with --limit 1e${Math.ceil(Math.log10(count))}.`] : []),
   ].join('\n');
@@ -148,25 +206,32 @@ const LISTS: Readonly<Record<Family, string>> = {
 
 const roughly = (count: number) => (count < 1e15 ? whole(count) : `about ${count.toExponential(1).replace('e+', 'e')}`);
 
-export const notALimit = (text: string) => `--limit takes a number of combinations such as 5e12, not '${text}'.`;
+export const notALimit = (text: string) =>
+  `--limit takes a number of combinations such as 5e12, not '${visible(text)}'.`;
 export const notWithShares = () =>
   '--shard goes with neither --rank-by nor --keep-partial: a part holds counts and candidates, and merge needs it whole. Give --rank-by to merge.';
-export const notWorkers = (text: string) => `--workers takes a whole number from 1 to 256, not '${text}'.`;
+export const notWorkers = (text: string) => `--workers takes a whole number from 1 to 256, not '${visible(text)}'.`;
 export const sameFolder = (folder: string) =>
-  `Two of the scenarios would write to ${folder}. Give their files or folders different names.`;
+  `Two of the scenarios would write to ${visible(folder)}. Give their files or folders different names.`;
 export const notAShare = (text: string) =>
-  `--shard takes a part and a count such as 3/8 (the third of eight), not '${text}'.`;
-export const unreadablePart = (path: string) =>
-  `${path} cannot be read. merge takes the part files that sweep --shard wrote.`;
+  `--shard takes a part and a count such as 3/8 (the third of eight), not '${visible(text)}'.`;
+export const tooManyShares = (text: string, most: number) =>
+  `--shard ${visible(text)}: at most ${whole(most)} parts. Take fewer, each of which sweeps more.`;
+export const unreadablePart = (path: string, why: string) =>
+  `${visible(path)} cannot be read: ${REASONS[why] ?? why}. merge takes the part files that sweep --shard wrote.`;
 export const notAPart = (file: string, folder: string, version: string) =>
-  `${file} in ${folder} is no part of a sweep by springsift ${version}. Sweep that part again with --shard.`;
+  `${visible(file)} in ${visible(folder)} is no part of a sweep by springsift ${version}. Sweep that part again with --shard.`;
 
-export function doesNotJoin(fault: JoinFault): string {
+export function doesNotJoin(fault: JoinFault, paths: readonly string[] = []): string {
+  if (fault.kind === 'unsound') {
+    const { place, where, what } = fault;
+    return `${paths[place]}: found a part that is wrong at ${visible(where)}: ${visible(what)}. Sweep that part again with --shard.`;
+  }
   if (fault.kind === 'missing') return `Missing: ${fault.parts.map((n) => `part ${n}`).join(', ')}. Give all parts.`;
   return `Part ${fault.part} ${DOES_NOT_JOIN[fault.kind]}`;
 }
 
-const DOES_NOT_JOIN: Readonly<Record<Exclude<JoinFault['kind'], 'missing'>, string>> = {
+const DOES_NOT_JOIN: Readonly<Record<Exclude<JoinFault['kind'], 'missing' | 'unsound'>, string>> = {
   'other scenario': 'belongs to another scenario, or to this one before it was changed. Sweep it again.',
   'other count': 'was cut for another number of parts. All parts must come from the same cut.',
   twice: 'is given twice.',
@@ -175,38 +240,38 @@ const DOES_NOT_JOIN: Readonly<Record<Exclude<JoinFault['kind'], 'missing'>, stri
 export const shardsOneScenario = () => '--shard takes one scenario at a time.';
 
 export const largePage = (name: string, bytes: number) =>
-  `${name} has ${megabytes(bytes)}: it may be slow on a phone and too large for some mail. Fewer setups, springs or a smaller ranking.keep make it smaller.`;
+  `${visible(name)} has ${megabytes(bytes)}: it may be slow on a phone and too large for some mail. Fewer setups, springs or a smaller ranking.keep make it smaller.`;
 export const hugePage = (name: string, bytes: number, most: number) =>
-  `${name} would have ${megabytes(bytes)}, more than ${megabytes(most)}. Nothing was written. Sweep fewer setups at a time, shorten the catalogues or lower ranking.keep; or say --force to write it all the same.`;
+  `${visible(name)} would have ${megabytes(bytes)}, more than ${megabytes(most)}. Nothing was written. Sweep fewer setups at a time, shorten the catalogues or lower ranking.keep; or say --force to write it all the same.`;
 export const blankAlone = () =>
   '--blank writes an empty form: it goes with neither a file of measurements nor --adopt.';
 export const measurementsNeeded = () =>
   'audit needs a file of measurements behind the scenario. --blank ID writes an empty one.';
 export const notABuild = (name: string) =>
-  `'${name}' is neither the id of a combination of this scenario nor a setup with anything that works. Copy an id from the report, or name a setup.`;
+  `'${visible(name)}' is neither the id of a combination of this scenario nor a setup with anything that works. Copy an id from the report, or name a setup.`;
 export const nothingBuilt = () =>
   'Nothing works in the setup whose best combination was named: name a combination by its id.';
 export const auditProblems = (count: number) =>
   count === 1 ? '1 problem. Nothing was audited.' : `${count} problems. Nothing was audited.`;
 export const adoptBeside = (file: string) =>
-  `--adopt ${file}: the adopted scenario stands beside the scenario, where its catalogues are found. Give a name without a folder.`;
+  `--adopt ${visible(file)}: the adopted scenario stands beside the scenario, where its catalogues are found. Give a name without a folder.`;
 export const adoptOverItself = (scenario: string, beside: string) =>
-  `--adopt would write over ${scenario}. Say --force to do so, or leave the name out to write ${beside} beside it.`;
+  `--adopt would write over ${visible(scenario)}. Say --force to do so, or leave the name out to write ${visible(beside)} beside it.`;
 export const adoptOverOther = (file: string) =>
-  `--adopt would write over ${file}, which is no scenario of the same name and car, or a link. It is left as it is, with --force too. Give another name.`;
+  `--adopt would write over ${visible(file)}, which is no scenario of the same name and car, or a link. It is left as it is, with --force too. Give another name.`;
 
 export function adopted(file: string, id: string, cells: readonly CellToEnter[]): string {
-  if (cells.length === 0) return `The measured values stand in ${file}; the build is ${id} there.`;
+  if (cells.length === 0) return `The measured values stand in ${visible(file)}; the build is ${id} there.`;
   const values = cells.length === 1 ? 'this value' : 'these values';
   return [
-    `Left to enter in the catalogue, or in a copy of it that ${file} then names:`,
+    `Left to enter in the catalogue, or in a copy of it that ${visible(file)} then names:`,
     ...cells.map((cell) => `  ${cellToEnter(cell)}`),
-    `The other measured values stand in ${file}; once the catalogue holds ${values}, the build is ${id} there.`,
+    `The other measured values stand in ${visible(file)}; once the catalogue holds ${values}, the build is ${id} there.`,
   ].join('\n');
 }
 
 function cellToEnter({ file, row, spring, column, isNewColumn, before, after }: CellToEnter): string {
-  const place = `${file}, row ${row} (${spring})`;
+  const place = `${visible(file)}, row ${row} (${spring})`;
   if (isNewColumn) return `${place}: a new column ${column}, and ${after} in it.`;
   return `${place}, column ${column}: ${after} ${before === '' ? 'where nothing stands' : `in place of ${before}`}.`;
 }
@@ -225,5 +290,9 @@ export function notAdopted(fault: AdoptFault): string {
   }
 }
 
-export const wroteForm = (file: string, scenario: string) =>
-  [`wrote ${file}`, 'Write your measurements into it, then:', `  springsift audit ${scenario} ${file}`].join('\n');
+export const wroteForm = (command: string, file: string, scenario: string) =>
+  [
+    `wrote ${visible(file)}`,
+    'Write your measurements into it, then:',
+    `  ${command} audit ${forShell(scenario)} ${forShell(file)}`,
+  ].join('\n');

@@ -7,7 +7,7 @@ import { whole } from './messages.ts';
 
 /** One problem as three lines, the first of which an editor's terminal can jump to. */
 function problem(path: string, place: string, found: string, expected: string, advice: string): string {
-  return `${path}${place}: found ${found}\n  expected: ${expected}\n  advice: ${advice}`;
+  return `${visible(path)}${place}: found ${found}\n  expected: ${expected}\n  advice: ${advice}`;
 }
 
 const REPORT = 'a report.html that springsift wrote';
@@ -55,7 +55,7 @@ function faultInWords(
 }
 
 export const unsafePath = (path: string, input: string) =>
-  `${path}: its input '${visible(input)}' would not lie inside the folder. Nothing was written; its text stands in results.json (--take json).`;
+  `${visible(path)}: its input '${visible(input)}' would not lie inside the folder. Nothing was written; its text stands in results.json (--take json).`;
 export const takeNeedsOut = () => '--take says what to write: say where with --out DIR.';
 
 export function opened({ tool, version, upgraded_from: from, inputs }: Result, thisVersion: string): string {

@@ -21,9 +21,14 @@ import {
 } from '../../model/parts.ts';
 import type { Family } from '../../model/scenario.ts';
 import type { Dimension } from '../../model/units.ts';
-import type { AxleFields } from '../schema/scenario.ts';
+import type { AxleFields, BenchAxleFields } from '../schema/scenario.ts';
 
-type Entry<K extends keyof AxleFields> = AxleFields[K] extends readonly (infer E)[] ? Exclude<E, 'none'> : never;
+type Entry<K extends keyof AxleFields & keyof BenchAxleFields> = (
+  | AxleFields
+  | BenchAxleFields
+)[K] extends readonly (infer E)[]
+  ? Exclude<E, 'none'>
+  : never;
 
 type Lists = Readonly<Record<string, readonly (number | null)[]>>;
 /** One of the file's values, null where it may be left out; a field that the file does not have has no value. */
@@ -101,7 +106,7 @@ export function helpersOf(h: Entry<'helpers'>): readonly Helper[] {
 
 export function bumpStopsOf(b: Entry<'bump_stops'>): readonly BumpStop[] {
   const curve = b.curve === undefined ? null : curveOf(b.curve);
-  const widths = b.packer_diameter ?? [0];
+  const widths = b.packer_diameter ?? [Number.NaN];
   const own = {
     uncutLength: b.length,
     length: b.cut_length ?? [null],
@@ -110,7 +115,7 @@ export function bumpStopsOf(b: Entry<'bump_stops'>): readonly BumpStop[] {
   };
   // Without a packer its swept diameters would be the same stop several times.
   const different = choicesOf('bumpStop', b, own).filter(
-    ({ packer, packerDiameter }) => packer > 0 || packerDiameter === widths[0],
+    ({ packer, packerDiameter }) => packer > 0 || Object.is(packerDiameter, widths[0]),
   );
   return different.map(({ name, price, ...numbers }) => ({
     ...{ name, price, curve, ...numbers },

@@ -1,6 +1,7 @@
 /** The fields of a sound scenario file to the scenario the model works on. */
 
 import { numbersOf } from '../../model/keys.ts';
+import type { Part } from '../../model/parts.ts';
 import {
   type Assumption,
   AXLE_NAMES,
@@ -13,13 +14,23 @@ import {
 } from '../../model/scenario.ts';
 import type { LoadedCatalogues } from '../catalogue/catalogue.ts';
 import * as words from '../problems/value.ts';
-import { type AxleFields, type ScenarioFields, scenario as schema } from '../schema/scenario.ts';
+import { valueAt } from '../schema/issues.ts';
+import { PARTS, type partsAt } from '../schema/parts.ts';
+import {
+  type AxleFields,
+  axle as axleSchema,
+  type BenchAxleFields,
+  type ScenarioFields,
+  scenario as schema,
+} from '../schema/scenario.ts';
 import { DEFAULT_SHORTLIST, FAMILY_OF_LIST, type PlanFields } from '../schema/settings.ts';
+import { SPRING_PARTS, type springPartsAt } from '../schema/springs.ts';
 import { takenDefaults } from '../schema/takenDefaults.ts';
 import { meanLoad, sideLoads } from '../values/swept.ts';
+import { assumedIn } from './assumed.ts';
 import { bumpStopsOf, dampersOf, helpersOf, isolatorsOf, mountsOf, perchesOf, rodEndsOf, sleevesOf } from './parts.ts';
 import { marginsOf, rankingOf, setupOf, tolerancesOf } from './settings.ts';
-import { type SpringProblem, type Springs, springsOf } from './springs.ts';
+import { ownNames, type SpringProblem, type Springs, springsOf } from './springs.ts';
 
 export interface Assembled {
   readonly scenario: Scenario;
@@ -28,7 +39,9 @@ export interface Assembled {
 
 /** `data` is what the fields were read from: it tells which defaults were taken. */
 export function assembleScenario(fields: ScenarioFields, data: unknown, catalogues: LoadedCatalogues): Assembled {
-  const [front, rear] = [axleOf(fields.axles.front, catalogues), axleOf(fields.axles.rear, catalogues)];
+  const [front, rear] = AXLE_NAMES.map((axle) =>
+    axleOf(fields.axles[axle], catalogues, valueAt(data, ['axles', axle])),
+  ) as [ReadAxle, ReadAxle];
   const springs = { front: front.springs, rear: rear.springs };
   const scenario: Scenario = {
     name: fields.name,
@@ -63,7 +76,7 @@ function meanLoads(axle: AxleName, { axles }: ScenarioFields): readonly Assumpti
 }
 
 /** Both axles may use one catalogue: what is silent in it is said once. */
-function distinct(assumptions: readonly Assumption[]): readonly Assumption[] {
+export function distinct(assumptions: readonly Assumption[]): readonly Assumption[] {
   const seen = new Set<string>();
   return assumptions.filter((assumption) => {
     const key = JSON.stringify(assumption);
@@ -73,7 +86,13 @@ function distinct(assumptions: readonly Assumption[]): readonly Assumption[] {
 
 // One axle: loads, motion, and every part family written out.
 
-function axleOf(fields: AxleFields, catalogues: LoadedCatalogues): { readonly axle: Axle; readonly springs: Springs } {
+interface ReadAxle {
+  readonly axle: Axle;
+  readonly springs: Springs;
+}
+
+/** @param written what the fields were read from */
+function axleOf(fields: AxleFields, catalogues: LoadedCatalogues, written: unknown): ReadAxle {
   const springs = springsOf(fields.springs, catalogues);
   const { wheel_load, bushes, roll, tyre_on_arch, lowest_wheel, ...others } = fields;
   const axle = {
@@ -85,7 +104,8 @@ function axleOf(fields: AxleFields, catalogues: LoadedCatalogues): { readonly ax
     lowestWheelHeight: lowest_wheel ?? null,
     bushes: bushes === undefined ? null : numbersOf(bushes),
     roll: roll === undefined ? null : numbersOf(roll),
-    options: optionsOf(fields, springs),
+    options: optionsOf(fields, springs, written, OF_CAR),
+    ...assumedIn(axleSchema, written),
   };
   return { axle: axle satisfies Whole<typeof axle>, springs };
 }
@@ -93,26 +113,68 @@ function axleOf(fields: AxleFields, catalogues: LoadedCatalogues): { readonly ax
 /** Nothing where a field of the model is missing, even one that may be left out: no file could set it. */
 type Whole<A> = keyof Axle extends keyof A ? A : never;
 
-function optionsOf(fields: AxleFields, { springs }: Springs): AxleOptions {
+type PartSchemas = ReturnType<typeof partsAt> & ReturnType<typeof springPartsAt>;
+const OF_CAR: PartSchemas = { ...PARTS, ...SPRING_PARTS };
+
+/** @param schemas of the parts at the level that was read */
+export function optionsOf(
+  fields: AxleFields | BenchAxleFields,
+  { springs }: Springs,
+  written: unknown,
+  schemas: PartSchemas,
+): AxleOptions {
+  /** Every choice of every entry; `none` stands among them as null. */
+  function expand<L extends PartList, P extends Part>(list: L, of: (entry: EntryOf<L>) => readonly P[]) {
+    const schema = schemas[FAMILY_OF_LIST[list]];
+    const raw = listAt(written, list);
+    const names = ownNames(fields[list]);
+    return (fields[list] as readonly (EntryOf<L> | 'none')[]).flatMap((entry, i): readonly (P | null)[] => {
+      if (entry === 'none') return [null];
+      const own = { name: names[i] as string, ...summed(assumedIn(schema, raw[i]), raw[i]) };
+      return of(entry).map((part) => ({ ...part, ...own }));
+    });
+  }
+  const all = <L extends PartList, P extends Part>(list: L, of: (entry: EntryOf<L>) => readonly P[]) =>
+    expand(list, of) as readonly P[];
   return {
-    damper: fields.dampers.flatMap(dampersOf),
-    mount: fields.mounts.flatMap(mountsOf),
-    isolator: orNone(fields.isolators, isolatorsOf),
-    bumpStop: fields.bump_stops.flatMap(bumpStopsOf),
-    rodEnd: orNone(fields.rod_ends, rodEndsOf),
-    sleeve: fields.sleeves.flatMap(sleevesOf),
-    perch: fields.perches.flatMap(perchesOf),
-    helper: orNone(fields.helpers, helpersOf),
+    damper: all('dampers', dampersOf),
+    mount: all('mounts', mountsOf),
+    isolator: expand('isolators', isolatorsOf),
+    bumpStop: all('bump_stops', bumpStopsOf),
+    rodEnd: expand('rod_ends', rodEndsOf),
+    sleeve: all('sleeves', sleevesOf),
+    perch: all('perches', perchesOf),
+    helper: expand('helpers', helpersOf),
     spring: springs,
   };
 }
 
-/** `none` stands among the alternatives as null. */
-function orNone<E, P>(entries: readonly (E | 'none')[], expand: (entry: E) => readonly P[]): readonly (P | null)[] {
-  return entries.flatMap((entry): readonly (P | null)[] => (entry === 'none' ? [null] : expand(entry)));
+type PartList = Exclude<keyof typeof FAMILY_OF_LIST, 'springs'>;
+type EntryOf<L extends PartList> = Parameters<
+  {
+    dampers: typeof dampersOf;
+    mounts: typeof mountsOf;
+    isolators: typeof isolatorsOf;
+    bump_stops: typeof bumpStopsOf;
+    rod_ends: typeof rodEndsOf;
+    sleeves: typeof sleevesOf;
+    perches: typeof perchesOf;
+    helpers: typeof helpersOf;
+  }[L]
+>[0];
+
+/** A mount's raise that is worked out from its plate is as sure as bush and washers together. */
+function summed({ assumed }: ReturnType<typeof assumedIn>, raw: unknown): ReturnType<typeof assumedIn> {
+  if (assumed === undefined || valueAt(raw, ['plate_height']) === undefined) return assumed ? { assumed } : {};
+  return { assumed: { ...assumed, raise: (assumed.lowerBush ?? 0) + (assumed.washers ?? 0) } };
 }
 
-function motionOf({ pairs, mount_raise, ratio }: AxleFields['motion']): MotionData {
+function listAt(written: unknown, list: string): readonly unknown[] {
+  const value = valueAt(written, [list]);
+  return Array.isArray(value) ? value : [];
+}
+
+export function motionOf({ pairs, mount_raise, ratio }: AxleFields['motion']): MotionData {
   const read = pairs.map((pair) => ({
     hubToArch: pair.hub_to_arch,
     damperLength: pair.damper_length,

@@ -1,7 +1,14 @@
 /** Main springs: grids, single springs and catalogue rows to resolved springs. */
 import type { Spring } from '../../model/parts.ts';
 import type { Assumption } from '../../model/scenario.ts';
-import { resolveSpring, type SpringFault, type SpringGiven, springFault } from '../../model/spring/spring.ts';
+import {
+  bareSpring,
+  isBare,
+  resolveSpring,
+  type SpringFault,
+  type SpringGiven,
+  springFault,
+} from '../../model/spring/spring.ts';
 import { catalogueName, type LoadedCatalogue, type LoadedCatalogues } from '../catalogue/catalogue.ts';
 import type { CatalogueSpring } from '../catalogue/row.ts';
 import { nothingLeft } from '../problems/catalogue.ts';
@@ -9,11 +16,11 @@ import type { Complaint } from '../problems/problems.ts';
 import { impossibleSpring } from '../problems/rule.ts';
 import { COMMON_PRACTICE } from '../schema/leaves.ts';
 import { DEFAULT_ENDS } from '../schema/parts.ts';
-import type { AxleFields } from '../schema/scenario.ts';
+import type { AxleFields, BenchAxleFields } from '../schema/scenario.ts';
 import { DEFAULT_MATERIAL } from '../schema/springs.ts';
 import { product } from './parts.ts';
 
-type Entry = AxleFields['springs'][number];
+type Entry = (AxleFields | BenchAxleFields)['springs'][number];
 type Grid = Extract<Entry, { readonly name: string }>;
 type FromCatalogue = Exclude<Entry, Grid>;
 
@@ -34,25 +41,37 @@ export interface Springs {
 type Resolved = { readonly spring: Spring } | { readonly problem: SpringProblem };
 
 export function springsOf(entries: readonly Entry[], catalogues: LoadedCatalogues): Springs {
-  const resolved: Resolved[] = [];
   const assumptions: Assumption[] = [];
-  entries.forEach((entry, i) => {
+  const names = ownNames(entries);
+  const resolved = entries.flatMap((entry, i): readonly Resolved[] => {
     if ('catalogue' in entry) {
       const catalogue = catalogues.byName.get(catalogueName(entry.catalogue));
       if (catalogue === undefined) throw new Error(`catalogue ${entry.catalogue} was not loaded`);
       const rows = wantedRows(entry, catalogue);
       if (rows.length === 0) {
-        resolved.push({ problem: { entry: i, row: null, complaint: nothingLeft(catalogue.springs.length) } });
+        return [{ problem: { entry: i, row: null, complaint: nothingLeft(catalogue.springs.length) } }];
       }
       assumptions.push(...silentCells(rows, entry));
-      resolved.push(...rows.map((row) => resolveRow(row, entry, i)));
-    } else resolved.push(...resolveGrid(entry, i));
+      return rows.map((row) => resolveRow(row, entry, i));
+    }
+    return resolveGrid({ ...entry, name: names[i] as string }, i);
   });
   return {
     springs: resolved.flatMap((item) => ('spring' in item ? [item.spring] : [])),
     problems: merged(resolved.flatMap((item) => ('problem' in item ? [item.problem] : []))),
     assumptions,
   };
+}
+
+/** The names of entries; one that an entry before has, too, is numbered: only names that nobody gave are the same. */
+export function ownNames(entries: readonly unknown[]): readonly string[] {
+  const taken = new Set<string>();
+  return entries.map((entry, i) => {
+    const { name = '' } = entry as { readonly name?: string };
+    const own = taken.has(name) ? `${name} ${i + 1}` : name;
+    taken.add(name);
+    return own;
+  });
 }
 
 /** One problem for each entry of the scenario, however many springs of its grid it is about; rows keep their own. */
@@ -69,11 +88,11 @@ function merged(problems: readonly SpringProblem[]): readonly SpringProblem[] {
 function resolveGrid(grid: Grid, entry: number): readonly Resolved[] {
   const dimensions = {
     freeLength: grid.free_length,
-    rate: grid.rate ?? [null],
+    rate: knownOrNull(grid.rate),
     bore: grid.bore,
-    solidHeight: grid.solid_height ?? [null],
-    wire: grid.wire ?? [null],
-    totalCoils: grid.coils ?? [null],
+    solidHeight: knownOrNull(grid.solid_height),
+    wire: knownOrNull(grid.wire),
+    totalCoils: knownOrNull(grid.coils),
     coating: grid.coating,
   };
   return product(dimensions).map((choice) =>
@@ -91,6 +110,11 @@ function resolveGrid(grid: Grid, entry: number): readonly Resolved[] {
   );
 }
 
+/** `unknown`, which only the bench takes, is as good as left out. */
+function knownOrNull(values: readonly number[] = [Number.NaN]): readonly (number | null)[] {
+  return values.map((value) => (Number.isNaN(value) ? null : value));
+}
+
 function resolveRow(row: CatalogueSpring, from: FromCatalogue, entry: number): Resolved {
   const { name, price, freeLength, rate, bore, solidHeight, wire } = row;
   const given: SpringGiven = {
@@ -101,13 +125,15 @@ function resolveRow(row: CatalogueSpring, from: FromCatalogue, entry: number): R
     coating: row.coating ?? 0,
     estimate: estimateOf(from.estimate, row.material),
   };
-  return resolve(given, { entry, row: { catalogue: catalogueName(from.catalogue), line: row.line } });
+  const resolved = resolve(given, { entry, row: { catalogue: catalogueName(from.catalogue), line: row.line } });
+  if (row.notes.length === 0 || 'problem' in resolved) return resolved;
+  return { spring: { ...resolved.spring, notes: row.notes } };
 }
 
 /** A range error means that no such spring exists; anything else is a fault of the program. */
 function resolve(given: SpringGiven, place: Pick<SpringProblem, 'entry' | 'row'>): Resolved {
   try {
-    return { spring: resolveSpring(given) };
+    return { spring: isBare(given) ? bareSpring(given) : resolveSpring(given) };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return { problem: { ...place, complaint: impossibleSpring(given, faultOf(given)) } };

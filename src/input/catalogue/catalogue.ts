@@ -8,12 +8,20 @@ import type { InputFile } from '../../result/result.ts';
 import * as say from '../problems/catalogue.ts';
 import { CATALOGUE } from '../problems/catalogue.ts';
 import { furtherProblems, outsideFolder } from '../problems/file.ts';
-import { type Complaint, FILE_START, type PlacedComplaint } from '../problems/problems.ts';
+import { type Complaint, FILE_START, type Place, type PlacedComplaint } from '../problems/problems.ts';
 import { type PathComplaint, valueAt } from '../schema/issues.ts';
 import { complaintOf, type FileReader, readText, withoutMark } from '../source/files.ts';
 import type { PathKey } from '../source/yaml.ts';
-import { columnOfCell, type Header, readHeader } from './columns.ts';
-import { type CatalogueSpring, type CellComplaint, readRow } from './row.ts';
+import {
+  type ColumnName,
+  columnOfCell,
+  type Header,
+  readHeader,
+  type Separator,
+  separatorOf,
+  spellings,
+} from './columns.ts';
+import { type CatalogueSpring, type CellComplaint, type CellDoubt, readRow } from './row.ts';
 
 const MOST_BYTES = 50_000_000;
 
@@ -96,6 +104,9 @@ const CHUNK = 65_536;
 const LONGEST_ROW = CHUNK;
 
 interface Catalogue {
+  readonly separator: Separator;
+  /** Its numbers have decimal commas: then a point may stand between thousands. */
+  readonly hasCommas: boolean;
   readonly columns: Header['columns'];
   readonly springs: readonly CatalogueSpring[];
   readonly problems: readonly PlacedComplaint[];
@@ -109,7 +120,10 @@ interface CsvRow {
 
 /** What has been read so far. */
 interface Reading {
+  readonly separator: Separator;
   header: Header | null;
+  /** Where the cells of the header stand. */
+  headerPlace: (index: number) => Place;
   width: number;
   rows: number;
   /** The line the next row starts in. */
@@ -120,18 +134,22 @@ interface Reading {
   readonly problems: PlacedComplaint[];
   /** The line each spring was first seen in, by its data. */
   readonly seen: Map<string, number>;
+  /** Cells that are wrong if others are of another kind, which is known at the end. */
+  readonly doubts: (CellDoubt & { readonly place: () => Place })[];
+  readonly withUnit: Set<ColumnName>;
+  hasCommas: boolean;
 }
 
 export async function readCatalogue(withMark: string): Promise<Catalogue> {
   const text = withoutMark(withMark);
-  const separator = findOtherSeparator(text);
-  if (separator !== null) return refuse({ ...FILE_START, ...say.otherSeparator(separator) });
   const tooLong = findLongLine(text);
   if (tooLong !== null) {
     return refuse({ line: tooLong, column: 1, ...say.csvError('CSV_MAX_RECORD_SIZE') });
   }
   const reading: Reading = {
+    separator: separatorOf(text.trimStart().split(/[\r\n]/, 1)[0] ?? ''),
     header: null,
+    headerPlace: () => FILE_START,
     width: 0,
     rows: 0,
     line: 1,
@@ -139,6 +157,9 @@ export async function readCatalogue(withMark: string): Promise<Catalogue> {
     springs: [],
     problems: [],
     seen: new Map(),
+    doubts: [],
+    withUnit: new Set(),
+    hasCommas: false,
   };
   try {
     await eachRow(text, reading);
@@ -158,10 +179,12 @@ export async function readCatalogue(withMark: string): Promise<Catalogue> {
 }
 
 function refuse(problem: PlacedComplaint): Catalogue {
-  return { columns: new Map(), springs: [], problems: [problem] };
+  return { separator: ',', hasCommas: false, columns: new Map(), springs: [], problems: [problem] };
 }
 
-function catalogueOf({ header, springs, problems }: Reading): Catalogue {
+function catalogueOf(reading: Reading): Catalogue {
+  const { separator, hasCommas, header, springs } = reading;
+  const problems = [...reading.problems, ...foundedDoubts(reading)];
   const [next, ...others] = problems.slice(MOST_PROBLEMS);
   const further = next && {
     line: next.line,
@@ -169,7 +192,22 @@ function catalogueOf({ header, springs, problems }: Reading): Catalogue {
     ...furtherProblems(others.length + 1, 'a catalogue'),
   };
   const shown = [...problems.slice(0, MOST_PROBLEMS), ...(further ? [further] : [])];
-  return { columns: header?.columns ?? new Map(), springs, problems: shown };
+  return { separator, hasCommas, columns: header?.columns ?? new Map(), springs, problems: shown };
+}
+
+/** A point where other numbers have decimal commas; a number without a unit, said once where a whole column has none. */
+function foundedDoubts({ doubts, withUnit, hasCommas, headerPlace }: Reading): readonly PlacedComplaint[] {
+  const unitless = new Map<ColumnName, PlacedComplaint>();
+  const cells = doubts.flatMap(({ column, about, place, complaint }) => {
+    if (about === 'point') return hasCommas ? [{ ...place(), ...complaint() }] : [];
+    if (withUnit.has(column.name)) return [{ ...place(), ...complaint() }];
+    unitless.set(column.name, {
+      ...headerPlace(column.index),
+      ...say.columnWithoutUnit(column.header, spellings(column.name)),
+    });
+    return [];
+  });
+  return [...unitless.values(), ...cells];
 }
 
 /** Found before the parser makes cells of it: millions of commas in one line would be as many cells. */
@@ -187,6 +225,7 @@ function findLongLine(text: string): number | null {
 /** Takes row by row while the text streams through; rows before an error are taken too. */
 async function eachRow(text: string, reading: Reading): Promise<void> {
   const parser = parse({
+    delimiter: reading.separator,
     info: true,
     raw: true,
     relax_column_count: true,
@@ -220,42 +259,52 @@ function takeRow({ record, raw, info }: CsvRow, reading: Reading): void {
     reading.problems.push({ line, column: 1, ...say.tooManyRows(MOST_ROWS) });
     return;
   }
-  const faults = reading.header === null ? takeHeader(record, reading) : takeCells(record, line, reading);
-  for (const { index, complaint } of faults) {
-    const at = columnOfCell(row, index);
-    reading.problems.push({ line: line + at.line, column: at.column, ...complaint });
-  }
+  const place = (index: number): Place => {
+    const at = columnOfCell(row, index, reading.separator);
+    return { line: line + at.line, column: at.column };
+  };
+  const faults = reading.header === null ? takeHeader(record, place, reading) : takeCells(record, line, place, reading);
+  for (const { index, complaint } of faults) reading.problems.push({ ...place(index), ...complaint });
 }
 
 function countLineEnds(text: string): number {
   return text.match(/\r\n|\r|\n/g)?.length ?? 0;
 }
 
-function takeHeader(cells: readonly string[], reading: Reading): readonly CellComplaint[] {
+function takeHeader(
+  cells: readonly string[],
+  place: (index: number) => Place,
+  reading: Reading,
+): readonly CellComplaint[] {
   reading.header = readHeader(cells);
+  reading.headerPlace = place;
   reading.width = cells.length;
   return reading.header.complaints;
 }
 
-function takeCells(cells: readonly string[], line: number, reading: Reading): readonly CellComplaint[] {
-  const { header, width, seen } = reading;
+function takeCells(
+  cells: readonly string[],
+  line: number,
+  place: (index: number) => Place,
+  reading: Reading,
+): readonly CellComplaint[] {
+  const { header, width, seen, separator } = reading;
   reading.rows++;
   // Under a header that can't be read no cell means anything.
   if (header === null || header.complaints.length > 0) return [];
-  if (cells.length !== width) return [{ index: 0, complaint: say.wrongCellCount(cells.length, width) }];
-  const read = readRow(cells, header.columns, line);
-  if ('complaints' in read) return read.complaints;
-  const key = JSON.stringify({ ...read.spring, line: 0 });
+  // Spreadsheets like to end rows with empty cells.
+  if (cells.length < width || cells.slice(width).some((cell) => cell.trim() !== '')) {
+    return [{ index: 0, complaint: say.wrongCellCount(cells.length, width, separator) }];
+  }
+  const { spring, complaints, doubts, withUnit, signs } = readRow(cells, header, line);
+  reading.doubts.push(...doubts.map((doubt) => ({ ...doubt, place: () => place(doubt.column.index) })));
+  for (const name of withUnit) reading.withUnit.add(name);
+  reading.hasCommas ||= signs.includes(',');
+  if (spring === null) return complaints;
+  const key = JSON.stringify({ ...spring, line: 0, notes: [] });
   const first = seen.get(key);
   if (first !== undefined) return [{ index: 0, complaint: say.repeatedRow(first) }];
   seen.set(key, line);
-  reading.springs.push(read.spring);
+  reading.springs.push(spring);
   return [];
-}
-
-/** `;` or a tab when the header is split by it instead of commas. */
-function findOtherSeparator(text: string): string | null {
-  const header = text.trimStart().split(/[\r\n]/, 1)[0] ?? '';
-  const count = (sign: string) => header.split(sign).length - 1;
-  return [';', '\t'].find((sign) => count(sign) > count(',')) ?? null;
 }

@@ -1,35 +1,31 @@
 /** Sentences about spring catalogues (CSV). */
-import { type Complaint, state } from './problems.ts';
-import { either, plainNumber, quote, shown, suggest } from './value.ts';
+import { state } from './problems.ts';
+import { either, plainNumber, quote, shown, type Wanted } from './value.ts';
 
 export const CATALOGUE = 'a CSV file of springs, its first row the column names';
 export const badPath = (value: unknown) =>
   state(shown(value), 'the path of a CSV file', 'write the path relative to the scenario, like `springs.csv`');
 
-export const otherSeparator = (separator: string) =>
-  state(
-    `columns separated by ${separator === ';' ? 'semicolons' : 'tabs'}`,
-    'columns separated by commas, numbers with a decimal point',
-    'export the table again as comma-separated values with decimal points',
-  );
+/** What keeps a column as text, whatever its name means. */
+const asNote = (name: string) => quote(`note ${name}`);
 
-export const unknownColumn = (name: string, nearest: string | null, known: readonly string[]) =>
+export const doubtfulColumn = (name: string, nearest: string, known: readonly string[]) =>
   state(
     `the unknown column ${shown(name)}`,
-    `columns among ${known.map(quote).join(', ')}`,
-    suggest(nearest, 'rename or remove the column'),
+    `columns among ${known.map(quote).join(', ')}; others whose names are not like these are kept as text`,
+    `did you mean ${quote(nearest)}? If it is text to keep, call it ${asNote(name)}`,
   );
 export const columnWithoutUnit = (name: string, choices: readonly string[]) =>
   state(
     `the column ${shown(name)} without a unit`,
-    either(choices.map(quote)),
+    `${either(choices.map(quote))}, or a unit in each cell`,
     'put the unit of the numbers into the column name',
   );
 export const columnWithWrongUnit = (name: string, unit: string, choices: readonly string[]) =>
   state(
     `the column ${shown(name)}, whose unit ${shown(unit)} does not fit`,
     either(choices.map(quote)),
-    'use one of these column names and numbers in its unit',
+    `use ${choices.length === 1 ? 'this name' : 'one of these names and numbers in its unit'}; if it is text to keep, call it ${asNote(name)}`,
   );
 export const repeatedColumn = (name: string, other: string) =>
   state(
@@ -37,28 +33,41 @@ export const repeatedColumn = (name: string, other: string) =>
     'each quantity in one column',
     'remove one of the two',
   );
-export const missingColumn = (choices: readonly string[]) =>
+export const missingColumn = (choices: readonly string[], kept: readonly string[]) =>
   state(
     `no column ${either(choices.map(quote))}`,
     'columns for free length and bore, and for rate or else for wire and coils',
-    `add the column ${quote(choices[0] ?? '')} (or one with another unit)`,
+    `add the column ${quote(choices[0] ?? '')} (or one with another unit)${kept.length === 0 ? '' : `, or rename the one that holds it: ${either(kept.map(quote))}`}`,
   );
 export const headerOnly = () =>
   state('a header without rows', 'at least one spring', 'add rows, or remove the catalogue from the scenario');
-export const wrongCellCount = (cells: number, columns: number) =>
+export const wrongCellCount = (cells: number, columns: number, separator: string) =>
   state(
     `a row of ${cells} cells`,
     `${columns} cells, as in the header`,
-    'check for a missing or extra comma; a number with a decimal comma counts as two cells',
+    separator === ','
+      ? 'check for a missing or extra comma; a number with a decimal comma stands in quotes, like `"17,5"`'
+      : `check for a missing or extra ${separator === ';' ? 'semicolon' : 'tab'}`,
   );
 
-export function cellNotANumber(text: string, column: string): Complaint {
-  const example = /^\s*[+-]?\d+,\d+\s*$/.test(text) ? text.trim().replace(',', '.') : '17.5';
-  const advice = /^\s*[+-]?[\d.]+\s*[a-z"/]/i.test(text)
-    ? 'write the number alone: its unit stands in the column name'
-    : `write a number with a decimal point, like \`${example}\``;
-  return state(shown(text), `a number for ${quote(column)}`, advice);
-}
+export const cellNotANumber = (text: string, column: string, wanted: Wanted) =>
+  state(shown(text), `a number for ${quote(column)}`, `write a number, like \`17.5\`${unitAdvice(wanted)}`);
+const unitAdvice = ({ units }: Wanted) =>
+  units.length === 0 ? ', without a unit' : `, with a unit in the column name or behind it (${either(units)})`;
+
+/** @param tail the unit behind the number, with a space in front, or '' */
+export const twoMeanings = (text: string, decimal: string, thousands: string, tail: string) =>
+  state(
+    `${shown(text)}, which can be read in two ways`,
+    'a number that can be read in one way only',
+    `write ${quote(decimal + tail)} if the ${/,/.test(text) ? 'comma' : 'point'} is a decimal sign, ${quote(thousands + tail)} if it stands between thousands`,
+  );
+export const cellInOtherUnit = (text: string, column: string, converted: string, bare: string) =>
+  state(
+    `${shown(text)} in the column ${quote(column)}`,
+    "numbers in the unit of the column's name",
+    `write ${quote(converted)} if the unit in the cell is right, ${quote(bare)} if that of the column is`,
+  );
 
 export const cellMissing = (column: string) =>
   state('an empty cell', `a number for ${quote(column)}`, 'fill the cell in, or remove the row');
@@ -84,8 +93,8 @@ const CSV_FAULTS: Readonly<Record<string, string>> = {
 export const csvError = (code: string) =>
   state(
     CSV_FAULTS[code] ?? `CSV that cannot be read (${code})`,
-    'comma-separated values; a cell that holds a comma or a quote stands in quotes, quotes in it doubled',
-    'check the quotes in this row',
+    'a table as CSV; a cell that holds a separator or a quote stands in quotes, quotes in it doubled',
+    'check the quotes in this row; inches are written `in`',
   );
 export const nothingLeft = (rows: number) =>
   state(

@@ -25,17 +25,36 @@ export interface Problem extends PlacedComplaint {
   readonly file: string;
 }
 
+/** Lines of a file and what could stand there instead. */
+export interface MendedLines {
+  /** Number of the first, from 1, and how many are replaced: none where lines are put in front of it. */
+  readonly line: number;
+  readonly count: number;
+  readonly lines: readonly string[];
+}
+
 export const FILE_START: Place = { line: 1, column: 1 };
+
+/** A name of a file may hold the end of a line, and would write lines of its own. */
+const oneLine = (file: string) => file.replace(/[\r\n]/g, (end) => (end === '\n' ? '\\u{a}' : '\\u{d}'));
 
 /** One problem as three lines, the first of which an editor's terminal can jump to. */
 export function formatProblem(problem: Problem): string {
   const { file, line, column, found, expected, advice } = problem;
-  return `${file}:${line}:${column}: found ${found}\n  expected: ${expected}\n  advice: ${advice}`;
+  return `${oneLine(file)}:${line}:${column}: found ${found}\n  expected: ${expected}\n  advice: ${advice}`;
+}
+
+/** What lines could be instead, to be copied as they are. */
+export function formatMended({ line, count, lines }: MendedLines): string {
+  const last = line + count - 1;
+  const place = count > 1 ? `lines ${line} to ${last}` : `line ${line}`;
+  if (lines.length === 0) return `  passes: without ${place}`;
+  return [`  passes: ${count === 0 ? `in front of line ${line}` : `${place} as`}`, ...lines].join('\n');
 }
 
 /** The same of a value that is read as it is and looks like a slip. */
 export function formatWarning({ file, line, column, found, usual, advice }: InputWarning): string {
-  return `${file}:${line}:${column}: warning: found ${found}\n  usual: ${usual}\n  advice: ${advice}`;
+  return `${oneLine(file)}:${line}:${column}: warning: found ${found}\n  usual: ${usual}\n  advice: ${advice}`;
 }
 
 /** Sorted by file, line and column; the same problem at the same place is kept once. */

@@ -33,6 +33,12 @@ export const gasForceFalls = (out: number, inside: number) =>
     'the force fully in not below the force fully out: the gas is compressed on the way in',
     'exchange the two values',
   );
+export const gasSqueezedAway = (volume: number, rod: number, least: number) =>
+  state(
+    `a gas volume of ${plainNumber(volume)} mm3 for a rod that takes ${plainNumber(Math.round(rod))} mm3 of it when fully in`,
+    `at least ${least} times the volume of the rod`,
+    'check the gas volume (damper fully out), the rod, and the lengths out and in',
+  );
 export const repeatedVelocity = (velocity: number) =>
   state(`the velocity ${plainNumber(velocity)} m/s a second time`, 'each velocity once', 'keep one row per velocity');
 
@@ -127,6 +133,14 @@ export const rateNeeded = () =>
     'the rate, or wire diameter and coils to compute it from',
     'add `rate`, or add both `wire` and `coils`',
   );
+export const solidNeeded = () =>
+  state(
+    'a spring whose solid height nothing tells',
+    'the solid height, or wire diameter and coils, or rate and bore to estimate it from',
+    'add `solid_height`, or both `wire` and `coils`, or both `rate` and `bore`',
+  );
+export const axleNeeded = () =>
+  state('neither axle', 'at least one axle', 'add `front:` or `rear:` below `axles`, with its parts');
 export const solidNotShorter = (solid: number, free: number) =>
   state(
     `a solid height of ${mm(solid)} beside a free length of ${mm(free)}`,

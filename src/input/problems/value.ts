@@ -64,14 +64,33 @@ export const wrongUnit = (text: string, unit: string, wanted: Wanted) =>
     wantedInWords(wanted),
     `give the value in ${either(wanted.units)}`,
   );
-export const decimalComma = (text: string, rewritten: string, wanted: Wanted) =>
-  state(
-    `${shown(text)} with a comma`,
-    `${wantedInWords(wanted)} and a point as decimal sign`,
-    `write \`${rewritten}\` if the comma is a decimal sign; thousands are written without a separator`,
-  );
+/** A number written with a comma, as it is read here. */
+export interface Rewritten {
+  readonly decimal: string;
+  /** If the comma stands between thousands; null: it can't. */
+  readonly thousands: string | null;
+  readonly unit: string;
+}
+
+export function decimalComma(text: string, { decimal, thousands, unit }: Rewritten, wanted: Wanted): Complaint {
+  const written = (number: string) => quote(`${number} ${unit || (wanted.units[0] ?? '')}`.trim());
+  // In a list without units the comma may stand between two values.
+  const apart =
+    /^\d+,\d+$/.test(text) && wanted.units.length === 0
+      ? `, ${quote(text.replace(',', ', '))} if it stands between two values of a list`
+      : '';
+  const advice = `write ${written(decimal)}${apart}${thousands === null ? '' : ` if the comma is a decimal sign, ${written(thousands)} if it stands between thousands`}`;
+  return state(`${shown(text)} with a comma`, `${wantedInWords(wanted)} and a point as decimal sign`, advice);
+}
 export const fraction = (text: string, rewritten: string, wanted: Wanted) =>
   state(`the fraction ${shown(text)}`, wantedInWords(wanted), `write \`${rewritten}\``);
+
+export const neededValue = (wanted: Wanted) =>
+  state(
+    '`unknown`',
+    wantedInWords(wanted),
+    'measure it: no usual value can stand for it (springsift measure writes the sheet that says how)',
+  );
 
 export const notAQuantity = (value: unknown, wanted: Wanted) =>
   state(

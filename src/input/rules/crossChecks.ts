@@ -3,57 +3,64 @@
  * elsewhere, so that all problems come at once.
  */
 
-import type { z } from 'zod';
+import { z } from 'zod';
 import { AXLE_NAMES } from '../../model/scenario.ts';
 import { catalogueName, type LoadedCatalogues } from '../catalogue/catalogue.ts';
 import { type Complaint, nearestWord } from '../problems/problems.ts';
 import * as say from '../problems/rule.ts';
 import { type PathComplaint, valueAt } from '../schema/issues.ts';
 import { one } from '../schema/leaves.ts';
-import {
-  bumpStop,
-  bumpStops,
-  damper,
-  dampers,
-  isolators,
-  mounts,
-  perches,
-  rodEnds,
-  sleeve,
-  sleeves,
-} from '../schema/parts.ts';
-import { wheelLoad } from '../schema/scenario.ts';
+import { PARTS, type partsAt } from '../schema/parts.ts';
+import { BENCH_PARTS, BENCH_SPRING_PARTS, wheelLoad } from '../schema/scenario.ts';
 import { setup } from '../schema/setup.ts';
-import { helpers, springs } from '../schema/springs.ts';
+import { catalogueEntry, SPRING_PARTS, type springPartsAt } from '../schema/springs.ts';
 import type { Aspect, PathKey } from '../source/yaml.ts';
 import { leastLoad } from '../values/swept.ts';
 
 type Path = readonly PathKey[];
 
-/** The part lists of an axle: what one entry is called, and its schema. */
-const PART_LISTS: Readonly<Record<string, { readonly word: string; readonly entry: z.ZodType }>> = {
-  dampers: { word: 'damper', entry: dampers.element },
-  mounts: { word: 'mount', entry: mounts.element },
-  isolators: { word: 'isolator', entry: isolators.element },
-  bump_stops: { word: 'bump stop', entry: bumpStops.element },
-  rod_ends: { word: 'rod end', entry: rodEnds.element },
-  sleeves: { word: 'sleeve', entry: sleeves.element },
-  perches: { word: 'perch', entry: perches.element },
-  helpers: { word: 'helper spring', entry: helpers.element },
-  springs: { word: 'spring', entry: springs.element },
-};
+/** The parts of an axle at one level, each with the schema that reads it. */
+type Schemas = ReturnType<typeof partsAt> & ReturnType<typeof springPartsAt>;
 
+/** The part lists of an axle: what one entry is called, and its schema; 'none' is an entry that stands for itself. */
+const partLists = (of: Schemas): Readonly<Record<string, { readonly word: string; readonly entry: z.ZodType }>> => ({
+  dampers: { word: 'damper', entry: of.damper },
+  mounts: { word: 'mount', entry: of.mount },
+  isolators: { word: 'isolator', entry: of.isolator },
+  bump_stops: { word: 'bump stop', entry: of.bumpStop },
+  rod_ends: { word: 'rod end', entry: of.rodEnd },
+  sleeves: { word: 'sleeve', entry: of.sleeve },
+  perches: { word: 'perch', entry: of.perch },
+  helpers: { word: 'helper spring', entry: of.helper },
+  springs: { word: 'spring', entry: z.union([catalogueEntry, of.spring]) },
+});
+
+const OF_CAR: Schemas = { ...PARTS, ...SPRING_PARTS };
+const ON_BENCH: Schemas = { ...BENCH_PARTS, ...BENCH_SPRING_PARTS };
+
+/** Of a car. */
 export function crossChecks(data: unknown, catalogues: LoadedCatalogues): readonly PathComplaint[] {
   return [
-    ...AXLE_NAMES.flatMap((axle) => checkBodies(data, ['axles', axle])),
-    ...AXLE_NAMES.flatMap((axle) => checkPartNames(data, ['axles', axle])),
-    ...AXLE_NAMES.flatMap((axle) => checkOptionCounts(data, ['axles', axle], catalogues)),
+    ...checkParts(data, OF_CAR, catalogues),
     ...checkCurves(data),
     ...checkLoadStates(data),
     ...checkCornering(data),
     ...checkWantedFrequencies(data),
     ...checkPlan(data),
     ...checkPrices(data, catalogues),
+  ];
+}
+
+/** Of parts on the bench. */
+export function benchChecks(data: unknown, catalogues: LoadedCatalogues): readonly PathComplaint[] {
+  return [...checkParts(data, ON_BENCH, catalogues), ...checkCurrency(data, entriesOf(data), catalogues)];
+}
+
+function checkParts(data: unknown, schemas: Schemas, catalogues: LoadedCatalogues): readonly PathComplaint[] {
+  return [
+    ...AXLE_NAMES.flatMap((axle) => checkBodies(data, ['axles', axle], schemas)),
+    ...AXLE_NAMES.flatMap((axle) => checkPartNames(data, ['axles', axle])),
+    ...AXLE_NAMES.flatMap((axle) => checkOptionCounts(data, ['axles', axle], schemas, catalogues)),
   ];
 }
 
@@ -82,7 +89,7 @@ function listAt(data: unknown, path: Path): readonly unknown[] {
  * Every sleeve of an axle may come onto every damper. The ledge it stands on is part of the body, below its top; a single
  * tube is never grooved.
  */
-function checkBodies(data: unknown, axle: Path): readonly PathComplaint[] {
+function checkBodies(data: unknown, axle: Path, { damper, sleeve }: Schemas): readonly PathComplaint[] {
   const read = readSound(data, [...axle, 'dampers'], damper).map(({ value }) => value);
   const bodyOf = ({ body_length }: (typeof read)[number]) => Math.min(...body_length);
   const [shortest] = [...read].sort((a, b) => bodyOf(a) - bodyOf(b));
@@ -102,7 +109,7 @@ function checkBodies(data: unknown, axle: Path): readonly PathComplaint[] {
 
 /** Standing on the stop, and full bump under a load, need the force of every stop. */
 function checkCurves(data: unknown): readonly PathComplaint[] {
-  const stops = AXLE_NAMES.flatMap((axle) => readSound(data, ['axles', axle, 'bump_stops'], bumpStop));
+  const stops = AXLE_NAMES.flatMap((axle) => readSound(data, ['axles', axle, 'bump_stops'], PARTS.bumpStop));
   const without = stops.filter(({ value }) => value.curve === undefined).map(({ value }) => value.name);
   const names = [...new Set(without)];
   if (names.length === 0) return [];
@@ -165,7 +172,7 @@ function checkWantedFrequencies(data: unknown): readonly PathComplaint[] {
 
 /** The report tells parts apart by name: within a family of an axle no name may stand twice. */
 function checkPartNames(data: unknown, axle: Path): readonly PathComplaint[] {
-  return Object.entries(PART_LISTS).flatMap(([list, { word }]) => {
+  return Object.entries(partLists(OF_CAR)).flatMap(([list, { word }]) => {
     // `none` is an alternative like the others and has no name of its own.
     const entries = listAt(data, [...axle, list]);
     const names = entries.map((entry) => (entry === 'none' ? 'none' : valueAt(entry, ['name'])));
@@ -214,13 +221,17 @@ interface Entry {
   readonly part: unknown;
 }
 
-/** Prices need a currency, and a weight on the price needs the price of every part. */
-function checkPrices(data: unknown, catalogues: LoadedCatalogues): readonly PathComplaint[] {
-  const entries = AXLE_NAMES.flatMap((axle) =>
-    Object.keys(PART_LISTS).flatMap((list) =>
+function entriesOf(data: unknown): readonly Entry[] {
+  return AXLE_NAMES.flatMap((axle) =>
+    Object.keys(partLists(OF_CAR)).flatMap((list) =>
       listAt(data, ['axles', axle, list]).map((part, i): Entry => ({ path: ['axles', axle, list, i], part })),
     ),
   );
+}
+
+/** Prices need a currency, and a weight on the price needs the price of every part. */
+function checkPrices(data: unknown, catalogues: LoadedCatalogues): readonly PathComplaint[] {
+  const entries = entriesOf(data);
   return [...checkCurrency(data, entries, catalogues), ...checkPriceWeight(data, entries, catalogues)];
 }
 
@@ -261,8 +272,13 @@ function rowsOf(part: unknown, { byName }: LoadedCatalogues) {
 export const MOST_OPTIONS = 200_000;
 
 /** Swept dimensions multiply: a family's alternatives are counted before they are written out. */
-function checkOptionCounts(data: unknown, axle: Path, catalogues: LoadedCatalogues): readonly PathComplaint[] {
-  return Object.entries(PART_LISTS).flatMap(([list, { entry }]) => {
+function checkOptionCounts(
+  data: unknown,
+  axle: Path,
+  schemas: Schemas,
+  catalogues: LoadedCatalogues,
+): readonly PathComplaint[] {
+  return Object.entries(partLists(schemas)).flatMap(([list, { entry }]) => {
     const path = [...axle, list];
     const counts = readSound(data, path, entry).map(({ value }) => countAlternatives(value, catalogues));
     const count = counts.reduce((sum, one) => sum + one, 0);

@@ -4,25 +4,27 @@ import { z } from 'zod';
 import { quantityIn, REQUIRED, whenLeftOut } from './fieldReference.ts';
 import { bare, describe } from './issues.ts';
 import { quantityDefinitions } from './leaves.ts';
-import { bumpStop, damper, isolatorPart, mount, perch, rodEndPart, sleeve } from './parts.ts';
-import { axle, scenario } from './scenario.ts';
+import { PARTS } from './parts.ts';
+import { axle, benchScenario, scenario } from './scenario.ts';
 import { setup, target } from './setup.ts';
-import { catalogueEntry, estimate, givenSpring, helper } from './springs.ts';
+import { catalogueEntry, estimate, SPRING_PARTS } from './springs.ts';
+import { WISHED } from './wishes.ts';
 
 const TITLE = 'springsift scenario';
+const BENCH_TITLE = 'springsift scenario of the bench';
 
 /** What the schema defines once, by the name that refers to it; quantities have names of their own. */
 const DEFINITIONS = {
   axle,
-  damper,
-  mount,
-  isolator: isolatorPart,
-  bump_stop: bumpStop,
-  rod_end: rodEndPart,
-  sleeve,
-  perch,
-  helper,
-  spring: givenSpring,
+  damper: PARTS.damper,
+  mount: PARTS.mount,
+  isolator: PARTS.isolator,
+  bump_stop: PARTS.bumpStop,
+  rod_end: PARTS.rodEnd,
+  sleeve: PARTS.sleeve,
+  perch: PARTS.perch,
+  helper: SPRING_PARTS.helper,
+  spring: SPRING_PARTS.spring,
   catalogue: catalogueEntry,
   estimate,
   setup,
@@ -34,8 +36,21 @@ for (const [id, schema] of Object.entries(DEFINITIONS)) {
 
 /** The text of `scenario.schema.json`: what people may write, before it is read into numbers. */
 export function scenarioJsonSchema(): string {
-  const { $defs, ...schema } = z.toJSONSchema(scenario, { io: 'input', target: 'draft-2020-12', override: explain });
-  return `${JSON.stringify({ title: TITLE, ...schema, $defs: { ...quantityDefinitions(), ...$defs } }, null, 2)}\n`;
+  return jsonSchemaOf(TITLE, scenario);
+}
+
+/** The same of parts on the bench. */
+export function benchJsonSchema(): string {
+  return jsonSchemaOf(BENCH_TITLE, benchScenario);
+}
+
+function jsonSchemaOf(title: string, of: z.ZodType): string {
+  const { $defs, ...schema } = z.toJSONSchema(of, { io: 'input', target: 'draft-2020-12', override: explain });
+  // What a set of wishes may give need not be written.
+  for (const one of [$defs?.setup, $defs?.target]) {
+    if (one?.required) one.required = one.required.filter((field) => !WISHED.has(field));
+  }
+  return `${JSON.stringify({ title, ...schema, $defs: { ...quantityDefinitions(), ...$defs } }, null, 2)}\n`;
 }
 
 /** A quantity says how it is written, a field that may be left out what then holds. */

@@ -7,7 +7,7 @@
 import { z } from 'zod';
 import { type Complaint, nearestWord } from '../problems/problems.ts';
 import { badName, badText, notOneOf, notTwoValues, unknownKey, wantedInWords } from '../problems/value.ts';
-import { readQuantity, type Sign, type Spec, wantedFor } from '../values/quantity.ts';
+import { isShareOfOne, readQuantity, type Sign, type Spec, UNKNOWN, wantedFor } from '../values/quantity.ts';
 import { readSwept } from '../values/swept.ts';
 import type { CommonBand } from './commonBands.ts';
 
@@ -52,6 +52,32 @@ export function withDefault<T extends z.ZodType>(schema: T, value: z.input<T>, s
   const filled = schema.prefault(value as never);
   DEFAULT_SOURCES.add(filled, { source });
   return filled;
+}
+
+/** What is taken for a value that nobody knows. */
+export interface Unknown {
+  /** The usual value as the user would write it; null: there is none. */
+  readonly take: string | number | object | null;
+  /** How far off the usual value may be to either side, in inner units; of a `share` as a fraction of 1. */
+  readonly give: number;
+}
+
+/** Of a field that may be `unknown`: what is then taken. */
+export const UNKNOWNS = z.registry<{ unknown: Unknown }>();
+
+/** A field that may be `unknown`. @param nothing what it then reads as, where there is no usual value */
+export function orUnknown<T extends z.ZodType>(schema: T, unknown: Unknown, nothing?: z.output<T>) {
+  const taken = (unknown.take === null ? nothing : schema.parse(unknown.take)) as z.output<T>;
+  const word = z
+    .unknown()
+    .transform((value, ctx): z.output<T> => {
+      if (value !== UNKNOWN) raise(ctx, [], { complaint: notOneOf(value, [UNKNOWN], null), misfit: true });
+      return taken;
+    })
+    .meta({ const: UNKNOWN });
+  const either = z.union([schema, word]).describe(z.globalRegistry.get(schema)?.description ?? '');
+  UNKNOWNS.add(either, { unknown });
+  return either as unknown as z.ZodType<z.output<T>, unknown>;
 }
 
 /** A field that may be left out, and what the program then assumes. */
@@ -245,18 +271,22 @@ function kindInWords({ dimension, sign, least, most }: Spec): string {
   const signs = { positive: ', above 0', not_negative: ', 0 or more', any: '' };
   const from = least === undefined ? '' : `, at least ${least}`;
   const to = most === undefined ? '' : `, at most ${most}`;
-  return `${wantedInWords(wantedFor(dimension))}${signs[sign]}${from}${to}`;
+  const percent = isShareOfOne(dimension, most) ? ', or a percentage like `40 %`' : '';
+  return `${wantedInWords(wantedFor(dimension))}${signs[sign]}${from}${to}${percent}`;
 }
+
+const PERCENT = String.raw`^\s*[+-]?(\d+\.?\d*|\.\d+)\s*%\s*$`;
 
 function jsonType({ dimension, sign, least, most, whole }: Spec) {
   if (wantedFor(dimension).units.length === 0) {
     const minimum = least ?? (sign === 'not_negative' ? 0 : undefined);
-    return {
+    const number = {
       type: whole === true ? 'integer' : 'number',
       ...(sign === 'positive' ? { exclusiveMinimum: 0 } : {}),
       ...(minimum === undefined ? {} : { minimum }),
       ...(most === undefined ? {} : { maximum: most }),
     };
+    return isShareOfOne(dimension, most) ? { anyOf: [number, { type: 'string', pattern: PERCENT }] } : number;
   }
   return { type: 'string', pattern: String.raw`^\s*[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?\s*\S` };
 }

@@ -6,10 +6,11 @@ import { badText, badVersion } from '../problems/value.ts';
 import { leastLoad } from '../values/swept.ts';
 import { COMMON, usual } from './commonBands.ts';
 import { checkedText, complain, fields, longText, one, optional, shortName, withDefault } from './leaves.ts';
-import { bumpStops, dampers, isolators, mounts, perches, rodEnds, sleeves } from './parts.ts';
+import { BENCH, CAR, type Level } from './level.ts';
+import { listsAt, PARTS, partsAt } from './parts.ts';
 import { margins, plan, ranking, tolerances } from './settings.ts';
 import { setup } from './setup.ts';
-import { helpers, springs } from './springs.ts';
+import { SPRING_PARTS, springListsAt, springPartsAt } from './springs.ts';
 
 const pair = fields({
   hub_to_arch: one('length', 'positive', 'ride height: hub centre to arch lip', COMMON.hubToArch),
@@ -64,7 +65,7 @@ const bushes = fields({
 }).describe('rubber bushes that act as springs');
 
 const roll = fields({
-  track: one('length', 'positive', 'track width', usual(1000, 1900)),
+  track: one('length', 'positive', 'track width', { least: 100, ...usual(1000, 1900) }),
   roll_centre_height: one('length', 'any', 'roll centre above ground', usual(-150, 500)),
   at_height: optional(
     one(
@@ -95,36 +96,71 @@ export const wheelLoad = z
     'load on one wheel at the design load, driver included; where the sides differ `{ left, right }`: swept at their mean, metal may not meet at either, the shortlist is judged at both',
   );
 
+const unsprungAt = (level: Level) =>
+  level.usual(one('mass', 'positive', 'unsprung mass of one corner', usual(10, 70)), { take: '32 kg', give: 12 });
+const tyreOnArch = one('length', 'positive', 'ride height at which the tyre meets the arch', usual(100, 500));
+const tyreRate = CAR.usual(one('rate', 'positive', 'vertical rate of the tyre', usual(100, 400)), {
+  take: '200 N/mm',
+  give: 50,
+});
+const lowestWheel = optional(
+  one('length', 'positive', 'ride height at which a strap, joint or driveshaft ends the droop', COMMON.hubToArch),
+  'the damper alone ends the droop',
+);
+const actingBushes = optional(bushes, 'no rubber bush acts as a spring');
+
+interface WheelFields {
+  readonly wheel_load?: z.output<typeof wheelLoad> | undefined;
+  readonly unsprung_mass: number;
+  readonly tyre_on_arch?: number | undefined;
+  readonly lowest_wheel?: number | undefined;
+}
+
+function checkWheel(
+  { wheel_load, unsprung_mass, tyre_on_arch, lowest_wheel }: WheelFields,
+  ctx: z.RefinementCtx,
+): void {
+  const load = wheel_load === undefined ? Number.POSITIVE_INFINITY : leastLoad(wheel_load);
+  if (unsprung_mass >= load) complain(ctx, ['unsprung_mass'], say.unsprungNotLess(unsprung_mass, load));
+  if (lowest_wheel !== undefined && tyre_on_arch !== undefined && lowest_wheel <= tyre_on_arch) {
+    complain(ctx, ['lowest_wheel'], say.droopAboveArch(lowest_wheel, tyre_on_arch));
+  }
+}
+
 export const axle = fields({
   wheel_load: wheelLoad,
-  unsprung_mass: one('mass', 'positive', 'unsprung mass of one corner', usual(10, 70)),
-  tyre_rate: one('rate', 'positive', 'vertical rate of the tyre', usual(100, 400)),
+  unsprung_mass: unsprungAt(CAR),
+  tyre_rate: tyreRate,
   motion,
-  tyre_on_arch: one('length', 'positive', 'ride height at which the tyre meets the arch', usual(100, 500)),
-  lowest_wheel: optional(
-    one('length', 'positive', 'ride height at which a strap, joint or driveshaft ends the droop', COMMON.hubToArch),
-    'the damper alone ends the droop',
-  ),
-  bushes: optional(bushes, 'no rubber bush acts as a spring'),
+  tyre_on_arch: tyreOnArch,
+  lowest_wheel: lowestWheel,
+  bushes: actingBushes,
   roll: optional(roll, 'cornering not computed'),
-  dampers,
-  mounts,
-  isolators,
-  bump_stops: bumpStops,
-  rod_ends: withDefault(rodEnds, ['none'], 'not given: the rod end is not checked'),
-  sleeves,
-  perches,
-  helpers: withDefault(helpers, ['none'], 'not given: no helper spring'),
-  springs,
-}).superRefine((a, ctx) => {
-  const load = leastLoad(a.wheel_load);
-  if (a.unsprung_mass >= load) complain(ctx, ['unsprung_mass'], say.unsprungNotLess(a.unsprung_mass, load));
-  if (a.lowest_wheel !== undefined && a.lowest_wheel <= a.tyre_on_arch) {
-    complain(ctx, ['lowest_wheel'], say.droopAboveArch(a.lowest_wheel, a.tyre_on_arch));
-  }
-});
+  ...listsAt(CAR, PARTS),
+  ...springListsAt(SPRING_PARTS),
+}).superRefine(checkWheel);
 
 export type AxleFields = z.output<typeof axle>;
+
+// An axle on the bench: parts alone, or with the load and motion of a corner.
+
+export const BENCH_PARTS = partsAt(BENCH);
+export const BENCH_SPRING_PARTS = springPartsAt(BENCH);
+
+export const benchAxle = fields({
+  wheel_load: optional(wheelLoad, 'no ride height and no frequency is computed'),
+  unsprung_mass: unsprungAt(BENCH),
+  tyre_rate: optional(tyreRate, 'not asked for: frequencies are those without the tyre'),
+  motion: optional(motion, 'no ride height and no frequency is computed'),
+  tyre_on_arch: optional(tyreOnArch, 'whether the tyre meets the arch is not judged'),
+  lowest_wheel: lowestWheel,
+  bushes: actingBushes,
+  roll: optional(roll, 'cornering not computed'),
+  ...listsAt(BENCH, BENCH_PARTS),
+  ...springListsAt(BENCH_SPRING_PARTS),
+}).superRefine(checkWheel);
+
+export type BenchAxleFields = z.output<typeof benchAxle>;
 
 // The whole scenario file.
 
@@ -139,12 +175,15 @@ const version = z
   .meta({ const: FORMAT_VERSION, description: 'version of this format' });
 
 const car = fields({
-  wheelbase: one('length', 'positive', 'wheelbase', usual(1600, 3800)),
-  pitch_inertia_ratio: one(
-    'ratio',
-    'positive',
-    'radius of gyration in pitch squared over the product of the distances of the axles from the centre of gravity',
-    { most: 5, ...usual(0.6, 1.3) },
+  wheelbase: one('length', 'positive', 'wheelbase', { least: 100, ...usual(1600, 3800) }),
+  pitch_inertia_ratio: CAR.usual(
+    one(
+      'ratio',
+      'positive',
+      'radius of gyration in pitch squared over the product of the distances of the axles from the centre of gravity',
+      { least: 0.01, most: 5, ...usual(0.6, 1.3) },
+    ),
+    { take: 0.95, give: 0.1 },
   ),
   sprung_centre_height: optional(
     one('length', 'positive', 'sprung centre of gravity above ground', usual(300, 900)),
@@ -180,3 +219,25 @@ export const scenario = fields({
 });
 
 export type ScenarioFields = z.output<typeof scenario>;
+
+/** A scenario of parts, or of corners: one axle or both, no wishes. */
+export const benchScenario = fields({
+  springsift: version,
+  name: withDefault(shortName('name of the scenario, shown in the report'), 'parts on the bench', 'left out'),
+  description: withDefault(longText('a few words about the parts and the question'), '', 'left out'),
+  currency: optional(checkedText('currency of all prices, like EUR', /^\S{1,8}$/u, badText), 'no prices'),
+  shared: optional(z.unknown().describe('a place to put YAML anchors; not read by itself')),
+  axles: fields({
+    front: optional(benchAxle.describe('front axle'), 'left out'),
+    rear: optional(benchAxle.describe('rear axle'), 'left out'),
+  })
+    .superRefine((axles, ctx) => {
+      if (axles.front === undefined && axles.rear === undefined) complain(ctx, [], say.axleNeeded());
+    })
+    .describe('one axle, or both'),
+  car: optional(car, 'nothing of the whole car is computed'),
+  margins: withDefault(margins, {}),
+  tolerances: withDefault(tolerances, {}),
+});
+
+export type BenchScenarioFields = z.output<typeof benchScenario>;

@@ -4,7 +4,20 @@ import { z } from 'zod';
 import * as say from '../problems/rule.ts';
 import { badSetupName } from '../problems/value.ts';
 import { COMMON, usual } from './commonBands.ts';
-import { checkedText, choice, complain, fields, one, optional, shortName, span, withDefault, yesNo } from './leaves.ts';
+import {
+  COMMON_PRACTICE,
+  checkedText,
+  choice,
+  complain,
+  fields,
+  one,
+  optional,
+  shortName,
+  span,
+  withDefault,
+  yesNo,
+} from './leaves.ts';
+import { NAMES_OF_WISHES, WISHES } from './wishes.ts';
 
 export const target = fields({
   target_height: one('length', 'positive', 'ride height to set: hub centre to arch lip', COMMON.hubToArch),
@@ -101,6 +114,12 @@ export const setup = fields({
   name: checkedText('short name; part of every combination id', /^[a-z0-9_]{1,12}$/, badSetupName).meta({
     pattern: '^[a-z0-9_]{1,12}$',
   }),
+  wishes: optional(
+    choice(
+      NAMES_OF_WISHES,
+      `a named set of wishes (${COMMON_PRACTICE}) for what this setup leaves out: ${NAMES_OF_WISHES.map((name) => `\`${name}\` ${WISHES[name].says}`).join(', ')}`,
+    ),
+  ),
   front: target.describe('what the front axle shall reach'),
   rear: target.describe('what the rear axle shall reach'),
   balance: fields({

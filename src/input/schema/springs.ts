@@ -17,6 +17,7 @@ import {
   swept,
   withDefault,
 } from './leaves.ts';
+import { CAR, type Level } from './level.ts';
 import { DEFAULT_ENDS, END_NAMES, price } from './parts.ts';
 
 export type MaterialName = keyof typeof MATERIALS;
@@ -80,28 +81,39 @@ export const estimate = fields({
 const ends = choice(END_NAMES, 'shape of the spring ends');
 const ENDS_LEFT_OUT = `${DEFAULT_ENDS} (${COMMON_PRACTICE}), and for the tall end of an estimate ends that are not ground`;
 
-export const givenSpring = fields({
-  name: shortName('name of the spring in the report'),
-  free_length: swept('length', 'positive', 'free length', COMMON.freeLength),
-  rate: optional(swept('rate', 'positive', 'spring rate; may be left out with wire and coils', COMMON.rate)),
-  bore: swept('length', 'positive', 'inner diameter', COMMON.springBore),
-  solid_height: optional(
-    swept('length', 'positive', 'solid (block) height, measured or catalogued', COMMON.solidHeight),
-  ),
-  wire: optional(swept('length', 'positive', 'wire diameter', COMMON.wire)),
-  coils: optional(swept('ratio', 'positive', 'total number of coils, counted', { most: 100, ...COMMON.coils })),
-  ends: optional(ends, ENDS_LEFT_OUT),
-  coating: withDefault(
-    swept('length', 'not_negative', 'thickness of the coating on the wire', { most: 5, ...COMMON.coating }),
-    '0 mm',
-  ),
-  price,
-  estimate: withDefault(estimate, {}),
-}).superRefine((s, ctx) => {
-  if (s.rate === undefined && (s.wire === undefined || s.coils === undefined)) complain(ctx, [], say.rateNeeded());
-  const [solid, free] = [Math.max(...(s.solid_height ?? [0])), Math.min(...s.free_length)];
-  if (solid >= free) complain(ctx, ['solid_height'], say.solidNotShorter(solid, free));
-});
+const springAt = (level: Level) =>
+  fields({
+    name: level.assumed(shortName('name of the spring in the report'), 'spring'),
+    free_length: swept('length', 'positive', 'free length', COMMON.freeLength),
+    rate: optional(
+      level.known(swept('rate', 'positive', 'spring rate; may be left out with wire and coils', COMMON.rate)),
+    ),
+    bore: level.measured(swept('length', 'positive', 'inner diameter', COMMON.springBore)),
+    solid_height: optional(
+      level.known(swept('length', 'positive', 'solid (block) height, measured or catalogued', COMMON.solidHeight)),
+    ),
+    wire: optional(level.known(swept('length', 'positive', 'wire diameter', COMMON.wire))),
+    coils: optional(
+      level.known(swept('ratio', 'positive', 'total number of coils, counted', { most: 100, ...COMMON.coils })),
+    ),
+    ends: optional(ends, ENDS_LEFT_OUT),
+    coating: withDefault(
+      swept('length', 'not_negative', 'thickness of the coating on the wire', { most: 5, ...COMMON.coating }),
+      '0 mm',
+    ),
+    price,
+    estimate: withDefault(estimate, {}),
+  }).superRefine((s, ctx) => {
+    const lacks = (...keys: ('rate' | 'bore' | 'wire' | 'coils' | 'solid_height')[]) =>
+      keys.some((key) => s[key] === undefined || s[key].some(Number.isNaN));
+    if (!level.isBench && s.rate === undefined && lacks('wire', 'coils')) complain(ctx, [], say.rateNeeded());
+    // On the bench a solid height is enough; it may follow from wire and coils, or be estimated from rate and bore.
+    if (level.isBench && lacks('solid_height') && lacks('wire', 'coils') && lacks('rate', 'bore')) {
+      complain(ctx, [], say.solidNeeded());
+    }
+    const [solid, free] = [Math.max(...(s.solid_height ?? [0])), Math.min(...s.free_length)];
+    if (solid >= free) complain(ctx, ['solid_height'], say.solidNotShorter(solid, free));
+  });
 
 const interval = (dimension: 'length' | 'rate', text: string) =>
   fields({ from: one(dimension, 'positive', 'lower end'), to: one(dimension, 'positive', 'upper end') })
@@ -123,31 +135,53 @@ export const catalogueEntry = fields({
   estimate: withDefault(estimate, {}),
 });
 
-export const springs = z
-  .array(z.union([catalogueEntry, givenSpring]))
-  .min(1)
-  .describe('main springs: catalogues `{ catalogue: springs.csv }`, single springs, or grids of free length and rate');
+const springsAt = (spring: ReturnType<typeof springAt>) =>
+  z
+    .array(z.union([catalogueEntry, spring]))
+    .min(1)
+    .describe(
+      'main springs: catalogues `{ catalogue: springs.csv }`, single springs, or grids of free length and rate',
+    );
 
-export const helper = fields({
-  name: shortName('name of the helper spring in the report'),
-  free_length: swept('length', 'positive', 'free length', COMMON.helperFreeLength),
-  block_height: swept('length', 'positive', 'solid (block) height', usual(3, 80)),
-  rate: swept('rate', 'positive', 'rate', usual(0.5, 60)),
-  bore: swept('length', 'positive', 'inner diameter', COMMON.springBore),
-  coupler: optional(
-    fields({
-      thickness: swept('length', 'positive', 'thickness between helper and main spring', usual(1, 20)),
-      bore: swept('length', 'positive', 'bore of the coupler', COMMON.seatBore),
-    }).describe('ring between helper and main spring'),
-    'no coupler between helper and main spring',
-  ),
-  price,
-}).superRefine((h, ctx) => {
-  const [block, free] = [Math.max(...h.block_height), Math.min(...h.free_length)];
-  if (block >= free) complain(ctx, ['block_height'], say.solidNotShorter(block, free));
-});
+const helperAt = (level: Level) =>
+  fields({
+    name: level.assumed(shortName('name of the helper spring in the report'), 'helper spring'),
+    free_length: swept('length', 'positive', 'free length', COMMON.helperFreeLength),
+    block_height: swept('length', 'positive', 'solid (block) height', usual(3, 80)),
+    rate: level.measured(swept('rate', 'positive', 'rate', usual(0.5, 60))),
+    bore: level.measured(swept('length', 'positive', 'inner diameter', COMMON.springBore)),
+    coupler: optional(
+      fields({
+        thickness: swept('length', 'positive', 'thickness between helper and main spring', usual(1, 20)),
+        bore: level.measured(swept('length', 'positive', 'bore of the coupler', COMMON.seatBore)),
+      }).describe('ring between helper and main spring'),
+      'no coupler between helper and main spring',
+    ),
+    price,
+  }).superRefine((h, ctx) => {
+    const [block, free] = [Math.max(...h.block_height), Math.min(...h.free_length)];
+    if (block >= free) complain(ctx, ['block_height'], say.solidNotShorter(block, free));
+  });
 
-export const helpers = z
-  .array(z.union([choice(['none'], 'no helper spring'), helper]))
-  .min(1)
-  .describe('helper springs; `none` is a choice of its own');
+const helpersAt = (helper: ReturnType<typeof helperAt>) =>
+  withDefault(
+    z
+      .array(z.union([choice(['none'], 'no helper spring'), helper]))
+      .min(1)
+      .describe('helper springs; `none` is a choice of its own'),
+    ['none'],
+    'not given: no helper spring',
+  );
+
+/** Main springs and helpers at a level. */
+export function springPartsAt(level: Level) {
+  return { spring: springAt(level), helper: helperAt(level) };
+}
+
+/** Their lists. */
+export function springListsAt({ spring, helper }: ReturnType<typeof springPartsAt>) {
+  return { helpers: helpersAt(helper), springs: springsAt(spring) };
+}
+
+/** Of a car. */
+export const SPRING_PARTS = springPartsAt(CAR);

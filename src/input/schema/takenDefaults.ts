@@ -2,8 +2,9 @@
 
 import { z } from 'zod';
 import type { Assumption } from '../../model/scenario.ts';
-import { alternatives, fits, isMapping } from './issues.ts';
-import { ABSENCES, DEFAULT_SOURCES } from './leaves.ts';
+import { UNKNOWN } from '../values/quantity.ts';
+import { alternatives, bare, fits, isMapping } from './issues.ts';
+import { ABSENCES, COMMON_PRACTICE, DEFAULT_SOURCES, UNKNOWNS, type Unknown } from './leaves.ts';
 
 interface Taken {
   /** Path with list positions, e.g. `axles.front.sleeves[2].inset`. */
@@ -49,12 +50,27 @@ function* walkFields(
 ): Generator<Taken> {
   for (const [key, field] of Object.entries(schema.shape)) {
     const [at, openAt] = [exact, open].map((path) => (path === '' ? key : `${path}.${key}`)) as [string, string];
-    if (!Object.hasOwn(data, key)) {
-      const taken = takenHere(field);
-      if (taken !== null) yield { exact: at, open: openAt, ...taken };
-    }
+    const isGiven = Object.hasOwn(data, key);
+    const isUnknown = (isGiven ? data[key] : defaultOf(field)) === UNKNOWN;
+    const taken = (isUnknown ? takenFor(field) : null) ?? (isGiven ? null : takenHere(field));
+    if (taken !== null) yield { exact: at, open: openAt, ...taken };
     if (Object.hasOwn(data, key) || isMapping(defaultOf(field))) yield* walk(field, data[key], at, openAt);
   }
+}
+
+/** The usual value taken for what nobody knows, and how far off it may be; null where the word means something else. */
+function takenFor(field: z.core.$ZodType): Pick<Taken, 'value' | 'source'> | null {
+  const unknown = UNKNOWNS.get(bare(field) as z.ZodType)?.unknown;
+  if (unknown === undefined) return null;
+  if (unknown.take === null)
+    return { value: 'not measured: nothing sure is said by it', source: 'left out of the scenario' };
+  return { value: `${inWords(unknown.take)}, assumed: ${givenInWords(unknown)} either way`, source: COMMON_PRACTICE };
+}
+
+function givenInWords({ take, give }: Unknown): string {
+  if (isMapping(take)) return `${(100 * give).toFixed(0)} %`;
+  const unit = typeof take === 'string' ? (/[^\d\s.]+$/.exec(take)?.[0] ?? '') : '';
+  return `${give} ${unit}`.trim();
 }
 
 /** What a missing field stands for; a default made of fields is listed field by field instead. */
@@ -68,6 +84,7 @@ function takenHere(field: z.core.$ZodType): Pick<Taken, 'value' | 'source'> | nu
 
 function inWords(value: unknown): string {
   if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map(inWords).join(', ');
+  if (isMapping(value)) return Object.values(value).map(inWords).join(', ');
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return value === '' ? 'empty' : String(value);
 }

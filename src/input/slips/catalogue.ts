@@ -43,7 +43,8 @@ export function unusualRows(catalogue: LoadedCatalogue, used: readonly Catalogue
     const beside = [...besideRows(column, catalogue.springs, inside), ...besideRow(column, inside)];
     return [...outside, ...new Map(beside.map((cell) => [cell.spring, cell])).values()];
   });
-  return group(cells).map(([first, ...others]) => complaintOf(catalogue, first, others.length));
+  const rowFrom = rowsOf(catalogue.file.text);
+  return group(cells).map(([first, ...others]) => complaintOf(rowFrom, catalogue, first, others.length));
 }
 
 /** The cells of a column with the band of its own; none where it has no band. */
@@ -144,18 +145,23 @@ function group(cells: readonly Cell[]): readonly (readonly [Cell, ...Cell[]])[] 
   return [...groups.values()];
 }
 
-function complaintOf({ file }: LoadedCatalogue, cell: Cell, more: number): PlacedComplaint {
+function complaintOf(
+  rowFrom: (line: number) => string,
+  { separator }: LoadedCatalogue,
+  cell: Cell,
+  more: number,
+): PlacedComplaint {
   const { spring, column, dimension, value, usual, beside } = cell;
   const unit = column.unit ?? innerUnit(dimension);
   const amount = { number: Number(plainNumber(fromInner(value, unit))), unit };
-  const at = columnOfCell(rowFrom(file.text, spring.line), column.index);
+  const at = columnOfCell(rowFrom(spring.line), column.index, separator);
   const complaint = unusual(`${column.header}, ${spring.name}`, amount, dimension, usual, beside, more);
   return { line: spring.line + at.line, column: at.column, ...complaint };
 }
 
 /** The text from the first sign of a line on. */
-function rowFrom(text: string, line: number): string {
-  const ends = /\r\n|\r|\n/g;
-  for (let k = 1; k < line; k++) ends.exec(text);
-  return text.slice(ends.lastIndex);
+function rowsOf(text: string): (line: number) => string {
+  const starts = [0];
+  for (const { 0: end, index } of text.matchAll(/\r\n|\r|\n/g)) starts.push(index + end.length);
+  return (line) => text.slice(starts[line - 1]);
 }

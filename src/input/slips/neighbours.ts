@@ -3,7 +3,7 @@
  * no source; they are wide, so that what lies outside is most likely a slip of the pen.
  */
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
-import type { AxleFields, ScenarioFields } from '../schema/scenario.ts';
+import type { AxleFields, BenchAxleFields, BenchScenarioFields, ScenarioFields } from '../schema/scenario.ts';
 import type { PathKey } from '../source/yaml.ts';
 import type { FieldDimension } from '../values/quantity.ts';
 import { meanLoad, sideLoads } from '../values/swept.ts';
@@ -32,16 +32,26 @@ const SLEEVE_TOP = 0.5;
 /** How far a damper length may lie from the straight line between the pairs beside it: mm, and a share of their height. */
 const OFF_LINE = { base: 1.5, share: 0.05 };
 
-export function heldAgainstNeighbours(fields: ScenarioFields): readonly Held[] {
+export function heldAgainstNeighbours(fields: ScenarioFields | BenchScenarioFields): readonly Held[] {
+  const { front, rear } = fields.axles;
   return [
     ...AXLE_NAMES.flatMap((axle) => ofAxle(fields.axles[axle], ['axles', axle])),
-    ...rearAgainstFront(fields.axles),
+    ...(front && rear ? rearAgainstFront(front, rear) : []),
+    ...('setups' in fields ? ofWishes(fields) : []),
+  ];
+}
+
+function ofWishes(fields: ScenarioFields): readonly Held[] {
+  return [
     ...ofCar(fields),
     ...fields.setups.flatMap((_, i) => AXLE_NAMES.map((axle) => ofTarget(fields, axle, ['setups', i, axle]))),
   ];
 }
 
-function ofAxle(axle: AxleFields, at: Path): readonly Held[] {
+type AnyAxle = AxleFields | BenchAxleFields;
+
+function ofAxle(axle: AnyAxle | undefined, at: Path): readonly Held[] {
+  if (axle === undefined) return [];
   const ofEach = <T>(list: string, entries: readonly T[], of: (entry: T, at: Path) => readonly Held[]) =>
     entries.flatMap((entry, i) => of(entry, [...at, list, i]));
   return [
@@ -69,7 +79,8 @@ function ofAxle(axle: AxleFields, at: Path): readonly Held[] {
 
 const FREE = 'a free length of';
 
-function ofLoads({ wheel_load }: AxleFields, at: Path): readonly Held[] {
+function ofLoads({ wheel_load }: AnyAxle, at: Path): readonly Held[] {
+  if (wheel_load === undefined) return [];
   const [sides, mean] = [sideLoads(wheel_load), [meanLoad(wheel_load)]];
   const unsprung = share(at, 'unsprung_mass', SHARES.unsprung, mean, 'a wheel load of', 'wheel_load', 'mass');
   if (sides === null) return [unsprung];
@@ -78,7 +89,7 @@ function ofLoads({ wheel_load }: AxleFields, at: Path): readonly Held[] {
   return [unsprung, share(left, 'left', SHARES.left_over_right, [sides.right], words, 'right', 'mass')];
 }
 
-function ofDamper({ extended, compressed, gas }: AxleFields['dampers'][number], at: Path): readonly Held[] {
+function ofDamper({ extended, compressed, gas }: AnyAxle['dampers'][number], at: Path): readonly Held[] {
   const out = gas !== 'none' && 'out' in gas && gas.in !== undefined && gas.out > 0 ? [gas.out] : [];
   return [
     share(at, 'compressed', SHARES.compressed_over_extended, extended, 'an extended length of', 'extended'),
@@ -90,7 +101,11 @@ function ofDamper({ extended, compressed, gas }: AxleFields['dampers'][number], 
 }
 
 /** A sleeve that ends below half of the body would hold the spring where nobody puts it. */
-function ofSleeve({ dampers }: AxleFields, { length }: AxleFields['sleeves'][number], at: Path): readonly Held[] {
+function ofSleeve(
+  { dampers }: Pick<AnyAxle, 'dampers'>,
+  { length }: AnyAxle['sleeves'][number],
+  at: Path,
+): readonly Held[] {
   const body = Math.min(...dampers.flatMap((damper) => damper.body_length));
   const longest = Math.max(...length);
   const least = SLEEVE_TOP * body - longest;
@@ -101,7 +116,8 @@ function ofSleeve({ dampers }: AxleFields, { length }: AxleFields['sleeves'][num
 }
 
 /** The pair farthest off the line between the pairs beside it: a slip moves its neighbours' lines as well, by half. */
-function ofMotion({ pairs, mount_raise = 0 }: AxleFields['motion'], at: Path): readonly Held[] {
+function ofMotion(motion: AnyAxle['motion'], at: Path): readonly Held[] {
+  const { pairs = [], mount_raise = 0 } = motion ?? {};
   const sorted = pairs
     .map(({ hub_to_arch: height, damper_length: length, mount_raise: raise = mount_raise }, i) => ({
       ...{ i, height, length, raise, bare: length - raise },
@@ -123,16 +139,22 @@ function ofMotion({ pairs, mount_raise = 0 }: AxleFields['motion'], at: Path): r
 
 const AXLES: Path = ['axles'];
 
-function rearAgainstFront({ front, rear }: ScenarioFields['axles']): readonly Held[] {
+function rearAgainstFront(front: AnyAxle, rear: AnyAxle): readonly Held[] {
   const held = (field: string, shares: Shares, other: number, words: string, dimension?: FieldDimension, by = field) =>
     share(AXLES, `rear.${field}`, shares, [other], `a front ${words} of`, `front.${by}`, dimension);
-  const loads = sideLoads(rear.wheel_load) === null ? ['wheel_load'] : ['wheel_load.left', 'wheel_load.right'];
-  const load = meanLoad(front.wheel_load);
+  const load = front.wheel_load === undefined ? null : meanLoad(front.wheel_load);
+  const isSided = rear.wheel_load !== undefined && sideLoads(rear.wheel_load) !== null;
+  const loads = isSided ? ['wheel_load.left', 'wheel_load.right'] : ['wheel_load'];
+  const { rear_over_front_load, rear_over_front, rear_over_front_track } = SHARES;
   return [
-    ...loads.map((field) => held(field, SHARES.rear_over_front_load, load, 'wheel load', 'mass', 'wheel_load')),
-    held('unsprung_mass', SHARES.rear_over_front, front.unsprung_mass, 'unsprung mass', 'mass'),
-    held('tyre_rate', SHARES.rear_over_front, front.tyre_rate, 'tyre rate', 'rate'),
-    ...(front.roll && rear.roll ? [held('roll.track', SHARES.rear_over_front_track, front.roll.track, 'track')] : []),
+    ...loads.flatMap((field) =>
+      load === null ? [] : [held(field, rear_over_front_load, load, 'wheel load', 'mass', 'wheel_load')],
+    ),
+    held('unsprung_mass', rear_over_front, front.unsprung_mass, 'unsprung mass', 'mass'),
+    ...(front.tyre_rate === undefined
+      ? []
+      : [held('tyre_rate', rear_over_front, front.tyre_rate, 'tyre rate', 'rate')]),
+    ...(front.roll ? [held('roll.track', rear_over_front_track, front.roll.track, 'track')] : []),
   ];
 }
 

@@ -7,20 +7,23 @@ import { catalogueName, type LoadedCatalogues } from '../catalogue/catalogue.ts'
 import { type Problem, sortProblems } from '../problems/problems.ts';
 import { type PathComplaint, valueAt, writtenIn } from '../schema/issues.ts';
 import { COMMON_BANDS, DIMENSIONS } from '../schema/leaves.ts';
-import { type ScenarioFields, scenario as schema } from '../schema/scenario.ts';
+import type { BenchScenarioFields, ScenarioFields } from '../schema/scenario.ts';
 import type { SourceDocument } from '../source/yaml.ts';
 import { unusualRows } from './catalogue.ts';
 import { type Held, unusualIn } from './judge.ts';
 import { chargeSuggestsSingleTube } from './messages.ts';
 import { heldAgainstNeighbours } from './neighbours.ts';
 
+type Fields = ScenarioFields | BenchScenarioFields;
+
 /** Warnings that are said one by one. */
 const MOST_WARNINGS = 200;
 
 /** All warnings about a sound scenario and the rows it takes from its catalogues, sorted by file and place. */
 export function warnAbout(
+  schema: z.core.$ZodType,
   { data, place }: SourceDocument,
-  fields: ScenarioFields,
+  fields: Fields,
   catalogues: LoadedCatalogues,
   name: string,
 ): readonly InputWarning[] {
@@ -64,17 +67,17 @@ function placeAll(found: readonly PathComplaint[], place: SourceDocument['place'
 }
 
 /** Gas given as a charge pressure, in a body that is not said to be a single tube. */
-function findChargedBodies({ axles }: ScenarioFields): readonly PathComplaint[] {
+function findChargedBodies({ axles }: Fields): readonly PathComplaint[] {
   return AXLE_NAMES.flatMap((axle) =>
-    axles[axle].dampers.flatMap(({ gas, body }, i): PathComplaint[] => {
+    (axles[axle]?.dampers ?? []).flatMap(({ gas, body }, i): PathComplaint[] => {
       if (gas === 'none' || !('charge' in gas) || body === 'single_tube') return [];
       return [{ path: ['axles', axle, 'dampers', i, 'gas'], at: 'value', complaint: chargeSuggestsSingleTube(body) }];
     }),
   );
 }
 
-function checkRowsUsed({ axles }: ScenarioFields, catalogues: LoadedCatalogues): readonly Problem[] {
-  const entries = AXLE_NAMES.flatMap((axle) => axles[axle].springs.filter((entry) => 'catalogue' in entry));
+function checkRowsUsed({ axles }: Fields, catalogues: LoadedCatalogues): readonly Problem[] {
+  const entries = AXLE_NAMES.flatMap((axle) => (axles[axle]?.springs ?? []).filter((entry) => 'catalogue' in entry));
   return [...catalogues.byName].flatMap(([file, catalogue]) => {
     const rows = entries
       .filter((entry) => catalogueName(entry.catalogue) === file)

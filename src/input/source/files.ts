@@ -1,10 +1,18 @@
 /** Reading bytes: from the disk, or from the inputs a report carries. The only reader of files in this layer. */
 
 import { createHash } from 'node:crypto';
-import { readFile, realpath, stat } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { realpath, stat } from 'node:fs/promises';
 import { posix, resolve, sep } from 'node:path';
 import type { InputFile } from '../../result/result.ts';
-import { fileEmpty, fileNotFound, fileNotText, fileTooLarge, fileUnreadable } from '../problems/file.ts';
+import {
+  fileEmpty,
+  fileNotFound,
+  fileNotRegular,
+  fileNotText,
+  fileTooLarge,
+  fileUnreadable,
+} from '../problems/file.ts';
 import type { Complaint } from '../problems/problems.ts';
 
 /** Where files come from. Both functions reject with an error that carries a `code` such as `ENOENT`. */
@@ -26,17 +34,43 @@ export class FileTooLarge extends Error {
   }
 }
 
+/** Something that can be read and is no file on a disk: reading it might never end. */
+export class NotRegular extends Error {
+  readonly kind: 'a device' | 'a pipe' | 'a socket';
+
+  constructor(kind: NotRegular['kind']) {
+    super(`${kind}, not a file`);
+    this.kind = kind;
+  }
+}
+
+/**
+ * The whole content of a file of at most so many bytes.
+ * @throws FileTooLarge, NotRegular before anything is read, and errors of the disk with their `code`
+ */
+export async function regularBytes(path: string, most: number): Promise<Buffer> {
+  const found = await stat(path);
+  if (found.isFIFO()) throw new NotRegular('a pipe');
+  if (found.isSocket()) throw new NotRegular('a socket');
+  if (found.isCharacterDevice() || found.isBlockDevice()) throw new NotRegular('a device');
+  if (found.isFile() && found.size > most) throw new FileTooLarge(found.size);
+  const chunks: Buffer[] = [];
+  // What grows meanwhile, or does not tell its size, is read no further than that.
+  for await (const chunk of createReadStream(path, { end: most, highWaterMark: CHUNK })) chunks.push(chunk as Buffer);
+  const bytes = Buffer.concat(chunks);
+  if (bytes.length > most) throw new FileTooLarge(bytes.length);
+  return bytes;
+}
+
+const CHUNK = 1_048_576;
+
 /** The disk: a scenario's own folder and what lies below it. */
 export const diskFiles: FileReader = {
   anywhere: false,
   async realPath(path) {
     return toPosix(await realpath(path));
   },
-  async bytes(path, most) {
-    const { size } = await stat(path);
-    if (size > most) throw new FileTooLarge(size);
-    return readFile(path);
-  },
+  bytes: regularBytes,
 };
 
 /** The whole disk, for somebody who says so. */
@@ -92,6 +126,7 @@ export async function readText(
 
 /** The complaint for an error of a `FileReader`; what is no user's mistake is thrown on. */
 export function complaintOf(error: unknown, what: string, most: number): Complaint {
+  if (error instanceof NotRegular) return fileNotRegular(what, error.kind);
   if (error instanceof FileTooLarge) return fileTooLarge(error.bytes, most);
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   if (code === 'ENOENT' || code === 'ENOTDIR') return fileNotFound(what);

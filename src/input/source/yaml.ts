@@ -12,6 +12,7 @@ import {
   type Pair,
   parseDocument,
   visit,
+  type YAMLError,
   type YAMLMap,
 } from 'yaml';
 import * as say from '../problems/file.ts';
@@ -44,7 +45,7 @@ export function readYaml(text: string): ReadDocument {
   try {
     // Repeated keys are searched for here, in one go. Without the log level the package itself warns on stderr, about keys that are lists.
     const options = { prettyErrors: false, merge: true, version: '1.2', uniqueKeys: false, logLevel: 'error' } as const;
-    return convert(parseDocument(text, options), placeOf);
+    return convert(parseDocument(text, options), text, placeOf);
   } catch (error) {
     // The parser works by recursion: thousands of open brackets exhaust its stack.
     if (error instanceof RangeError) return fail([{ ...FILE_START, ...say.tooDeep() }]);
@@ -52,16 +53,24 @@ export function readYaml(text: string): ReadDocument {
   }
 }
 
-function convert(document: Document.Parsed, placeOf: (offset: number) => Place): ReadDocument {
-  const found = [...document.errors, ...document.warnings];
-  const said = found.slice(0, MOST_PROBLEMS);
+function convert(document: Document.Parsed, text: string, placeOf: (offset: number) => Place): ReadDocument {
+  const [first] = document.errors.toSorted((a, b) => a.pos[0] - b.pos[0]);
+  // What follows the first is mostly its echo.
+  if (first) return fail([syntaxError(first, text, placeOf)]);
+  const said = document.warnings.slice(0, MOST_PROBLEMS);
   const errors = said.map((e) => ({ ...placeOf(e.pos[0]), ...say.yamlError(e.message, e.code) }));
-  if (document.errors.length > 0) return fail(errors);
+  joinSplitNumbers(document, text);
   const repeated = repeatedKeys(document).slice(0, MOST_PROBLEMS);
   const problems = [...errors, ...repeated.map((key) => ({ ...placeOf(rangeOf(key)[0]), ...say.repeatedKey() }))];
   const { aliases, unresolved } = resolveAliases(document);
   const lost = unresolved.map((a) => ({ ...placeOf(a.range?.[0] ?? 0), ...say.unresolvedAlias(a.source) }));
   if (lost.length > 0) return fail([...problems, ...lost]);
+  const wrong = notMergeable(document, (alias) => aliases.get(alias));
+  const unmerged = wrong.map((node) => ({
+    ...placeOf(rangeOf(node)[0]),
+    ...say.notMergeable(isSeq(node) ? node.items : String(node)),
+  }));
+  if (unmerged.length > 0) return fail([...problems, ...unmerged.slice(0, MOST_PROBLEMS)]);
   const data = toData(document);
   if ('complaint' in data) return fail([...problems, { ...FILE_START, ...data.complaint }]);
   if (typeof data.value !== 'object' || data.value === null || Array.isArray(data.value)) {
@@ -71,6 +80,19 @@ function convert(document: Document.Parsed, placeOf: (offset: number) => Place):
     rangeOf(nodeAt(document.contents, path, at, (alias) => aliases.get(alias)));
   const place = (path: readonly PathKey[], at: Aspect) => placeOf(range(path, at)[0]);
   return { document: { data: data.value, place, range }, problems };
+}
+
+/** A tab in front of what can't be read is the cause, whatever the parser makes of it. */
+function syntaxError(
+  { pos, message, code }: YAMLError,
+  text: string,
+  placeOf: (offset: number) => Place,
+): PlacedComplaint {
+  const start = text.lastIndexOf('\n', pos[0] - 1) + 1;
+  const [indent = ''] = /^[ \t]*/.exec(text.slice(start)) ?? [];
+  const tab = indent.indexOf('\t');
+  if (tab < 0 || pos[0] > start + indent.length) return { ...placeOf(pos[0]), ...say.yamlError(message, code) };
+  return { ...placeOf(start + tab), ...say.yamlError(message, 'TAB_AS_INDENT') };
 }
 
 function toData(document: Document.Parsed) {
@@ -105,6 +127,21 @@ function resolveAliases(document: Document.Parsed) {
   return { aliases, unresolved };
 }
 
+/** What stands behind a merge key and is no mapping: the package throws at it, without a place. */
+function notMergeable(document: Document.Parsed, follow: Follow): readonly Node[] {
+  const wrong: Node[] = [];
+  visit(document, {
+    Pair(_, { key, value }) {
+      if (!isScalar(key) || key.type !== 'PLAIN' || keyText(key) !== '<<') return;
+      const whole = isNode(value) ? target(value, follow) : null;
+      const sources = isSeq(whole) ? whole.items : [isNode(value) ? value : key];
+      const odd = sources.filter(isNode).find((source) => !isMap(target(source, follow)));
+      if (odd !== undefined) wrong.push(odd);
+    },
+  });
+  return wrong;
+}
+
 /** From where to where a node stands in the text; the beginning for what is no node. */
 function rangeOf(node: unknown): readonly [start: number, end: number] {
   return isNode(node) && node.range ? [node.range[0], node.range[1]] : [0, 0];
@@ -112,6 +149,45 @@ function rangeOf(node: unknown): readonly [start: number, end: number] {
 
 function fail(problems: readonly PlacedComplaint[]): ReadDocument {
   return { document: null, problems };
+}
+
+// Numbers with a decimal comma inside brackets, which YAML takes for two entries.
+
+/** `{ length: 12,5 mm }` and `[12,5 mm, 20 mm]`: the two halves become one value again, for the schema to complain about. */
+export function joinSplitNumbers(document: Document.Parsed, text: string): void {
+  visit(document, {
+    Map(_, map) {
+      if (map.flow !== true) return;
+      for (let k = map.items.length - 1; k > 0; k--) {
+        const [before, { key, value } = {}] = [map.items[k - 1]?.value, map.items[k]];
+        const isAlone = value === null || (isScalar(value) && value.source === '');
+        if (isAlone && joins(before, key, text)) map.items.splice(k, 1);
+      }
+    },
+    Seq(_, seq) {
+      if (seq.flow !== true) return;
+      // Two bare numbers are one only where other commas have a space behind them.
+      const hasSpaces = seq.items.some((item, k) => k > 0 && text[rangeOf(item)[0] - 1] === ' ');
+      for (let k = seq.items.length - 1; k > 0; k--) {
+        const isMeant = hasSpaces || !isNumber(seq.items[k]);
+        if (isMeant && joins(seq.items[k - 1], seq.items[k], text)) seq.items.splice(k, 1);
+      }
+    },
+  });
+}
+
+/** Makes `before` the whole number when nothing but a comma stands between it and what starts with the decimals. */
+function joins(before: unknown, behind: unknown, text: string): boolean {
+  if (!isScalar(before) || !isScalar(behind) || !isNumber(before) || !before.range || !behind.range) return false;
+  const [end, start] = [before.range[1], behind.range[0]];
+  if (text.slice(end, start) !== ',' || !/^\d/.test(behind.source ?? '') || behind.type !== 'PLAIN') return false;
+  before.value = text.slice(before.range[0], behind.range[1]);
+  before.range = [before.range[0], behind.range[1], behind.range[2]];
+  return true;
+}
+
+function isNumber(node: unknown): boolean {
+  return isScalar(node) && typeof node.value === 'number';
 }
 
 // How large data are once every repeat is written out.

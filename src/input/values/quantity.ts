@@ -2,8 +2,9 @@
 
 import { type Dimension, findUnit, innerUnit, toInner, UNITS, type Unit } from '../../model/units.ts';
 import type { Complaint } from '../problems/problems.ts';
-import type { Wanted } from '../problems/value.ts';
+import type { Rewritten, Wanted } from '../problems/value.ts';
 import * as say from '../problems/value.ts';
+import { readDigits } from './digits.ts';
 
 export type Sign = 'positive' | 'not_negative' | 'any';
 
@@ -17,6 +18,9 @@ export interface Spec {
 }
 
 export type Read<T> = { readonly value: T } | { readonly complaint: Complaint };
+
+/** Written where nobody knows a value. */
+export const UNKNOWN = 'unknown';
 
 /** A number, and what follows it. */
 export const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+(?![a-z]))?)\s*(.*)$/isu;
@@ -32,19 +36,27 @@ export function readQuantity(value: unknown, spec: Spec): Read<number> {
   return { value: spec.dimension === 'share' ? read.value / 100 : read.value };
 }
 
-function readBare(value: unknown, { dimension }: Spec): Read<number> {
+function readBare(value: unknown, { dimension, most }: Spec): Read<number> {
   const wanted = wantedFor(dimension);
   if (value === undefined || value === null) return { complaint: say.missing(wanted) };
   if (typeof value === 'number') {
     return Number.isFinite(value) ? { value } : { complaint: say.notFinite(value, wanted) };
   }
   if (typeof value !== 'string') return { complaint: say.notAQuantity(value, wanted) };
+  if (value.trim() === UNKNOWN) return { complaint: say.neededValue(wanted) };
   const comma = rewriteComma(value);
   if (comma !== null) return { complaint: say.decimalComma(value, comma, wanted) };
-  const number = NUMBER.exec(value.trim())?.[1];
-  return {
-    complaint: number === undefined ? say.notAQuantity(value, wanted) : say.unitNotWanted(value, number, wanted),
-  };
+  const [, number, unit] = NUMBER.exec(value.trim()) ?? [];
+  if (number === undefined) return { complaint: say.notAQuantity(value, wanted) };
+  const isPercent = unit === '%' && dimension === 'ratio';
+  if (isPercent && isShareOfOne(dimension, most)) return { value: Number(number) / 100 };
+  const bare = isPercent ? say.plainNumber(Number(number) / 100) : number;
+  return { complaint: say.unitNotWanted(value, bare, wanted) };
+}
+
+/** A number that can't be more than 1: nobody means forty by `40 %`. */
+export function isShareOfOne(dimension: FieldDimension, most: number | undefined): boolean {
+  return dimension === 'ratio' && most === 1;
 }
 
 function readWithUnit(value: unknown, { dimension }: Spec): Read<number> {
@@ -54,6 +66,7 @@ function readWithUnit(value: unknown, { dimension }: Spec): Read<number> {
     return { complaint: Number.isFinite(value) ? say.bareNumber(value, wanted) : say.notFinite(value, wanted) };
   }
   if (typeof value !== 'string') return { complaint: say.notAQuantity(value, wanted) };
+  if (value.trim() === UNKNOWN) return { complaint: say.neededValue(wanted) };
   return readText(value.trim(), dimension);
 }
 
@@ -89,21 +102,25 @@ export function amountIn(value: unknown, dimension: FieldDimension): Amount | nu
 }
 
 /** `N / mm` and `N  s/m` as the table spells them. */
-function tidyUnit(written: string): string {
+export function tidyUnit(written: string): string {
   return written
     .trim()
     .replace(/\s*\/\s*/g, '/')
     .replace(/\s+/g, ' ');
 }
 
-/** `17,5 mm` as `17.5 mm`, or null when there is no comma in the number. */
-function rewriteComma(text: string): string | null {
+/** `17,5 mm` as `17.5` and `mm`, with what it is if the comma stands between thousands; null without a comma. */
+function rewriteComma(text: string): Rewritten | null {
   const match = WITH_COMMA.exec(text.trim());
   if (match === null) return null;
   const [, whole = '', rest = '', unit = ''] = match;
-  // `1,234,567` and `1.234,5` hold thousands: only the last sign can be the decimal one.
-  const digits = `${whole.replace(/\./g, '')}.${rest.replace(/[,.]/g, '')}`;
-  return `${digits} ${unit}`.trim();
+  const read = readDigits(`${whole},${rest}`);
+  if (read !== null) {
+    const thousands = read.asThousands === null ? null : say.plainNumber(read.asThousands);
+    return { decimal: say.plainNumber(read.value), thousands, unit };
+  }
+  // Marks in disorder: only the last sign can be the decimal one.
+  return { decimal: `${whole.replace(/\./g, '')}.${rest.replace(/[,.]/g, '')}`, thousands: null, unit };
 }
 
 /** `1 1/2 in` as `1.5 in`, or null. */

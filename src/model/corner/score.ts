@@ -163,7 +163,7 @@ function scoresBy(
 }
 
 /** Weights of the criteria that count for a corner. */
-function cornerWeights(site: Pick<Site, 'axle' | 'target'>, ranking: Ranking): number[] {
+export function cornerWeights(site: Pick<Site, 'axle' | 'target'>, ranking: Ranking): number[] {
   return CORNER_CRITERIA.map((name) => useOnCorner(name, site, ranking)?.weight ?? 0);
 }
 
@@ -245,6 +245,13 @@ export function upperBalance(lowest: number, highest: number, setup: Setup, rank
   if (ranking.weights.balance === 0) return 0;
   const nearest = Math.min(highest, Math.max(lowest, setup.balance.target));
   return Math.min(0, ranking.weights.balance * Math.log(balanceDesirability(nearest, setup.balance) + HAIR) + HAIR);
+}
+
+/** What price takes away at least, for corners that cost no less than these; -Infinity where a price is not known. */
+export function upperPrice(front: number, rear: number, ranking: Ranking): number {
+  const weight = ranking.weights.price;
+  if (weight === 0 || ranking.price === null) return 0;
+  return weight * Math.log(smallerIsBetter(2 * (front + rear), ranking.price.good, ranking.price.worst));
 }
 
 /** Far above rounding, far below any difference that matters. */

@@ -64,6 +64,25 @@ export function resolveSpring(given: SpringGiven): Spring {
   return resolveChecked(given);
 }
 
+/** Whether nothing but lengths is known of a spring: neither a rate nor what it would follow from, or no bore. */
+export function isBare({ rate, bore, wire, totalCoils }: SpringGiven): boolean {
+  return Number.isNaN(bore) || (rate === null && (wire === null || totalCoils === null));
+}
+
+/**
+ * A spring judged by its lengths alone: free, and solid as given or from wire and coils. Its rate is NaN where it is not
+ * known.
+ * @throws RangeError when its solid height is not known, or not below the free length
+ */
+export function bareSpring(given: SpringGiven): Spring {
+  const { name, price, freeLength, bore, wire, totalCoils, coating, ends } = given;
+  const isCounted = given.solidHeight === null && wire !== null && totalCoils !== null;
+  const height = isCounted ? greatestSolidHeight(wire + 2 * coating, totalCoils, ends) : given.solidHeight;
+  if (height === null || height >= freeLength) throw new RangeError(`spring ${name}: solid_not_shorter`);
+  const solid = takeExact(height, isCounted ? 'wire x coils' : 'catalogue');
+  return { name, price, freeLength, rate: given.rate ?? Number.NaN, bore, solid, wire: null, rateEstimated: false };
+}
+
 function resolveChecked(given: SpringGiven): Spring {
   const { name, price, freeLength, bore } = given;
   const rate = given.rate ?? computeRate(given);

@@ -1,16 +1,16 @@
 /** The full working of one combination for a terminal: each formula, the same with its numbers, its value. */
+
 import { CHECK } from '../../model/corner/checks.ts';
 import type { CriterionScore } from '../../model/corner/score.ts';
 import { AXLE_NAMES, FAMILIES } from '../../model/scenario.ts';
 import type { ExplainedCorner, Explanation, WorkingLine } from '../../result/records/explain.ts';
 import type { Failure, Flag } from '../../result/result.ts';
 import { mapStrings, visible } from '../text/escape.ts';
+import { COLUMNS, hanging } from '../text/hanging.ts';
 import { AXLE_TITLES, criterionLabel, FAMILY_LABELS } from '../text/labels.ts';
 import { fixed, PLAIN, withUnits } from '../text/numbers.ts';
 import { choiceText } from '../text/parts.ts';
 
-/** Columns of a usual terminal window, kept where a single formula does not exceed them by itself. */
-const COLUMNS = 100;
 /** Widest label that stands on one line with its formula. */
 const LABEL = 34;
 /** Where a formula goes on that would not fit under its first equals sign. */
@@ -123,18 +123,4 @@ function scoreRow(c: CriterionScore, width: number): string {
 
 function underline(title: string, rows: readonly string[]): string {
   return [title, '-'.repeat(title.length), ...rows].join('\n');
-}
-
-/** Words after a lead, wrapped to the columns, later lines under the first word. */
-export function hanging(lead: string, text: string): string[] {
-  const rows: string[] = [];
-  let row = lead;
-  for (const word of text.split(' ')) {
-    if (row.length > lead.length && row.length + word.length > COLUMNS) {
-      rows.push(row.trimEnd());
-      row = ' '.repeat(lead.length);
-    }
-    row += `${word} `;
-  }
-  return [...rows, row.trimEnd()];
 }

@@ -7,7 +7,7 @@ import type { Builds, Order, PlanPurchase, PurchaseAdvice, SetupAdvice, WhyNotSp
 import type { Combination, CornerReport, Result, SetupResult } from '../../result/result.ts';
 import { perchText } from '../sections/corner.ts';
 import { measureFirst } from '../sections/plan.ts';
-import { hasPrices, hasWorst, NO_WORST } from '../sections/purchase.ts';
+import { hasPrices, hasWorst, NO_WORST, noteColumns, noteIn } from '../sections/purchase.ts';
 import { BASES, changesText, changingRows, winnerText } from '../sections/taste.ts';
 import { leastAmount, RELAXATION_BASES } from '../sections/whyNot.ts';
 import {
@@ -18,11 +18,13 @@ import {
   fruitlessText,
   lackText,
   lookedText,
+  neverWorking,
   RANKED_BY,
   rangeLabel,
   rangeText,
   rateText,
   relaxationText,
+  restText,
   springText,
 } from '../text/adviceText.ts';
 import { answerOf, answersOf } from '../text/answers.ts';
@@ -54,9 +56,15 @@ function incompleteBlocks({ incomplete }: Result): string[] {
   return [`**Incomplete.** The sweep was stopped after ${judged} of ${of} combinations: better ones may exist.`];
 }
 
-/** Signs that would end a cell, open markup, a tag or an entity. Letters, digits and `_` inside words stay. */
+/**
+ * Signs that would end a cell, open markup, a tag or an entity, or make a link of an address. Letters, digits and `_`
+ * inside words stay. Readers look for mail addresses after undoing what is escaped: a comment keeps the two sides apart.
+ */
 function markdownSafe(text: string): string {
-  return text.replace(/[\\`*[\]<>|#]|&(?=[#\w])/g, (sign) => `\\${sign}`).replace(/[\r\n]+/g, ' ');
+  return text
+    .replace(/[\\`*[\]<>|#]|&(?=[#\w])|:(?=\/\/)|(?<=\bwww)\./gi, (sign) => `\\${sign}`)
+    .replace(/@(?=\w)/g, '@<!-- -->')
+    .replace(/[\r\n]+/g, ' ');
 }
 
 /** The best plan over several setups: what is bought for all of them. */
@@ -134,6 +142,7 @@ function choiceBlocks({ scenario }: Result, setup: SetupResult, advice: SetupAdv
 function orderTable(order: Order, currency: string): string {
   const { lines, total, unpriced } = order;
   const isPriced = hasPrices(order);
+  const noted = noteColumns(order);
   const rows = lines.map((line) => {
     const spring =
       line.free_length_mm === null
@@ -142,12 +151,12 @@ function orderTable(order: Order, currency: string): string {
     const price = line.price === null ? 'no price' : fixed(line.price, 2, PLAIN);
     const sum = line.total === null ? '' : fixed(line.total, 2, PLAIN);
     const part = [`${line.part}${spring}`, FAMILY_LABELS[line.family], line.axles.join(', '), String(line.count)];
-    return isPriced ? [...part, price, sum] : part;
+    return [...part, ...(isPriced ? [price, sum] : []), ...noted.map((column) => noteIn(line, column))];
   });
   const what = ['part', 'what', 'axle', 'pieces'];
-  if (!isPriced) return `${table(what, rows)}\n\nNo part has a price.`;
-  const sum = ['**together**', '', '', '', '', `**${fixed(total, 2, PLAIN)}**`];
-  const header = [...what, `price each, ${currency}`, `together, ${currency}`];
+  if (!isPriced) return `${table([...what, ...noted], rows)}\n\nNo part has a price.`;
+  const sum = ['**together**', '', '', '', '', `**${fixed(total, 2, PLAIN)}**`, ...noted.map(() => '')];
+  const header = [...what, `price each, ${currency}`, `together, ${currency}`, ...noted];
   const named = unpriced.length > 0 ? `\n\nNo price given, and not in the total: ${unpriced.join(', ')}.` : '';
   return table(header, [...rows, sum]) + named;
 }
@@ -258,11 +267,14 @@ function relaxationBlock({ relaxations }: SetupAdvice): string {
 }
 
 function whyNotBlocks({ why_not }: SetupAdvice, axle: AxleName): string[] {
-  const { springs, combinations, looked_at } = why_not[axle];
+  const found = why_not[axle];
+  const { springs, combinations, looked_at } = found;
   if (springs.length === 0) return [];
   const cured = springs.filter((spring) => spring.cures.length > 0).sort((a, b) => leastAmount(a) - leastAmount(b));
   const none = springs.length - cured.length;
-  const intro = `${springs.length} ${axle} springs never work; ${cured.length} of them have a cure, ${none} have none within the limits. ${lookedText(combinations, looked_at)}`;
+  const rest = restText(found);
+  const [those, also] = rest === '' ? ['them', ''] : ['those listed', `${rest} `];
+  const intro = `${neverWorking(found)} ${axle} springs never work; ${cured.length} of ${those} have a cure, ${none} have none within the limits. ${also}${lookedText(combinations, looked_at)}`;
   const cures = cured.length > 0 ? [cureTable(cured)] : [];
   return [`### ${AXLE_TITLES[axle]} springs that never work`, intro, ...cures, `${CLOSENESS} ${CURE_LIMITS}`];
 }

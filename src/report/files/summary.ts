@@ -9,10 +9,10 @@ import { mostRejecting } from '../sections/funnel.ts';
 import { fruitful, RANKED_BY, relaxationText } from '../text/adviceText.ts';
 import { type Answer, answerOf, answersOf, combinationOf, gainText, isUnbalanced, springsOf } from '../text/answers.ts';
 import { mapStrings, visible } from '../text/escape.ts';
+import { hanging } from '../text/hanging.ts';
 import { count, fixed, PLAIN, percent, withUnits } from '../text/numbers.ts';
 import { choiceOf, messagesOf, nameOf, quantityOf, wordOf } from '../text/parts.ts';
 import { estimateText, failsText, tightText, worstOver, worstText } from '../text/working.ts';
-import { hanging } from './explain.ts';
 
 export function sweepSummary(result: Result): string {
   const shown = mapStrings(result, visible);
@@ -120,12 +120,13 @@ function orderText({ scenario }: Result, order: Order): string {
   return `${count(pieces, PLAIN)} parts, ${price}`;
 }
 
-function cureRows(axle: AxleName, { springs }: WhyNot): string[] {
+function cureRows(axle: AxleName, { springs, not_listed }: WhyNot): string[] {
   if (springs.length === 0) return [];
   const cured = springs.filter((spring) => spring.cures.length > 0).length;
+  const [which, more] = not_listed === undefined ? ['', ''] : ['the nearest ', ` (there are ${not_listed} more)`];
   return say(
     'cures',
-    `${cured} of ${springs.length} ${axle} springs that never work have a cure: see report or purchase.md`,
+    `${cured} of ${which}${springs.length} ${axle} springs that never work${more} have a cure: see report or purchase.md`,
   );
 }
 

@@ -10,7 +10,7 @@ import Handlebars from 'handlebars';
 import { themeCss } from './theme.ts';
 
 /** Outermost templates; a page’s own styles have its name. */
-export type PageName = 'page' | 'comparison' | 'changes' | 'measure' | 'audit';
+export type PageName = 'page' | 'comparison' | 'changes' | 'measure' | 'audit' | 'fitting';
 
 const SHARED = new URL('./templates/', import.meta.url);
 const SECTIONS = new URL('../sections/', import.meta.url);
@@ -28,8 +28,16 @@ export async function renderPage(name: PageName, view: object, scripts: readonly
   return render({ ...view, css, scripts, policy: contentPolicy(css, scripts) });
 }
 
+let known: ReturnType<typeof readTemplates> | null = null;
+
+/** Read once a run, each compiled when it is first wanted. */
+function templates(): ReturnType<typeof readTemplates> {
+  known ??= readTemplates();
+  return known;
+}
+
 /** Every `.hbs` file is a partial under its name, and every `{{#*inline}}` piece in it one under its own. */
-async function templates(): Promise<typeof Handlebars> {
+async function readTemplates(): Promise<typeof Handlebars> {
   const bars = Handlebars.create();
   const register = (name: string, template: hbs.AST.Program) => {
     if (Object.hasOwn(bars.partials, name)) throw new Error(`Two templates have the name “${name}”.`);

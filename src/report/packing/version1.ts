@@ -13,9 +13,11 @@
  */
 import { NotPacked } from './faults.ts';
 
-/** Limits that no result comes near. */
-const MOST_CELLS = 20_000_000;
+/** Limits that no result comes near: what a page holds, and what it unfolds to once what is shared stands apart. */
+const MOST_CELLS = 3_000_000;
 const MOST_SIGNS = 80_000_000;
+/** Signs that a list or record counts for besides its values, by the memory it takes. */
+const NESTED_SIGNS = 20;
 const MOST_DEPTH = 200;
 
 type Fields = Readonly<Record<string, unknown>>;
@@ -126,7 +128,7 @@ function readNested(entry: Series | Row, reading: Reading, depth: number): Sized
   // Made from pairs, so that a key such as `__proto__` is a key like any other.
   const value = isList ? values : Object.fromEntries(entry.keys.map((key, k) => [key, values[k]]));
   const keys = isList ? 0 : entry.keys.join().length;
-  return { value, size: cells.reduce((sum, { size }) => sum + size, keys + 1) };
+  return { value, size: cells.reduce((sum, { size }) => sum + size, keys + NESTED_SIGNS) };
 }
 
 export function recordAt(value: unknown, where: string): Fields {

@@ -83,14 +83,27 @@ export function hasPrices({ lines }: Order): boolean {
   return lines.some(({ price }) => price !== null);
 }
 
+/** The columns of text that the catalogues of the ordered parts have, the first seen first. */
+export function noteColumns({ lines }: Order): readonly string[] {
+  return [...new Set(lines.flatMap(({ notes = [] }) => notes.map(({ column }) => column)))];
+}
+
+export function noteIn({ notes = [] }: OrderLine, column: string): string {
+  return notes.find((note) => note.column === column)?.text ?? '';
+}
+
 /** Instead of the column of worst-case scores. */
 export const NO_WORST =
   'With every tolerance against it, each of these purchases comes to nothing by one criterion or another, so that their worst-case scores, all 0, do not tell them apart.';
 
 function orderView(order: Order) {
   const isOwned = ({ price }: OrderLine) => price === 0;
+  const noted = noteColumns(order);
   return {
-    rows: order.lines.filter((line) => !isOwned(line)).map(orderRow),
+    rows: order.lines
+      .filter((line) => !isOwned(line))
+      .map((line) => ({ ...orderRow(line), notes: noted.map((column) => noteIn(line, column)) })),
+    noted,
     /** Parts at no price: there already. */
     owned: order.lines
       .filter(isOwned)

@@ -12,7 +12,9 @@ import {
   fruitlessText,
   lackText,
   lookedText,
+  neverWorking,
   relaxationText,
+  restText,
   springText,
 } from '../text/adviceText.ts';
 import { AXLE_TITLES } from '../text/labels.ts';
@@ -40,11 +42,13 @@ export function whyNotView({ name, advice }: SetupResult) {
   };
 }
 
-function axleView(axle: string, { springs, combinations, looked_at }: WhyNot) {
+function axleView(axle: string, found: WhyNot) {
+  const { springs, combinations, looked_at } = found;
   const cured = springs.filter((spring) => spring.cures.length > 0);
   return {
     axle,
-    count: String(springs.length),
+    count: String(neverWorking(found)),
+    rest: restText(found),
     without: String(springs.length - cured.length),
     cured: [...cured]
       .sort((a, b) => leastAmount(a) - leastAmount(b))

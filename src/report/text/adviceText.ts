@@ -8,6 +8,7 @@ import type {
   Relaxation,
   Relaxations,
   SetupAdvice,
+  WhyNot,
   WhyNotSpring,
   WorkingRange,
 } from '../../result/advice.ts';
@@ -70,6 +71,17 @@ export const CURE_LIMITS = [
 ].join(' ');
 
 export const CLOSENESS = `Closest: the least sum of shortfalls, each over ${SCALES.mm} mm, ${SCALES.N} N, ${SCALES.MPa} MPa or ${SCALES.Hz} Hz.`;
+
+/** Springs that never work, those that are not listed with them. */
+export function neverWorking({ springs, not_listed = 0 }: WhyNot): number {
+  return springs.length + not_listed;
+}
+
+/** `The 50 nearest are listed here; the other 850 lack more.` Empty where all are listed. */
+export function restText({ springs, not_listed }: WhyNot): string {
+  if (not_listed === undefined) return '';
+  return `The ${springs.length} nearest are listed, by what their closest combination lacks; the other ${not_listed} lack as much or more, and no cure was looked for.`;
+}
 
 /** `All 108 combinations with each spring were looked at.` */
 export function lookedText(combinations: number, lookedAt: number): string {

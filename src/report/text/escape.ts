@@ -38,9 +38,16 @@ export function jsonInScript(data: unknown): string {
   return JSON.stringify(data).replace(/[<\u2028\u2029]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`);
 }
 
-/** A text cell that a spreadsheet would run as a formula gets an apostrophe in front. Numbers must not come here. */
+/** What a spreadsheet would run as a formula where a cell begins, quotes and blanks before it or not. */
+const FORMULA = /(^|[;\t\r\n])(?=["\p{Zs}\t]*[=+\-@\uff1d\uff0b\uff0d\uff20])/gu;
+
+/**
+ * A text cell that a spreadsheet would run as a formula gets an apostrophe in front, and so does what would be a cell
+ * of its own where the file is read with `;` or tabs between cells. Numbers must not come here.
+ */
 export function formulaSafe(text: string): string {
-  return /^[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]/.test(text) ? `'${text}` : text;
+  const safe = text.replace(FORMULA, "$1'");
+  return /^[\t\r\n]/.test(safe) ? `'${safe}` : safe;
 }
 
 /** An element id out of any text. */

@@ -28,17 +28,10 @@ import { caseWords, type PairValues, pairQuantities } from '../quantities/pair.t
 import { valuesOf } from '../quantities/quantity.ts';
 import type { BandReport, Combination, CornerReport, Flag, PartChoice, TightClearance } from '../result.ts';
 import { type Band, STANDS_AT, toleranceBands } from '../tolerance/bands.ts';
-import { benchBands } from '../tolerance/bench.ts';
+import { standingBand } from '../tolerance/bench.ts';
 import { cornerFlags } from './flags.ts';
 import { type PartOf, sizesOf } from './partSizes.ts';
 import { failureOf, sideFlags, sidesOf } from './sides.ts';
-
-/** A corner of a combination: where it stands in the product of options, and what it is. */
-export interface ChosenCorner {
-  readonly index: number;
-  readonly site: Site;
-  readonly corner: Corner;
-}
 
 /** Everything a combination is read from: both corners judged, with their windows. */
 export interface JudgedPair {
@@ -53,31 +46,13 @@ export function workingOf(site: Site, corner: Corner): Working {
   return { state, window: heightWindow(state) };
 }
 
-export function judgePair(scenario: Scenario, setup: Setup, front: ChosenCorner, rear: ChosenCorner): JudgedPair {
-  return {
-    scenario,
-    setup,
-    indices: { front: front.index, rear: rear.index },
-    workings: { front: workingOf(front.site, front.corner), rear: workingOf(rear.site, rear.corner) },
-  };
-}
+/** Reports of corners: pairs and plans share corners, and bands take the whole model often. */
+const reports = new WeakMap<Working, CornerReport>();
 
-/** Reports of the corners of one setup by their ids: pairs share corners, and bands take the whole model often. */
-export type CornerReports = Map<string, CornerReport>;
-
-/**
- * @param known reports already made in this setup; those made here are added
- * @param isShown it is shown in full, with its forces over the travel
- */
-export function combinationOf(
-  pair: JudgedPair,
-  rank: number,
-  fingerprint: string,
-  known: CornerReports = new Map(),
-  isShown = rank === 1,
-): Combination {
+/** @param isShown it is shown in full, with its forces over the travel */
+export function combinationOf(pair: JudgedPair, rank: number, fingerprint: string, isShown = rank === 1): Combination {
   const { scenario, setup, indices, workings } = pair;
-  const report = (axle: AxleName) => cornerReport(pair, axle, isShown, known);
+  const report = (axle: AxleName) => cornerReport(pair, axle, isShown);
   const axles = { front: report('front'), rear: report('rear') };
   const criteria = allCriteria(pair);
   const balance = balanceFindings(pair).map(failureOf);
@@ -135,20 +110,19 @@ export function quantitiesOf({ scenario, setup }: JudgedPair, axle: AxleName) {
   return cornerQuantities(names, scenario.axles[axle].roll?.track ?? null);
 }
 
-function cornerReport(pair: JudgedPair, axle: AxleName, isShown: boolean, known: CornerReports): CornerReport {
-  const { indices, workings } = pair;
-  const id = cornerId(axle, indices[axle]);
-  const report = known.get(id) ?? reportOf(id, pair, axle);
-  known.set(id, report);
-  return isShown ? { ...report, force_curve: forceCurveOf(workings[axle].state) } : report;
+function cornerReport(pair: JudgedPair, axle: AxleName, isShown: boolean): CornerReport {
+  const working = pair.workings[axle];
+  const report = reports.get(working) ?? reportOf(pair, axle);
+  reports.set(working, report);
+  return isShown ? { ...report, force_curve: forceCurveOf(working.state) } : report;
 }
 
-function reportOf(id: string, pair: JudgedPair, axle: AxleName): CornerReport {
+function reportOf(pair: JudgedPair, axle: AxleName): CornerReport {
   const working = pair.workings[axle];
   const quantities = quantitiesOf(pair, axle);
   const sides = sidesOf(pair, axle, quantities);
   return {
-    id,
+    id: cornerId(axle, pair.indices[axle]),
     parts: partsOf(working.state.corner),
     values: valuesOf(quantities, working),
     words: wordsOf(working),
@@ -161,7 +135,7 @@ function reportOf(id: string, pair: JudgedPair, axle: AxleName): CornerReport {
 
 /** How sure the corner's numbers are: bands, the clearances that tolerances could use up, and a spring they let out. */
 function sureness({ state }: Working, { tolerances }: Scenario): Pick<CornerReport, 'bands' | 'tight'> {
-  const { [STANDS_AT]: stands } = benchBands(state, tolerances, state.standing.perch);
+  const stands = standingBand(state, tolerances, state.standing.perch);
   const bands: Record<string, Band> = {
     ...(stands ? { [STANDS_AT]: stands } : {}),
     ...toleranceBands(state, tolerances),

@@ -49,10 +49,25 @@ const READINGS: Readonly<Record<string, Read>> = {
 export function benchBands(model: Model, tolerances: Tolerances, perch: number): Record<string, Band> {
   const bands: Record<string, Band> = {};
   for (const [key, read] of Object.entries(READINGS)) {
-    const moves = movesOf(read, model, tolerances, perch);
-    if (moves.length > 0) bands[key] = bandFrom(read(model, perch, 0), moves);
+    const band = bandOf(read, model, tolerances, perch);
+    if (band) bands[key] = band;
   }
   return bands;
+}
+
+/**
+ * The band of the ride height alone, the perch held; null where every tolerance is 0.
+ *
+ * Units: as `benchBands`; result mm.
+ * Valid: as `benchBands`.
+ */
+export function standingBand(model: Model, tolerances: Tolerances, perch: number): Band | null {
+  return bandOf(standsAt, model, tolerances, perch);
+}
+
+function bandOf(read: Read, model: Model, tolerances: Tolerances, perch: number): Band | null {
+  const moves = movesOf(read, model, tolerances, perch);
+  return moves.length > 0 ? bandFrom(read(model, perch, 0), moves) : null;
 }
 
 /**

@@ -167,7 +167,39 @@ export const TOLERANCE_INPUTS: readonly ToleranceInput[] = [
   row('motion_ratio', 'motion ratio', 'more pairs of hub height and damper length', always('motionRatioShare'), moveRatio),
 ];
 
-function row(id: string, label: string, measure: string, width: WidthOf, move: Change): ToleranceInput {
+/** The field of a part that an input is about, where a usual value may have been taken for it. */
+const ASSUMABLE: Readonly<Record<string, readonly [part: keyof Corner, field: string]>> = {
+  perch_height: ['perch', 'lockRing'],
+  raise: ['mount', 'raise'],
+  bush_give: ['mount', 'bushGive'],
+  isolator_thickness: ['isolator', 'thickness'],
+  closed_fraction: ['bumpStop', 'closedFraction'],
+  gas: ['damper', 'gas'],
+};
+
+/** The part and field of a usual value that was taken for this input; null where it was measured. */
+export function assumedField(id: string, { corner }: Pick<Model, 'corner'>): (typeof ASSUMABLE)[string] | null {
+  const [part, field] = ASSUMABLE[id] ?? [];
+  if (part === undefined || field === undefined) return null;
+  return corner[part]?.assumed?.[field] === undefined ? null : [part, field];
+}
+
+/** How far off a usual value may be that stands for what nobody measured. */
+function assumedWidth(id: string, model: Model): number {
+  const { unsprungMass, assumed } = model.site;
+  if (id === 'unsprung_mass') return (assumed?.unsprungMass ?? 0) / unsprungMass;
+  const [part, field] = assumedField(id, model) ?? [];
+  return part === undefined ? 0 : (model.corner[part]?.assumed?.[field as string] as number);
+}
+
+/** No surer than what was assumed. */
+function widened(width: Width | null, half: number): Width | null {
+  if (!(half > 0)) return width;
+  return { down: Math.max(half, width?.down ?? 0), up: Math.max(half, width?.up ?? 0) };
+}
+
+function row(id: string, label: string, measure: string, measured: WidthOf, move: Change): ToleranceInput {
+  const width: WidthOf = (model, tolerances) => widened(measured(model, tolerances), assumedWidth(id, model));
   const moved = (model: Model, by: number) => {
     const draft = draftOf(model);
     move(draft, by);

@@ -10,10 +10,11 @@
  *      plans with the same stacks, frequencies and prices in every setup are a class, of which only the one with the
  *      highest sum over the setups can stand in a best plan. With everything shared an axle plan is one combination
  *      that works in all setups, found on the kernel's columns, and scored only where a bound says it could lead its
- *      class (`plans/shared.ts`). With swapped families it is a choice per setup over one key of shared digits, found
- *      by branch and bound (`plans/swapped.ts`): plans known already (everything shared; what each setup alone would
- *      choose, its cuts kept: `plans/starts.ts`) give the worth to reach, the setups' own best pairs the ceilings.
- *   2. Front and rear. The classes are joined by boxes of frequencies in the order of an upper bound (`join.ts`).
+ *      class (`plans/shared.ts`). With swapped families it is a choice per setup over one key of shared digits
+ *      (`plans/swapped.ts`): plans known already (everything shared; what each setup alone would choose, its cuts
+ *      kept: `plans/starts.ts`) give the worth to reach, the setups' own best pairs the ceilings.
+ *   2. Front and rear. Classes are joined by boxes of frequencies in the order of an upper bound (`join.ts`), keys
+ *      two by two in that order, setup by setup (`plans/keys.ts`).
  *
  * Worths are exact multiples of 2^-40, so nothing depends on the order of adding; equal plans go to lower indices.
  */
@@ -30,28 +31,14 @@ import {
   type Setup,
 } from '../../model/scenario.ts';
 import type { Steps } from '../../model/steps.ts';
-import {
-  type JoinedPlan,
-  joinAxles,
-  PlanList,
-  type PlanSetup,
-  pairWorth,
-  planSetupOf,
-  type ScoredPair,
-  type StackCounts,
-  worthOf,
-} from '../join.ts';
+import { type PlanSetup, pairWorth, planSetupOf, worthOf } from '../axlePlan.ts';
+import { type JoinedPlan, joinAxles, PlanList, type ScoredPair, type StackCounts } from '../join.ts';
 import { type AxleLayout, layoutOf } from '../layout.ts';
 import { newWorkspace, type Workspace } from '../workspace.ts';
+import { joinKeys } from './keys.ts';
 import { type SharedOutcome, sharedAxle } from './shared.ts';
-import { type Indices, type Layouts, offerStarts } from './starts.ts';
+import { type Indices, type Layouts, offerStarts, type SetupBests } from './starts.ts';
 import { type Ceiling, type SplitParts, swappedAxle } from './swapped.ts';
-
-/** What a setup's own sweep found, as far as plans need it. */
-export interface SetupBests {
-  readonly axles: Readonly<Record<AxleName, { readonly candidates: readonly Candidate[] }>>;
-  readonly pairs: { readonly best: readonly ScoredPair[] };
-}
 
 /** Which families may be swapped between setups, and how many plans are wanted. */
 export interface PlanRequest {
@@ -146,14 +133,14 @@ function* swapSome(
   const keys = { front: splitParts(layouts.front, swapped), rear: splitParts(layouts.rear, swapped) };
   const known = new PlanList(count, stackCounts(layouts));
   for (const plan of shared) known.offer(plan);
-  const starts = bests.flatMap(({ pairs }) => pairs.best.map((p) => ({ front: p.front.index, rear: p.rear.index })));
-  offerStarts(known, count, starts, layouts, keys, setups);
+  offerStarts(known, count, bests, layouts, keys, setups);
   const ofAxle = (axle: AxleName) =>
     swappedAxle(workspacesOf(layouts[axle]), setups, keys[axle], ceilingsOf(table, axle), known.worst());
   const fronts = yield* ofAxle('front');
   const rears = yield* ofAxle('rear');
   const list = new PlanList(count, stackCounts(layouts));
-  joinAxles(fronts, rears, setups, 'indices', list);
+  for (const plan of known.plans) if (plan.worth > Number.NEGATIVE_INFINITY) list.offer(plan);
+  joinKeys(fronts, rears, setups, list);
   return list.plans;
 }
 

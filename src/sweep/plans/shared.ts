@@ -2,8 +2,8 @@
 import { ASSEMBLY_FAMILIES } from '../../model/corner/options.ts';
 import type { Candidate } from '../../model/corner/score.ts';
 import type { Steps } from '../../model/steps.ts';
+import { type AxleClass, type AxlePlan, axlePlanOf, HAIR, type PlanSetup, worthOf } from '../axlePlan.ts';
 import { limitsOn, mostAnywhere, mostWithin, scoreOn } from '../bounds.ts';
-import { type AxleClass, type AxlePlan, axlePlanOf, HAIR, type PlanSetup, worthOf } from '../join.ts';
 import { type AxleLayout, indexIn } from '../layout.ts';
 import type { Batch, Workspace } from '../workspace.ts';
 import { type Visitor, visitWorkable } from './visit.ts';

@@ -3,12 +3,13 @@
  * found for the other setups. Good plans known early spare most of the search; they decide nothing.
  */
 import { firstFailure } from '../../model/corner/findings.ts';
-import { cornerAt, type SubProduct } from '../../model/corner/options.ts';
+import { cornerAt } from '../../model/corner/options.ts';
 import { type Candidate, candidateOf, isBalanced } from '../../model/corner/score.ts';
 import { cornerState } from '../../model/corner/state.ts';
 import { heightWindow } from '../../model/corner/window.ts';
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
-import { axlePlanOf, type JoinedPlan, type PlanList, type PlanSetup, pairWorth, planOf, worthOf } from '../join.ts';
+import { axlePlanOf, type PlanSetup, pairWorth, worthOf } from '../axlePlan.ts';
+import { type JoinedPlan, type PlanList, planOf, type ScoredPair } from '../join.ts';
 import type { AxleLayout } from '../layout.ts';
 import type { SplitParts } from './swapped.ts';
 
@@ -16,27 +17,48 @@ export type Layouts = Readonly<Record<AxleName, readonly AxleLayout[]>>;
 export type Keys = Readonly<Record<AxleName, SplitParts>>;
 export type Indices = Readonly<Record<AxleName, number>>;
 
-/** More siblings than this a corner, and a start costs more than it spares. */
-const MOST_SIBLINGS = 1000;
+/** What a setup's own sweep found, as far as plans need it. */
+export interface SetupBests {
+  readonly axles: Readonly<Record<AxleName, { readonly candidates: readonly Candidate[] }>>;
+  readonly pairs: { readonly best: readonly ScoredPair[] };
+}
 
-/** Offers the list a few plans for each of these pairs of combinations. */
+/** Swapped parts that are all tried with a start; of more the most promising. */
+const MOST_TRIED = { all: 1000, promising: 60 } as const;
+
+/** Offers the list a few plans for each of the setups' own best pairs. */
 export function offerStarts(
   list: PlanList,
   count: number,
-  starts: readonly Indices[],
+  bests: readonly SetupBests[],
   layouts: Layouts,
   keys: Keys,
   setups: readonly PlanSetup[],
 ): void {
-  if (AXLE_NAMES.some((axle) => keys[axle].swapped.count > MOST_SIBLINGS)) return;
+  const starts = bests.flatMap(({ pairs }) => pairs.best.map((p) => ({ front: p.front.index, rear: p.rear.index })));
+  const triedIn = bests.map((own) => ({ front: triedOn('front', own, keys), rear: triedOn('rear', own, keys) }));
   const seen = new Set<string>();
   for (const start of starts) {
     const name = AXLE_NAMES.map((axle) => keys[axle].shared.numberOf(start[axle])).join(' ');
     if (seen.has(name)) continue;
     seen.add(name);
-    const pairs = setups.map((at, s) => bestPairs(at, s, count, start, layouts, keys));
+    const pairs = setups.map((at, s) => bestPairs(at, s, count, start, layouts, triedIn[s] as Siblings));
     if (pairs.every((found) => found.length > 0)) offerCombined(list, pairs, setups);
   }
+}
+
+/** The combinations with the shared parts of one that are tried. */
+type Siblings = Readonly<Record<AxleName, (start: number) => readonly number[]>>;
+
+function triedOn(axle: AxleName, { axles, pairs }: SetupBests, keys: Keys): (start: number) => readonly number[] {
+  const { count, partOf, variantsOf } = keys[axle].swapped;
+  if (count <= MOST_TRIED.all) return variantsOf;
+  const best = [...axles[axle].candidates].sort((a, b) => (a.logScore === b.logScore ? 0 : b.logScore - a.logScore));
+  const parts = new Set<number>();
+  for (const { index } of [...pairs.best.map((pair) => pair[axle]), ...best]) {
+    if (parts.size < MOST_TRIED.promising) parts.add(partOf(index));
+  }
+  return (start) => [...parts].map((part) => start - partOf(start) + part);
 }
 
 interface StartPair {
@@ -46,8 +68,15 @@ interface StartPair {
 }
 
 /** The setup's best pairs with the shared parts of the start. */
-function bestPairs(at: PlanSetup, s: number, count: number, start: Indices, layouts: Layouts, keys: Keys): StartPair[] {
-  const ofAxle = (axle: AxleName) => workable(layouts[axle][s] as AxleLayout, keys[axle].swapped, start[axle]);
+function bestPairs(
+  at: PlanSetup,
+  s: number,
+  count: number,
+  start: Indices,
+  layouts: Layouts,
+  tried: Siblings,
+): StartPair[] {
+  const ofAxle = (axle: AxleName) => workable(layouts[axle][s] as AxleLayout, tried[axle](start[axle]));
   const rears = ofAxle('rear');
   const pairs = ofAxle('front').flatMap((front) =>
     rears.flatMap((rear) => {
@@ -59,8 +88,8 @@ function bestPairs(at: PlanSetup, s: number, count: number, start: Indices, layo
   return pairs.sort((a, b) => b.worth - a.worth).slice(0, count);
 }
 
-function workable({ site, options, ranking }: AxleLayout, { variantsOf }: SubProduct, start: number): Candidate[] {
-  return variantsOf(start).flatMap((index) => {
+function workable({ site, options, ranking }: AxleLayout, indices: readonly number[]): Candidate[] {
+  return indices.flatMap((index) => {
     const state = cornerState(site, cornerAt(options, index));
     return firstFailure(state) === null ? [candidateOf(index, { state, window: heightWindow(state) }, ranking)] : [];
   });

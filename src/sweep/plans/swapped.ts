@@ -8,12 +8,12 @@
  * choose freely, best first, and a choice is given up as soon as it can't reach those plans.
  */
 import type { SubProduct } from '../../model/corner/options.ts';
-import type { Candidate } from '../../model/corner/score.ts';
 import type { Steps } from '../../model/steps.ts';
+import { HAIR, type PlanSetup, worthOf } from '../axlePlan.ts';
 import { limitsOn, mostAnywhere, mostWithin, scoreOn } from '../bounds.ts';
-import { type AxleClass, axlePlanOf, enterClass, HAIR, type PlanSetup, worthOf } from '../join.ts';
 import { indexIn } from '../layout.ts';
 import type { Batch, Workspace } from '../workspace.ts';
+import { type Choice, type ChoiceClass, type ChoiceList, type Keyed, keyed } from './keys.ts';
 import { visitWorkable } from './visit.ts';
 
 /** The shared and the swapped part families of an axle. */
@@ -30,20 +30,6 @@ export interface Ceiling {
   readonly pair: number;
 }
 
-interface Choice {
-  readonly corner: Candidate;
-  readonly worth: number;
-  /** What the setup's part of a plan with this corner is worth at most. */
-  readonly most: number;
-}
-
-/** A setup's choices for one key: of those bought and paired alike, the best and the first. */
-interface ChoiceClass {
-  readonly stack: number;
-  best: Choice;
-  first: Choice;
-}
-
 /**
  * @param workspaces one a setup
  * @param least worth that a plan must reach to matter
@@ -54,7 +40,7 @@ export function* swappedAxle(
   parts: SplitParts,
   ceilings: readonly Ceiling[],
   least: number,
-): Steps<AxleClass[]> {
+): Steps<Keyed[]> {
   const searches = workspaces.map((workspace, s): Search => {
     return { workspace, at: setups[s] as PlanSetup, keyOf: parts.shared.numberOf, ceiling: ceilings[s] as Ceiling };
   });
@@ -65,7 +51,7 @@ export function* swappedAxle(
     const others = most.filter((_, t) => t !== s);
     byKey.push(yield* choicesByKey(search, (key) => neededFor(key, others, least)));
   }
-  return classesOf(byKey, setups, workspaces[0] as Workspace, parts.swapped, least);
+  return keyedOf(byKey, parts.swapped);
 }
 
 /** What one setup's part of a plan must be worth, given the most of the others; Infinity where one lacks the key. */
@@ -77,42 +63,37 @@ function neededFor(key: number, others: readonly ReadonlyMap<number, number>[], 
 
 export type ChoicesByKey = Map<number, ChoiceClass[]>;
 
-function classesOf(
-  byKey: readonly ChoicesByKey[],
-  setups: readonly PlanSetup[],
-  { layout }: Workspace,
-  swapped: SubProduct,
-  least: number,
-): AxleClass[] {
-  const classes = new Map<string, AxleClass>();
-  const isPriced = setups[0]?.ranking.price !== null;
-  const tried = new Set<string>();
+/** Keys that leave every setup something, the lowest of those that give the same plans but for their shared digits. */
+function keyedOf(byKey: readonly ChoicesByKey[], swapped: SubProduct): Keyed[] {
   const [first, ...others] = byKey as readonly [ChoicesByKey, ...ChoicesByKey[]];
-  // Many keys give the same choices, such as cuts of a sleeve that make no difference: the lowest stands for them.
+  const known = byKey.map(() => new Map<string, number>());
+  const seen = new Set<string>();
+  const found: Keyed[] = [];
   const common = [...first.keys()].filter((key) => others.every((keyed) => keyed.has(key)));
   for (const key of common.sort((a, b) => a - b)) {
-    const choices = byKey.map((keyed) => keyed.get(key) as ChoiceClass[]);
-    const signature = choices.map((list) => signatureOf(list, swapped)).join('|');
-    if (tried.has(signature)) continue;
-    tried.add(signature);
-    chooseFreely(choices, least, (chosen) => {
-      const plan = axlePlanOf(
-        chosen.map(({ corner }) => corner),
-        setups,
-      );
-      enterClass(classes, layout.stacks.count, plan, isPriced);
-    });
+    const lists = byKey.map((keyed, s) =>
+      listOf(keyed.get(key) as ChoiceClass[], swapped, known[s] as Map<string, number>),
+    );
+    // Many keys give the same choices, such as cuts of a sleeve that make no difference.
+    const name = lists.map(({ number }) => number).join(' ');
+    if (!seen.has(name)) found.push(keyed(lists));
+    seen.add(name);
   }
-  return [...classes.values()];
+  return found;
 }
 
-/** Keys of one signature give the same plans but for their shared digits, and so in the order of their keys. */
-function signatureOf(choices: readonly ChoiceClass[], { partOf }: SubProduct): string {
-  const parts = choices.map(({ stack, best, first }) => {
-    const { frequency, price } = best.corner;
-    return `${stack} ${frequency} ${price} ${best.worth} ${partOf(best.corner.index)} ${partOf(first.corner.index)}`;
+/** The choices in the order of their swapped parts, and a number that lists alike in all but their key share. */
+function listOf(choices: ChoiceClass[], { partOf }: SubProduct, known: Map<string, number>): ChoiceList {
+  const part = ({ best }: ChoiceClass) => partOf(best.corner.index);
+  const classes = choices.sort((a, b) => part(a) - part(b));
+  const text = classes.map((one) => {
+    const { frequency, price } = one.best.corner;
+    return `${one.stack} ${frequency} ${price} ${one.best.worth} ${part(one)} ${partOf(one.first.corner.index)}`;
   });
-  return parts.sort().join(',');
+  const name = text.join(',');
+  const number = known.get(name) ?? known.size;
+  known.set(name, number);
+  return { number, classes };
 }
 
 interface Search {
@@ -158,7 +139,7 @@ function* choicesByKey(search: Search, neededWith: (key: number) => number): Ste
     const limits = limitsOn(batch, sleeve, perch);
     if (mostWith(search, mostWithin(batch, stack, limits)) < needed) return;
     const corner = scoreOn(batch, sleeve, perch, stack, index, limits);
-    const choice = { corner, worth: worthOf(corner.logScore, at), most: mostWith(search, corner.logScore) };
+    const choice = { corner, worth: worthOf(corner.logScore, at) };
     enterChoice(found, key, stack, choice, at.ranking.price !== null);
   };
   yield* visitWorkable([workspace], { begin: () => undefined, visit });
@@ -183,32 +164,4 @@ export function enterChoice(found: ChoicesByKey, key: number, stack: number, cho
   const { best } = known;
   if (choice.worth > best.worth || (choice.worth === best.worth && index < best.corner.index)) known.best = choice;
   if (index < known.first.corner.index) known.first = choice;
-}
-
-/** Every way to choose a class a setup that could reach `least`; both its best and its first corners are entered. */
-function chooseFreely(
-  choices: readonly (readonly ChoiceClass[])[],
-  least: number,
-  enter: (chosen: readonly Choice[]) => void,
-): void {
-  const sorted = choices.map((list) =>
-    [...list].sort((a, b) => (a.best.most === b.best.most ? 0 : b.best.most - a.best.most)),
-  );
-  const top = sorted.map((list) => (list[0] as ChoiceClass).best.most);
-  /** What the setups from `s` on are worth at most. */
-  const rest = (s: number) => top.slice(s).reduce((sum, most) => sum + most, 0);
-  descend(0, 0, []);
-
-  function descend(s: number, sum: number, chosen: readonly ChoiceClass[]): void {
-    const list = sorted[s];
-    if (list === undefined) {
-      enter(chosen.map(({ best }) => best));
-      enter(chosen.map(({ first }) => first));
-      return;
-    }
-    for (const one of list) {
-      if (sum + one.best.most + rest(s + 1) < least) break;
-      descend(s + 1, sum + one.best.most, [...chosen, one]);
-    }
-  }
 }

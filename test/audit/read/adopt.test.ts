@@ -210,6 +210,8 @@ test('only a scenario of the same name and car is an older state of a scenario',
   expect(isSameCar(SCENARIO.replace('268 kg', '270 kg'), `\uFEFF${SCENARIO}`)).toBe(true);
   expect(isSameCar(SCENARIO.replace('name: Two axle fixture', 'name: Another'), SCENARIO)).toBe(false);
   expect(isSameCar(SCENARIO.replace('2460 mm', '2461 mm'), SCENARIO)).toBe(false);
+  // Notes that begin like a scenario are none.
+  expect(isSameCar(SCENARIO.replace(/^axles:[\s\S]*/m, 'notes: my own'), SCENARIO)).toBe(false);
   for (const other of ['', CATALOGUE, 'combination: low-F1-R1-00\n', '{ broken', 'name: Two axle fixture\n']) {
     expect(isSameCar(other, SCENARIO), other).toBe(false);
   }

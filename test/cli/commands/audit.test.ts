@@ -74,6 +74,24 @@ test(
   },
 );
 
+test('what takes the name of the adopted scenario while the build is audited is left alone', SLOW, async () => {
+  const target = join(folder, 'car', 'late.yaml');
+  // The pages are written before the scenario: then something else comes to stand in its place.
+  const code = `import fs from 'node:fs';
+    import { syncBuiltinESMExports } from 'node:module';
+    const rename = fs.promises.rename;
+    fs.promises.rename = async (from, to) => {
+      if (/audit\\.json$/.test(to)) fs.writeFileSync(${JSON.stringify(target)}, 'mine');
+      return rename(from, to);
+    };
+    syncBuiltinESMExports();`;
+  const preload = join(folder, 'late.mjs');
+  await writeFile(preload, code);
+  const args = ['audit', scenario, measured, '--out', join(folder, 'late'), '--adopt', 'late.yaml', '--force'];
+  expect(await springsift(args, { preload })).toMatchObject({ code: 1, stderr: LEFT_ALONE.stderr });
+  expect(await readFile(target, 'utf8')).toBe('mine');
+});
+
 /** Adopts with --force under a name that stands there already; what stood there before and after. */
 async function adoptedOver(name: string): Promise<{ code: number | null; stderr: string; kept: boolean }> {
   const path = join(folder, 'car', name);

@@ -6,7 +6,7 @@ import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { toolVersion } from '../../../src/cli/terminal/places.ts';
 import { embeddedIn, embeddedJson } from '../../../src/report/embed.ts';
-import type { Result } from '../../../src/result/result.ts';
+import type { Combination, Result } from '../../../src/result/result.ts';
 import { springsift } from '../../setup/run.ts';
 
 const SLOW = { timeout: 300_000 };
@@ -74,23 +74,38 @@ test(
   },
 );
 
+/** The best corner with its perch somewhere else. */
+function withOtherPerch(one: Combination, k: number): Combination {
+  const { front } = one.axles;
+  return k > 0
+    ? one
+    : { ...one, axles: { ...one.axles, front: { ...front, values: { ...front.values, perch_mm: 1 } } } };
+}
+
 describe('swept again', () => {
   test('the same inputs give the same result', SLOW, async () => {
     const ran = await springsift(['reopen', report, '--again', '--quiet']);
     expect(ran).toMatchObject({ code: 0, stderr: '' });
     expect(ran.stdout).toContain('The same: the inputs give the result of the report, to the last digit.');
+    const most = await springsift(['reopen', report, '--again', '--limit', '10']);
+    expect(most).toMatchObject({
+      code: 2,
+      stderr: expect.stringContaining('at most 10 are taken on. Nothing was swept'),
+    });
   });
 
   test('what differs is named, another version of the tool too', SLOW, async () => {
     const path = await forged('other.html', (result) => ({
       ...result,
       tool: { ...result.tool, version: '0.0.1' },
-      setups: result.setups.map((setup) => ({ ...setup, pairs: { ...setup.pairs, workable: 1 } })),
+      setups: result.setups.map((setup) => ({ ...setup, shortlist: setup.shortlist.map(withOtherPerch) })),
     }));
     const ran = await springsift(['reopen', path, '--again', '--quiet']);
     expect(ran).toMatchObject({ code: 4, stderr: '' });
     expect(ran.stdout).toContain(`The report was written by springsift 0.0.1, this is ${toolVersion()}.`);
-    expect(ran.stdout).toMatch(/Different: 1 value\.\n {2}setups\[daily\]\.pairs\.workable: 1 in the report, \d+ now/);
+    expect(ran.stdout).toMatch(
+      /Different: 1 value\.\n {2}setups\[daily\]\.shortlist\[\S+\]\.axles\.front\.values\.perch_mm: 1 in the report, [\d.]+ now/,
+    );
   });
 
   test('a stopped sweep is no result to compare with', SLOW, async () => {

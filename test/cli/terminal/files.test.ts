@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { KnownError } from '../../../src/cli/terminal/exit.ts';
 import { prepareFolder, writeFiles } from '../../../src/cli/terminal/files.ts';
+import { HOST, isEnded, processName } from '../../../src/cli/terminal/lock.ts';
 
 let root = '';
 beforeAll(async () => {
@@ -93,15 +94,57 @@ test('a link in the output folder is replaced, never followed, and counts as sta
   expect(await readFile(join(path, 'b.txt'), 'utf8')).toBe('two');
 });
 
-test('what killed runs left behind hinders nobody and is taken away when it is old', async () => {
+// Who writes holds the folder's lock meanwhile, so what lies there is nobody's, however young it is.
+test('what killed runs left behind hinders nobody and is taken away by the next', async () => {
   const path = await folder('leftovers');
-  const [old, young] = ['.report.html.0123456789ab.part', '.report.html.ba9876543210.part'];
-  for (const name of [old, young]) await writeFile(join(path, name), 'half');
-  await writeFile(join(path, '.mine.part'), 'not ours');
-  const yesterday = new Date(Date.now() - 86_400_000);
-  for (const name of [old, '.mine.part']) await utimes(join(path, name), yesterday, yesterday);
+  const dead = processName(999_999_999, '1');
+  const left = ['.report.html.0123456789ab.part', `.springsift.0123456789ab.${dead}.lock`];
+  for (const name of [...left, '.mine.part']) await writeFile(join(path, name), '');
   await prepareFolder(path, ['report.html'], false);
-  expect((await readdir(path)).sort()).toEqual(['.mine.part', young].sort());
+  expect(await readdir(path)).toEqual(['.mine.part']);
+});
+
+test('what a process of another machine marked counts for a day', async () => {
+  const path = await folder('machines');
+  const name = '.springsift.0123456789ab.00000000-1-1.lock';
+  await writeFile(join(path, name), '');
+  expect(await isEnded(path, name, HOST.disk)).toBe(false);
+  const longAgo = new Date(Date.now() - 2 * 86_400_000);
+  await utimes(join(path, name), longAgo, longAgo);
+  expect(await isEnded(path, name, HOST.disk)).toBe(true);
+});
+
+test('a process is known by its start too, since its number may go to another', async () => {
+  const isOver = (who: string) => isEnded(root, `.springsift.0123456789ab.${who}.lock`, HOST.disk);
+  expect(await isOver(processName(process.ppid, '0'))).toBe(false);
+  // Where the system tells when a process started.
+  expect(await isOver(processName(process.ppid, '1'))).toBe(!HOST.who.endsWith('-0'));
+  // Of its own a process knows.
+  expect(await isOver(HOST.who)).toBe(true);
+});
+
+test('without force a file that came meanwhile is left alone', async () => {
+  const path = await folder('meanwhile');
+  await prepareFolder(path, ['a.txt', 'b.txt'], false);
+  await writeFile(join(path, 'b.txt'), 'mine');
+  expect(await refusal(writeFiles(path, { 'a.txt': 'new', 'b.txt': 'new' }, false))).toContain('already holds b.txt');
+  expect(await readdir(path)).toEqual(['b.txt']);
+  expect(await readFile(join(path, 'b.txt'), 'utf8')).toBe('mine');
+});
+
+test('of two runs that prepare for the same files at once one is refused; with force, or for other files, none is', async () => {
+  const path = await folder('claimed');
+  // Two processes that are alive: this one and the one that started it.
+  const other = { ...HOST, who: processName(process.ppid, '0') };
+  const said = await Promise.all([
+    refusal(prepareFolder(path, ['a.txt', 'b.txt'], false, true)),
+    refusal(prepareFolder(path, ['a.txt', 'b.txt'], false, true, other)),
+  ]);
+  expect(said.filter((text) => text === 'nothing')).toHaveLength(1);
+  expect(said.find((text) => text !== 'nothing')).toMatch(/Process \d+ is at work on the same files of .*--force/);
+  const third = { ...HOST, who: processName(1, '0') };
+  expect(await refusal(prepareFolder(path, ['a.txt', 'b.txt'], true, true, third))).toBe('nothing');
+  expect(await refusal(prepareFolder(path, ['c.txt'], false, false, third))).toBe('nothing');
 });
 
 test('two writers into one folder leave whole files of one or the other', async () => {

@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { springsOf } from '../../../src/input/assemble/springs.ts';
+import { estimate } from '../../../src/input/schema/springs.ts';
 import { CATALOGUE, placeOf, problemsOf, readEdited, SCENARIO } from '../edit.ts';
 
 test('a spring whose wire and coils are known has no rate of its own', async () => {
@@ -48,4 +50,28 @@ test('prices in a catalogue need a currency too', async () => {
   const withoutPrices = SCENARIO.replaceAll(/,? *price: \d+,?/g, '').replace('currency: EUR\n', '');
   const problems = await problemsOf([[SCENARIO, withoutPrices]]);
   expect(problems.map(({ found }) => found)).toEqual(['prices without a currency']);
+});
+
+test('as many rows as a catalogue may have are taken: more than a call has room for arguments', () => {
+  const sizes = { freeLength: 200, rate: 40, bore: 60, solidHeight: 90, wire: 10, coils: 8, coating: 0, price: null };
+  const rows = Array.from({ length: 200_000 }, (_, k) => ({
+    line: k + 2,
+    name: `S${k}`,
+    ...sizes,
+    ends: null,
+    material: null,
+    notes: [],
+  }));
+  const catalogue = {
+    columns: new Map(),
+    springs: rows,
+    separator: ',' as const,
+    hasCommas: false,
+    problems: [],
+    file: { path: 'springs.csv', sha256: '', bytes: 0, text: '' },
+  };
+  const entry = { catalogue: 'springs.csv', estimate: estimate.parse({}) };
+  const found = springsOf([entry], { byName: new Map([['springs.csv', catalogue]]), complaints: [] });
+  expect(found.springs).toHaveLength(rows.length);
+  expect(found.problems).toEqual([]);
 });

@@ -16,7 +16,7 @@ test('a full row is read into inner units', async () => {
   expect(springs).toEqual([
     {
       ...{ line: 2, name: 'A', freeLength: 180, rate: 60, bore: 61, solidHeight: 92, wire: 9.5, coils: 8.5 },
-      ...{ ends: 'closed_ground', coating: 0.2, material: 'chrome_silicon', price: 62 },
+      ...{ ends: 'closed_ground', coating: 0.2, material: 'chrome_silicon', price: 62, notes: [] },
     },
   ]);
 });
@@ -37,10 +37,10 @@ test('a row without rate but with wire and coils is legal', async () => {
 });
 
 test.each<[title: string, text: string, found: string]>([
-  ['semicolons', 'free_length_mm;rate_n_per_mm;bore_mm\n180;60;61\n', '1:1 columns separated by semicolons'],
-  ['tabs', 'free_length_mm\trate_n_per_mm\tbore_mm\n180\t60\t61\n', '1:1 columns separated by tabs'],
+  ['a short row of semicolons', 'free_length_mm;rate_n_per_mm;bore_mm\n180;60\n', '2:1 a row of 2 cells'],
+  ['a long row of tabs', 'free_length_mm\trate_n_per_mm\tbore_mm\n180\t60\t61\t5\n', '2:1 a row of 4 cells'],
   ['a header alone', `${NEEDED}\n`, '1:1 a header without rows'],
-  ['an unknown column', `${NEEDED},colour\n1,1,1,1\n`, '1:38 the unknown column `colour`'],
+  ['an unknown column', `${NEEDED},coil\n1,1,1,1\n`, '1:38 the unknown column `coil`'],
   [
     'a column without unit',
     'free_length,rate_n_per_mm,bore_mm\n1,1,1\n',
@@ -62,8 +62,8 @@ test.each<[title: string, text: string, found: string]>([
     '1:1 no column `bore_mm`, `bore_cm`, `bore_m`, `bore_in` or `bore_ft`',
   ],
   ['a short row', `${NEEDED}\n1,1\n`, '2:1 a row of 2 cells'],
-  ['a decimal comma', `${NEEDED}\n180,60,"61,5"\n`, '2:8 `61,5`'],
-  ['a unit in a cell', `${NEEDED}\n180 mm,60,61\n`, '2:1 `180 mm`'],
+  ['a comma of two meanings', `${NEEDED}\n180,60,"1,615"\n`, '2:8 `1,615`'],
+  ['a wrong unit in a cell', `${NEEDED}\n180 kg,60,61\n`, '2:1 `180 kg`'],
   ['an empty cell', `${NEEDED}\n180,60,\n`, '2:8 an empty cell'],
   ['neither rate nor wire', `${NEEDED},wire_mm\n180,,61,9\n`, '2:5 a row without rate and without wire and coils'],
   ['a negative number', `${NEEDED}\n180,-60,61\n`, '2:5 `-60`'],
@@ -126,7 +126,7 @@ test.each([
   ['a unit on a name', `name_mm,${NEEDED}\nA,1,1,1\n`, 'the column `name_mm`, whose unit `mm` does not fit'],
   ['neither rate nor wire with coils', 'free_length_mm,bore_mm,wire_mm\n180,61,9\n', 'no column `rate_n_per_mm`'],
   ['one column twice', `free_length_mm,${NEEDED}\n`, 'the column `free_length_mm` twice'],
-  ['a column like none', `zzzzqqqqxxxx,${NEEDED}\n1,1,1,1\n`, 'the unknown column `zzzzqqqqxxxx`'],
+  ['a column called nearly like one', `coatng_mm,${NEEDED}\n1,1,1,1\n`, 'the unknown column `coatng_mm`'],
 ])('a header with %s is refused', async (_, text, found) => {
   expect((await problemsIn(text)).join('\n')).toContain(found);
 });

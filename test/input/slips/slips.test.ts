@@ -5,7 +5,7 @@ import { expect, test } from 'vitest';
 import { z } from 'zod';
 import { measured } from '../../../src/audit/read/schema.ts';
 import { formatWarning } from '../../../src/input/problems/problems.ts';
-import { readScenario } from '../../../src/input/readScenario.ts';
+import { readAnyLevel, readScenario } from '../../../src/input/readScenario.ts';
 import { alternatives } from '../../../src/input/schema/issues.ts';
 import { COMMON_BANDS, DIMENSIONS } from '../../../src/input/schema/leaves.ts';
 import { scenario } from '../../../src/input/schema/scenario.ts';
@@ -160,7 +160,7 @@ test('the scenarios of the manual give no warning', async () => {
   const read = await Promise.all(
     files
       .filter(({ path }) => path.endsWith('scenario.yaml'))
-      .map(({ path }) => readScenario(path, memoryFiles(files))),
+      .map(({ path }) => readAnyLevel(path, memoryFiles(files))),
   );
   expect(read.length).toBeGreaterThan(0);
   for (const one of read) expect(one).toMatchObject({ ok: true, warnings: [] });

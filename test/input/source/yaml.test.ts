@@ -97,3 +97,53 @@ test('offsets outside the text are places of its ends', () => {
     { line: 2, column: 2 },
   ]);
 });
+
+test('of what cannot be read the first cause is said, and nothing of what follows from it', () => {
+  for (const text of ['a: {b: 1}}\nc: 1\n', 'a:\n  - b\n - c\nd: [\n', 'a: b: c\nd: e: f\n']) {
+    expect(readYaml(text).problems).toHaveLength(1);
+  }
+  expect(readYaml('a: {b: 1}}\nc: 1\n').problems).toMatchObject([{ line: 1, column: 10 }]);
+});
+
+test.each([
+  ['a:\n\tb: 2\n', 2, 1],
+  ['a:\n  - name: x\n  \tb: 2\n', 3, 3],
+  ['a:\n  {\n\tb: 1\n  }\n', 3, 1],
+])('a tab in front of a field is called a tab, at its place: %j', (text, line, column) => {
+  expect(readYaml(text).problems).toMatchObject([{ line, column, found: 'a tab in front of a field' }]);
+});
+
+test.each([
+  ['a: { length: 12,5 mm, b: 3 }', { length: '12,5 mm', b: 3 }],
+  ['a: { b: 12,5 }', { b: '12,5' }],
+  ['a: { b: 1.234,5 mm,c: 2 }', { b: '1.234,5 mm', c: 2 }],
+  ['a: [12,5 mm, 20 mm,7,25 mm]', ['12,5 mm', '20 mm', '7,25 mm']],
+  ['a: [7,5, 8]', ['7,5', 8]],
+  ['a: [7,5,8]', [7, 5, 8]],
+  ['a: [7, 5]', [7, 5]],
+  ['a: { b: 12, 5 mm: }', { b: 12, '5 mm': null }],
+  ['a: { b: 12,5: 6 }', { b: 12, '5': 6 }],
+  ['a: [12,"5 mm"]', [12, '5 mm']],
+])('a decimal comma inside brackets does not part a number: %s', (text, a) => {
+  expect(readYaml(text).document?.data).toEqual({ a });
+});
+
+// The package throws at these, without a place.
+test.each([
+  ['<<: 5\n', [1, 5], '`5`'],
+  ['a: 1\n<<:\n', [2, 4], '`null`'],
+  ['a: 1\n? <<\n', [2, 3], '`Symbol(<<)`'],
+  ['x: &x 3\nb: { <<: *x }\n', [2, 10], '`*x`'],
+  ['x: &x { a: 1 }\nb: { <<: [*x, 5] }\n', [2, 15], '`5`'],
+  ['x: &x { a: 1 }\nb: { <<: [[*x]] }\n', [2, 11], 'a list of 1'],
+])('what stands behind a merge key and is no mapping is a problem at its place: %j', (text, place, found) => {
+  expect(placesOf(text)).toEqual([place]);
+  expect(readYaml(text).problems[0]?.found).toBe(`${found} behind \`<<\``);
+});
+
+test('a merge key brings in a mapping, an alias of one, or a list of these; in quotes it is a key like any other', () => {
+  const data = (text: string) => readYaml(text).document?.data;
+  expect(data('x: &x { a: 1 }\n<<: *x\n')).toEqual({ x: { a: 1 }, a: 1 });
+  expect(data('x: &x { a: 1 }\n<<: [*x, { b: 2 }]\n')).toEqual({ x: { a: 1 }, a: 1, b: 2 });
+  expect(data('"<<": 5\n')).toEqual({ '<<': 5 });
+});

@@ -115,3 +115,20 @@ test('signs and limits are kept', () => {
 test('what is shown of a value holds no character a terminal would obey', () => {
   expect(complaintAbout('\u001b[31m5\u202e mm', 'length')?.found).toBe('`[31m5  mm`');
 });
+
+test.each([
+  ['17,5', 'length', 'write `17.5 mm`'],
+  ['1,250 mm', 'length', 'write `1.25 mm` if the comma is a decimal sign, `1250 mm` if it stands between thousands'],
+  ['0,125 in', 'length', 'write `0.125 in`'],
+  ['7,5', 'ratio', 'write `7.5`, `7, 5` if it stands between two values of a list'],
+] as const)('the advice for %s holds all it can mean, each whole', (text, dimension, advice) => {
+  expect(complaintAbout(text, dimension)?.advice).toBe(advice);
+});
+
+test('a percentage is read where a number can be 1 at most, and elsewhere advised as the number it is', () => {
+  expect(innerValue('40 %', 'ratio', { most: 1 })).toBe(0.4);
+  expect(complaintAbout('140 %', 'ratio', { most: 1 })?.expected).toBe('a number of at most 1');
+  expect(complaintAbout('94 %', 'ratio')?.advice).toBe(
+    'write it as a bare number, like `0.94`, without unit or quotes',
+  );
+});

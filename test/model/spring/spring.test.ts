@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { springRate, uncorrectedStress } from '../../../src/model/formula/coil.ts';
 import type { Spring, WireData } from '../../../src/model/parts.ts';
 import { type Grade, MATERIAL_NAMES, shearModulusOf, ultimateStrengthOf } from '../../../src/model/spring/materials.ts';
-import { resolveSpring, type SpringGiven, springFault } from '../../../src/model/spring/spring.ts';
+import { bareSpring, isBare, resolveSpring, type SpringGiven, springFault } from '../../../src/model/spring/spring.ts';
 import { between, forAny } from '../../setup/random.ts';
 
 const ESTIMATE = {
@@ -288,5 +288,46 @@ describe('a spring that can’t be worked with is named, not computed', () => {
 
   test('and a sound one has no fault', () => {
     expect(springFault(given({}))).toBeNull();
+  });
+});
+
+describe('a spring of which only lengths are known', () => {
+  const BARE = { rate: null, bore: Number.NaN } as const;
+
+  test('is bare without a bore, or with neither a rate nor what it would follow from', () => {
+    expect(isBare(given({}))).toBe(false);
+    expect(isBare(given({ bore: Number.NaN }))).toBe(true);
+    expect(isBare(given({ rate: null }))).toBe(true);
+    expect(isBare(given({ rate: null, wire: 9 }))).toBe(true);
+    expect(isBare(given({ rate: null, totalCoils: 8 }))).toBe(true);
+    expect(isBare(given({ rate: null, wire: 9, totalCoils: 8 }))).toBe(false);
+  });
+
+  test('keeps its lengths and its rate, where that is known, and no wire', () => {
+    expect(bareSpring(given({ ...BARE, solidHeight: 90 }))).toMatchObject({
+      ...{ name: 'S', price: 70, freeLength: 200, rate: Number.NaN, bore: Number.NaN, wire: null },
+      ...{ rateEstimated: false, solid: { height: 90, least: 90, most: 90, source: 'catalogue' } },
+    });
+    expect(bareSpring(given({ bore: Number.NaN, solidHeight: 90 })).rate).toBe(50);
+  });
+
+  test('is solid at wire times coils, coated, where nobody measured it, as the whole spring would be', () => {
+    const counted = { wire: 9, totalCoils: 8, coating: 0.1 };
+    const bare = bareSpring(given({ ...BARE, ...counted }));
+    // 8 coils of 9.2 mm, ends ground.
+    expect(bare.solid).toMatchObject({ height: expect.closeTo(73.6, 9), source: 'wire x coils' });
+    for (const ends of ENDS) {
+      const whole = resolveSpring(given({ ...counted, rate: null, ends }));
+      expect(bareSpring(given({ ...BARE, ...counted, ends })).solid.height).toBeGreaterThanOrEqual(whole.solid.height);
+    }
+    expect(bareSpring(given({ ...BARE, ...counted, solidHeight: 80 })).solid).toMatchObject({
+      ...{ height: 80, source: 'catalogue' },
+    });
+  });
+
+  test('does not exist where it is as long solid as free, or where nothing tells', () => {
+    for (const change of [{ solidHeight: 200 }, { wire: 20, totalCoils: 10 }, {}, { wire: 9 }]) {
+      expect(() => bareSpring(given({ ...BARE, ...change }))).toThrow(RangeError);
+    }
   });
 });

@@ -52,6 +52,23 @@ test('hostile names come back whole behind an apostrophe', () => {
   expect(cells.filter((cell) => Number.isNaN(Number(cell)))).toEqual([]);
 });
 
+test.each([',', ';', '\t'])('read with %j between cells no text begins a formula', (delimiter) => {
+  const names = ['a;=1+1', 'a\t@sum', 'a; "=1', '-b', 'a;+b\t=c', 'a\n=1', ';=1', '"=1'];
+  for (const name of names) {
+    const text = shortlistCsv(result({ setups: [{ ...setup('low'), name }] }));
+    const rows = parse(text, {
+      delimiter,
+      relax_quotes: true,
+      relax_column_count: true,
+      record_delimiter: ['\r\n', '\n'],
+    });
+    const cells = rows.flat().map((cell) => cell.replace(/^["\s]+/, ''));
+    // A row of a file with commas, read with others, is one long cell or more; a number may begin with its minus.
+    const formulas = cells.filter((cell) => /^[=+\-@]/.test(cell) && Number.isNaN(Number(cell.split(',')[0])));
+    expect(formulas, JSON.stringify(name)).toEqual([]);
+  }
+});
+
 test('setups with different quantities share one header', () => {
   const odd = combination('street', 1);
   const more = { ...odd, values: { ...odd.values, only_here_mm: 3 } };

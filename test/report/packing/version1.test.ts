@@ -56,6 +56,7 @@ describe('what was never written so is refused, with its place', () => {
     ['no root', { ...sound, root: undefined }, 'a cell'],
     ['a list of nothing', { ...sound, lists: [null] }, 'lists[0]'],
     ['a repeat at the start', { ...sound, lists: [['x3']] }, 'lists[0][0]'],
+    ['a run of more rows than any page has', { ...sound, lists: [[1, 'x10000000']] }, 'lists[0][1]'],
     ['an endless repeat', { ...sound, lists: [[1, 'x999999999999']] }, 'lists[0][1]'],
     ['a run among plain values', { ...sound, lists: [[1, '+3']] }, 'lists[0][1]'],
     ['a run of what is no number', { ...sound, lists: [{ at: [null, '+3'] }] }, 'lists[0][1]'],
@@ -84,6 +85,13 @@ describe('what was never written so is refused, with its place', () => {
   test('lists that unfold to more than any memory holds', () => {
     const lists = Array.from({ length: 40 }, (_, k) => (k === 0 ? [1] : { at: [k - 1, k - 1] }));
     expect(() => unpack({ ...sound, texts: [], root: 39, lists })).toThrow(NotPacked);
+  });
+
+  test('lists that are shared in the page and would stand apart in memory', () => {
+    const lists = [{ at: [] }, { at: [0, 'x2100'] }, { at: [1, 'x2100'] }];
+    const refuse = () => unpack({ ...sound, texts: [], root: 2, lists });
+    // 2100 times 2100 empty lists: few signs, much memory.
+    expect(refuse).toThrow('too large');
   });
 
   test('texts and keys that are repeated beyond what a text can hold', () => {

@@ -42,6 +42,16 @@ test('a text cell that starts like a formula gets an apostrophe, any other none'
   for (const text of ['60 mm', 'a=b', "'quoted", '']) expect(formulaSafe(text)).toBe(text);
 });
 
+test('what would begin a cell where the file is read with semicolons or tabs gets an apostrophe too', () => {
+  expect(formulaSafe('a;=1+1')).toBe("a;'=1+1");
+  expect(formulaSafe('a\t@b;-c')).toBe("a\t'@b;'-c");
+  expect(formulaSafe('a\r\n=b')).toBe("a\r\n'=b");
+  // Spreadsheets take blanks and empty quotes away before they look.
+  expect(formulaSafe('a; "=1')).toBe('a;\' "=1');
+  expect(formulaSafe(' =1')).toBe("' =1");
+  for (const text of ['a;b', 'a; 5 - 3', "a;'=1", '\u00b5;a=b']) expect(formulaSafe(text)).toBe(text);
+});
+
 test('an element id holds letters, digits, dash and underscore only', () => {
   expect(anchorOf('low-F4 "x">é_9')).toBe('low-F4--x---_9');
 });

@@ -1,0 +1,29 @@
+/** Which usual values were taken for what nobody knows, and how far off each may be. */
+
+import { z } from 'zod';
+import { camelKey } from '../../model/keys.ts';
+import { bare, isMapping } from '../schema/issues.ts';
+import { UNKNOWNS } from '../schema/leaves.ts';
+import { UNKNOWN } from '../values/quantity.ts';
+
+type Assumed = Readonly<Record<string, number>>;
+
+/** Half-widths by the model's name of the field, as `assumed` of a part or an axle; nothing where nothing was taken. */
+export function assumedIn(schema: z.core.$ZodType, written: unknown): { readonly assumed?: Assumed } {
+  if (!(schema instanceof z.ZodObject) || !isMapping(written)) return {};
+  const found = Object.entries(schema.shape as Readonly<Record<string, z.core.$ZodType>>).flatMap(([key, field]) => {
+    const unknown = unknownOf(field);
+    const value = written[key] ?? defaultOf(field);
+    if (unknown === undefined || unknown.take === null || value !== UNKNOWN) return [];
+    return [[camelKey(key), unknown.give] as const];
+  });
+  return found.length === 0 ? {} : { assumed: Object.fromEntries(found) };
+}
+
+export function unknownOf(field: z.core.$ZodType) {
+  return UNKNOWNS.get(bare(field) as z.ZodType)?.unknown;
+}
+
+function defaultOf(field: z.core.$ZodType): unknown {
+  return field instanceof z.ZodPrefault ? field.def.defaultValue : undefined;
+}
