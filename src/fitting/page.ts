@@ -1,4 +1,5 @@
 /** The page of parts on the bench: the answer, drawn, the best of the combinations, and what it rests on. */
+import { thinnestOnBench } from '../model/corner/bench.ts';
 import { limitLabel } from '../model/corner/checks.ts';
 import type { BenchScenario, InputWarning } from '../model/scenario.ts';
 import { drawChart } from '../report/charts/draw.ts';
@@ -77,7 +78,7 @@ function mapOf({ possible }: AxleFitting) {
 }
 
 function rowView({ bench }: AxleFitting, { verdict, state, wheel, judgement }: Fitted, rank: number) {
-  const thin = state.contacts.reduce((a, b) => (b.clearance - b.margin < a.clearance - a.margin ? b : a));
+  const thin = thinnestOnBench(state);
   return {
     rank,
     choice: choiceTextOf(bench.options, judgement.state.corner, PAGE),

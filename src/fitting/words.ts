@@ -6,7 +6,7 @@ import { FIT } from '../model/corner/fit.ts';
 import { capital } from '../model/corner/messages.ts';
 import { type Snug, snugAt } from '../model/corner/snug.ts';
 import type { Part } from '../model/parts.ts';
-import { AXLE_NAMES, type AxleOptions, FAMILIES, type Family } from '../model/scenario.ts';
+import { AXLE_NAMES, type AxleOptions, type BenchAxle, FAMILIES, type Family } from '../model/scenario.ts';
 import { FAMILY_LABELS } from '../report/text/labels.ts';
 import { count, fixed, type NumberStyle, PAGE, withUnits } from '../report/text/numbers.ts';
 import type { AxleFitting, Fitted } from './fitting.ts';
@@ -62,7 +62,7 @@ export function answerLines(fitting: AxleFitting, style: NumberStyle): readonly 
   }
   return [
     ...rangeLines(best, settlings, mm, style),
-    ...wheelLines(best, mm, style),
+    ...wheelLines(fitting.bench, best, mm, style),
     ...inwardsLines(best.state, mm),
     ...snugLines(best.state, mm),
     ...openLines(best),
@@ -84,8 +84,11 @@ function rangeLines({ state }: Fitted, settlings: readonly Settling[], mm: Milli
   ];
 }
 
-function wheelLines({ wheel }: Fitted, mm: Millimetres, style: NumberStyle): Line[] {
-  if (wheel === null) return [];
+function wheelLines(bench: BenchAxle, { wheel, state }: Fitted, mm: Millimetres, style: NumberStyle): Line[] {
+  if (wheel === null) {
+    const why = whyNoHeight(bench, state.corner);
+    return why === null ? [] : [{ about: 'ride height', text: why }];
+  }
   const { low, middle, high, lowLimit, highLimit, isTyreJudged } = wheel;
   const hertz = (value: number) => withUnits(value, 'frequency', style);
   const notJudged = isTyreJudged ? '' : '; tyre against arch not judged';
@@ -100,6 +103,15 @@ function wheelLines({ wheel }: Fitted, mm: Millimetres, style: NumberStyle): Lin
       text: `${mm(middle.height)}: bump travel ${mm(middle.bumpTravel)}, droop travel ${mm(middle.droopTravel)}, body frequency ${hertz(middle.frequency)}`,
     },
   ];
+}
+
+/** Null where nobody asked: neither load nor motion was given. */
+function whyNoHeight({ wheel, lacks }: BenchAxle, { spring, helper }: BenchState['corner']): string | null {
+  if (lacks !== undefined) return `not known: the ${lacks} of the wheel was not given`;
+  if (wheel === null) return null;
+  if (Number.isNaN(spring.rate)) return 'not known: the rate of the spring was not given';
+  if (Number.isNaN(helper?.rate ?? 0)) return 'not known: the rate of the helper spring was not given';
+  return 'none is safe: nothing is left between its limits';
 }
 
 /** What meets one after the other as the damper goes in, the perch in the middle of its range. */

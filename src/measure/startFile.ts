@@ -1,8 +1,7 @@
 /** The file that a newcomer fills in: the parts of one axle in the order of the measuring sheet, every value `unknown`. */
 
 import { z } from 'zod';
-import { bare } from '../input/schema/issues.ts';
-import { UNKNOWNS } from '../input/schema/leaves.ts';
+import { bare, unknownOf } from '../input/schema/issues.ts';
 import { benchAxle } from '../input/schema/scenario.ts';
 import { UNKNOWN } from '../input/values/quantity.ts';
 import { type GroupName, ROWS } from '../report/text/measuring.ts';
@@ -83,7 +82,7 @@ function askedOf(list: string, field: string): 'needed' | 'open' | null {
   const element = elementOf(found);
   const leaf = element?.shape[field] as z.core.$ZodType | undefined;
   if (leaf === undefined || OPTIONAL_LISTS.has(list)) return null;
-  if (UNKNOWNS.get(bare(leaf) as z.ZodType) !== undefined) return isMust(list, field) ? 'needed' : 'open';
+  if (unknownOf(leaf) !== undefined) return isMust(list, field) ? 'needed' : 'open';
   return leaf instanceof z.ZodPrefault || (leaf instanceof z.ZodOptional && !isMust(list, field)) ? null : 'needed';
 }
 

@@ -288,6 +288,8 @@ export interface BenchScenario {
 export interface BenchAxle {
   /** Load and motion of the wheel; null where either is not known, and only parts can be judged. */
   readonly wheel: BenchWheel | null;
+  /** What a wheel lacks of which the other half is given. */
+  readonly lacks?: 'load' | 'motion';
   /** A dimension that nobody measured is NaN. */
   readonly options: AxleOptions;
 }

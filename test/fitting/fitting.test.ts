@@ -219,7 +219,10 @@ describe('the answer', () => {
     expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100);
     const [bar = '', , legend = ''] = rulerText(fittingsOf(scenario)[0]?.best[0]?.state as never);
     expect(bar).toMatch(/^\|[-#a-z]{72}\|$/);
-    for (const sign of new Set(bar.replace(/[|#-]/g, ''))) expect(legend).toContain(`; ${sign} `.slice(2));
+    for (const sign of new Set(bar.replace(/[|#-]/g, ''))) expect(legend).toContain(`; ${sign} `);
+    // What meets at one place of the ruler shares its letter.
+    const signs = [...legend.matchAll(/; ([a-z]) /g)].map(([, sign]) => sign ?? '');
+    expect(signs.filter((sign) => !bar.includes(sign))).toEqual([]);
   });
 
   test('of a perch without any place the ruler has it on the sleeve’s ledge', async () => {
@@ -250,8 +253,16 @@ describe('at the wheel', () => {
     const rateless = await fittingOf([[', rate: 34 N/mm', '']], CORNER_TEXT);
     expect([rateless.level, rateless.best[0]?.wheel]).toEqual(['corner', null]);
     const helper = '{ height: 11 mm }]\n    helpers: [{ free_length: 60 mm, block_height: 14 mm }]';
-    expect((await fittingOf([['{ height: 11 mm }]', helper]], CORNER_TEXT)).best[0]?.wheel).toBeNull();
-    expect((await fittingOf([['268 kg', '40 kg']], CORNER_TEXT)).best[0]?.wheel).toBeNull();
+    const helped = await fittingOf([['{ height: 11 mm }]', helper]], CORNER_TEXT);
+    expect(helped.best[0]?.wheel).toBeNull();
+    expect(saidOf(helped)).toContain('the rate of the helper spring was not given');
+    const light = await fittingOf([['268 kg', '40 kg']], CORNER_TEXT);
+    expect(light.best[0]?.wheel).toBeNull();
+    expect(saidOf(light)).toContain('ride height: none is safe');
+    expect(saidOf(rateless)).toContain('ride height: not known: the rate of the spring was not given');
+    const loaded = await fittingOf([['    dampers:', '    wheel_load: 268 kg\n    dampers:']]);
+    expect(saidOf(loaded)).toContain('ride height: not known: the motion of the wheel was not given');
+    expect(saidOf(await fittingOf())).not.toContain('ride height');
     const tyre = await fittingOf([['268 kg', '268 kg\n    tyre_on_arch: 200 mm']], CORNER_TEXT);
     expect(tyre.best[0]?.wheel?.isTyreJudged).toBe(true);
     expect(saidOf(tyre)).not.toContain('not judged');

@@ -2,8 +2,7 @@
 
 import { z } from 'zod';
 import { camelKey } from '../../model/keys.ts';
-import { bare, isMapping } from '../schema/issues.ts';
-import { UNKNOWNS } from '../schema/leaves.ts';
+import { defaultOf, isMapping, unknownOf } from '../schema/issues.ts';
 import { UNKNOWN } from '../values/quantity.ts';
 
 type Assumed = Readonly<Record<string, number>>;
@@ -18,12 +17,4 @@ export function assumedIn(schema: z.core.$ZodType, written: unknown): { readonly
     return [[camelKey(key), unknown.give] as const];
   });
   return found.length === 0 ? {} : { assumed: Object.fromEntries(found) };
-}
-
-export function unknownOf(field: z.core.$ZodType) {
-  return UNKNOWNS.get(bare(field) as z.ZodType)?.unknown;
-}
-
-function defaultOf(field: z.core.$ZodType): unknown {
-  return field instanceof z.ZodPrefault ? field.def.defaultValue : undefined;
 }

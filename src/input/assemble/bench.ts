@@ -1,6 +1,5 @@
 /** The fields of a sound scenario of the bench to the parts and corners that the model judges. */
 
-import { numbersOf } from '../../model/keys.ts';
 import {
   AXLE_NAMES,
   type AxleName,
@@ -19,9 +18,8 @@ import {
   benchScenario as schema,
 } from '../schema/scenario.ts';
 import { takenDefaults } from '../schema/takenDefaults.ts';
-import { meanLoad, sideLoads } from '../values/swept.ts';
 import { assumedIn } from './assumed.ts';
-import { distinct, motionOf, optionsOf } from './scenario.ts';
+import { distinct, optionsOf, wheelOf } from './scenario.ts';
 import { marginsOf, tolerancesOf } from './settings.ts';
 import { type SpringProblem, springsOf } from './springs.ts';
 
@@ -55,23 +53,18 @@ export function assembleBench(
 function axleOf(fields: BenchAxleFields, written: unknown, catalogues: LoadedCatalogues) {
   const springs = springsOf(fields.springs, catalogues);
   const options = optionsOf(fields, springs, written, { ...BENCH_PARTS, ...BENCH_SPRING_PARTS });
-  const bench: BenchAxle = { wheel: wheelOf(fields, written), options };
+  const bench: BenchAxle = { wheel: knownWheel(fields, written), ...halfWheel(fields), options };
   return { bench, springs };
 }
 
+function halfWheel({ wheel_load, motion }: BenchAxleFields): Pick<BenchAxle, 'lacks'> {
+  if ((wheel_load === undefined) === (motion === undefined)) return {};
+  return { lacks: motion === undefined ? 'motion' : 'load' };
+}
+
 /** Null where load or motion is missing: neither says anything without the other. */
-function wheelOf(fields: BenchAxleFields, written: unknown): BenchWheel | null {
-  const { wheel_load, motion, bushes, unsprung_mass, tyre_on_arch, lowest_wheel } = fields;
+function knownWheel(fields: BenchAxleFields, written: unknown): BenchWheel | null {
+  const { wheel_load, motion, tyre_rate = Number.NaN, tyre_on_arch = Number.NEGATIVE_INFINITY } = fields;
   if (wheel_load === undefined || motion === undefined) return null;
-  return {
-    wheelLoad: meanLoad(wheel_load),
-    wheelLoads: sideLoads(wheel_load),
-    unsprungMass: unsprung_mass,
-    tyreRate: fields.tyre_rate ?? Number.NaN,
-    motion: motionOf(motion),
-    tyreOnArchHeight: tyre_on_arch ?? Number.NEGATIVE_INFINITY,
-    lowestWheelHeight: lowest_wheel ?? null,
-    bushes: bushes === undefined ? null : numbersOf(bushes),
-    ...assumedIn(benchAxle, written),
-  };
+  return { ...wheelOf({ ...fields, wheel_load, motion, tyre_rate, tyre_on_arch }), ...assumedIn(benchAxle, written) };
 }

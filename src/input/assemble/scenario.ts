@@ -94,20 +94,29 @@ interface ReadAxle {
 /** @param written what the fields were read from */
 function axleOf(fields: AxleFields, catalogues: LoadedCatalogues, written: unknown): ReadAxle {
   const springs = springsOf(fields.springs, catalogues);
-  const { wheel_load, bushes, roll, tyre_on_arch, lowest_wheel, ...others } = fields;
+  const { roll } = fields;
   const axle = {
-    wheelLoad: meanLoad(wheel_load),
-    wheelLoads: sideLoads(wheel_load),
-    ...numbersOf(others),
-    motion: motionOf(fields.motion),
-    tyreOnArchHeight: tyre_on_arch,
-    lowestWheelHeight: lowest_wheel ?? null,
-    bushes: bushes === undefined ? null : numbersOf(bushes),
+    ...wheelOf(fields),
     roll: roll === undefined ? null : numbersOf(roll),
     options: optionsOf(fields, springs, written, OF_CAR),
     ...assumedIn(axleSchema, written),
   };
   return { axle: axle satisfies Whole<typeof axle>, springs };
+}
+
+type WheelFields = Omit<AxleFields, keyof typeof FAMILY_OF_LIST | 'roll'>;
+
+/** What an axle is, whatever stands on it. */
+export function wheelOf({ wheel_load, motion, bushes, tyre_on_arch, lowest_wheel, ...others }: WheelFields) {
+  return {
+    wheelLoad: meanLoad(wheel_load),
+    wheelLoads: sideLoads(wheel_load),
+    ...numbersOf(others),
+    motion: motionOf(motion),
+    tyreOnArchHeight: tyre_on_arch,
+    lowestWheelHeight: lowest_wheel ?? null,
+    bushes: bushes === undefined ? null : numbersOf(bushes),
+  };
 }
 
 /** Nothing where a field of the model is missing, even one that may be left out: no file could set it. */
@@ -174,7 +183,7 @@ function listAt(written: unknown, list: string): readonly unknown[] {
   return Array.isArray(value) ? value : [];
 }
 
-export function motionOf({ pairs, mount_raise, ratio }: AxleFields['motion']): MotionData {
+function motionOf({ pairs, mount_raise, ratio }: AxleFields['motion']): MotionData {
   const read = pairs.map((pair) => ({
     hubToArch: pair.hub_to_arch,
     damperLength: pair.damper_length,

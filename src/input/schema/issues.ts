@@ -4,7 +4,7 @@ import { z } from 'zod';
 import type { Complaint } from '../problems/problems.ts';
 import { emptyEntries, missingField, tooMany, wrongType } from '../problems/value.ts';
 import type { Aspect, PathKey } from '../source/yaml.ts';
-import { complainUnknownKey, type IssueParams } from './leaves.ts';
+import { complainUnknownKey, type IssueParams, UNKNOWNS, type Unknown } from './leaves.ts';
 
 export interface PathComplaint {
   readonly path: readonly PathKey[];
@@ -94,6 +94,16 @@ export function valueAt(data: unknown, path: readonly PathKey[]): unknown {
 export function bare(schema: z.core.$ZodType): z.core.$ZodType {
   if (schema instanceof z.ZodPrefault || schema instanceof z.ZodOptional) return bare(schema.unwrap());
   return schema;
+}
+
+/** What is read in place of a field that is left out; undefined where nothing is. */
+export function defaultOf(schema: z.core.$ZodType): unknown {
+  return schema instanceof z.ZodPrefault ? schema.def.defaultValue : undefined;
+}
+
+/** What is taken where a field is `unknown`; undefined where it may not be. */
+export function unknownOf(field: z.core.$ZodType): Unknown | undefined {
+  return UNKNOWNS.get(bare(field) as z.ZodType)?.unknown;
 }
 
 /** The alternatives of a schema: those of a union, else the schema itself. */

@@ -3,8 +3,8 @@
 import { z } from 'zod';
 import type { Assumption } from '../../model/scenario.ts';
 import { UNKNOWN } from '../values/quantity.ts';
-import { alternatives, bare, fits, isMapping } from './issues.ts';
-import { ABSENCES, COMMON_PRACTICE, DEFAULT_SOURCES, UNKNOWNS, type Unknown } from './leaves.ts';
+import { alternatives, defaultOf, fits, isMapping, unknownOf } from './issues.ts';
+import { ABSENCES, COMMON_PRACTICE, DEFAULT_SOURCES, type Unknown } from './leaves.ts';
 
 interface Taken {
   /** Path with list positions, e.g. `axles.front.sleeves[2].inset`. */
@@ -60,7 +60,7 @@ function* walkFields(
 
 /** The usual value taken for what nobody knows, and how far off it may be; null where the word means something else. */
 function takenFor(field: z.core.$ZodType): Pick<Taken, 'value' | 'source'> | null {
-  const unknown = UNKNOWNS.get(bare(field) as z.ZodType)?.unknown;
+  const unknown = unknownOf(field);
   if (unknown === undefined) return null;
   if (unknown.take === null)
     return { value: 'not measured: nothing sure is said by it', source: 'left out of the scenario' };
@@ -87,8 +87,4 @@ function inWords(value: unknown): string {
   if (isMapping(value)) return Object.values(value).map(inWords).join(', ');
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return value === '' ? 'empty' : String(value);
-}
-
-function defaultOf(schema: z.core.$ZodType): unknown {
-  return schema instanceof z.ZodPrefault ? schema.def.defaultValue : undefined;
 }
