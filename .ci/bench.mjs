@@ -6,4 +6,4 @@ const run = (command, ...args) => execFileSync(command, args, { stdio: 'inherit'
 
 run(process.execPath, '.ci/build.mjs');
 run('npx', 'tsc', '-p', 'test', '--noEmit', 'false', '--rootDir', '.', '--outDir', compiled);
-run(process.execPath, `${compiled}/test/bench/main.js`);
+run(process.execPath, `${compiled}/test/bench/main.js`, ...process.argv.slice(2));

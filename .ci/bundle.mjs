@@ -9,6 +9,14 @@ import { build as buildParts, buildSync } from 'esbuild';
 export const ENTRIES = {
   page: 'controls/page.ts',
   bench: 'bench/live.ts',
+  form: 'form/form.ts',
+};
+
+/** What a browser has instead of Node's modules. */
+const IN_BROWSERS = {
+  'node:path': 'path-browserify',
+  'node:crypto': join(fileURLToPath(new URL('../src/page/', import.meta.url)), 'form/digest.ts'),
+  'csv-parse/sync': 'csv-parse/browser/esm/sync',
 };
 
 /** What is started by its file: the command line and the threads. Commands are parts that it loads. */
@@ -53,8 +61,7 @@ export async function bundleProgram(outdir, { sourcemap }) {
     legalComments: 'none',
     logLevel: 'warning',
   });
-  const folders = Object.keys(metafile.inputs).map((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0]);
-  return [...new Set(folders)].filter((folder) => folder !== undefined).map((folder) => join(root, folder));
+  return packagesIn(metafile);
 }
 
 /** Bundled, a file lies elsewhere: what lies beside it is sought where it would be if it were compiled alone. */
@@ -85,21 +92,33 @@ export function mappedScript(name) {
   };
 }
 
-/** The script of an entry made short, into a file: the same bytes for the same sources. */
+/**
+ * The script of an entry made short, into a file: the same bytes for the same sources.
+ * @returns the folders of the packages that are in it
+ */
 export function bundle(entry, outfile) {
+  const { outputFiles, metafile } = build(entry, { minify: true, metafile: true });
   mkdirSync(dirname(outfile), { recursive: true });
-  writeFileSync(outfile, checked(build(entry, { minify: true }).outputFiles[0].text, entry));
+  writeFileSync(outfile, checked(outputFiles[0].text, entry));
+  return packagesIn(metafile);
+}
+
+function packagesIn({ inputs }) {
+  const folders = Object.keys(inputs).map((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0]);
+  return [...new Set(folders)].filter((folder) => folder !== undefined).map((folder) => join(root, folder));
 }
 
 function build(entry, options) {
   return buildSync({
     entryPoints: [entry],
+    absWorkingDir: root,
     // Nothing above this folder is asked how to compile: source and packed runs give the same bytes.
     tsconfigRaw: { compilerOptions: { target: 'ES2022', verbatimModuleSyntax: true } },
     bundle: true,
     format: 'iife',
     target: 'es2022',
     platform: 'browser',
+    alias: IN_BROWSERS,
     charset: 'utf8',
     legalComments: 'none',
     write: false,

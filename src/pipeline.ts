@@ -22,8 +22,9 @@ import type { InputFile, Result } from './result/result.ts';
 import { judgeChoice } from './sweep/choice.ts';
 import { type JoinFault, joinFault } from './sweep/joinFault.ts';
 import { type LimitFault, limitFault, MOST_COMBINATIONS } from './sweep/limits.ts';
+import { sizesOf } from './sweep/outcome.ts';
 import { type Part, partOf, resultsOf, type Share, shareChunks } from './sweep/shard.ts';
-import { joinAll, QUIET_RUN, type RunOptions, sizeOf, sizesOf, sweepAll, sweepChunks } from './sweep/sweep.ts';
+import { joinAll, QUIET_RUN, type RunOptions, sizeOf, sweepAll, sweepChunks } from './sweep/sweep.ts';
 
 /** A scenario that was read without a problem, with the files it came from. */
 export interface Checked {

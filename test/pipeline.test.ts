@@ -10,7 +10,7 @@ import { cornerQuantities } from '../src/result/quantities/corner.ts';
 import { pairQuantities } from '../src/result/quantities/pair.ts';
 import { keyOf } from '../src/result/quantities/quantity.ts';
 import type { InputFile, Result } from '../src/result/result.ts';
-import { sizesOf } from '../src/sweep/sweep.ts';
+import { sizesOf } from '../src/sweep/outcome.ts';
 import { readReal, realScenario, sweptScenario } from './setup/scenarios.ts';
 
 /** The scenario with one combination left on an axle: a given build. */

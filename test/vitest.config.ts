@@ -1,10 +1,31 @@
 import { fileURLToPath } from 'node:url';
 import { configDefaults, defineConfig } from 'vitest/config';
+import { UNMEASURED } from './cover/copy.ts';
 import { LIMITS, patternOf } from './cover/parts.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
-/** Two groups: only the browser tests need Chromium, and a group's global setup runs only when its tests do. */
+/** Thousands of cases each, of code that the tests beside them run in full: measuring would take as long again. */
+const LONG = [
+  'test/fuzz/*.test.ts',
+  'test/input/readScenario.hostile.test.ts',
+  'test/report/embed.leaves.test.ts',
+  'test/result/tolerance/bands.drawn.test.ts',
+];
+
+/** Whatever needs no browser. */
+const UNIT = {
+  globalSetup: 'test/setup/swept.ts',
+  setupFiles: 'test/setup/seed.ts',
+  pool: 'threads',
+  // Each thread loads the sources once for all of its files: no test leaves anything changed in them.
+  isolate: false,
+  // Limits against hangs, not measures: a busy machine must not fail a test.
+  testTimeout: 300_000,
+  hookTimeout: 300_000,
+} as const;
+
+/** Groups: only the browser tests need Chromium, and a group's global setup runs only when its tests do. */
 export default defineConfig({
   test: {
     root,
@@ -25,25 +46,21 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          ...UNIT,
           name: 'unit',
           include: ['test/**/*.test.ts'],
-          globalSetup: 'test/setup/swept.ts',
-          setupFiles: 'test/setup/seed.ts',
-          pool: 'threads',
-          // Each thread loads the sources once for all of its files: no test leaves anything changed in them.
-          isolate: false,
-          exclude: [...configDefaults.exclude, 'test/browser/**', 'test/bench/**'],
-          // Limits against hangs, not measures: a busy machine must not fail a test.
-          testTimeout: 300_000,
-          hookTimeout: 300_000,
+          exclude: [...configDefaults.exclude, 'test/browser/**', 'test/bench/**', ...LONG],
         },
       },
+      { extends: true, test: { ...UNIT, name: 'long', include: LONG, env: { [UNMEASURED]: '1' } } },
       {
         extends: true,
         test: {
           name: 'browser',
           include: ['test/browser/**/*.test.ts'],
           globalSetup: ['test/setup/swept.ts', 'test/setup/browser.ts'],
+          setupFiles: 'test/browser/closing.ts',
+          isolate: false,
           testTimeout: 240_000,
           hookTimeout: 240_000,
         },

@@ -25,10 +25,10 @@ import { orderFor } from './order.ts';
 import { buildsOfPair, DRAWS, worstScore } from './randomBuilds.ts';
 import { workingRanges } from './ranges.ts';
 import { rateNeeded } from './rateNeeded.ts';
-import { relaxations } from './relax.ts';
-import { type Resweep, tryWeights } from './taste.ts';
+import { type Resweep, relaxations } from './relax.ts';
+import { type Reweigh, tryWeights } from './taste.ts';
 import { thin } from './trials.ts';
-import { whyNot } from './whyNot.ts';
+import { helpersBeyond, whyNot } from './whyNot.ts';
 
 export interface AdviceRequest {
   readonly scenario: Scenario;
@@ -41,6 +41,7 @@ export interface AdviceRequest {
   /** Combinations judged over all setups. */
   readonly combinations: number;
   readonly resweep: Resweep;
+  readonly reweigh: Reweigh;
 }
 
 export interface Advised {
@@ -89,20 +90,20 @@ function* adviceOf(
   shortlist: readonly Combination[],
   sureness: readonly Sureness[],
 ): Steps<SetupAdvice> {
-  const { scenario, setup, rankBy, judged, combinations, resweep } = request;
+  const { scenario, rankBy, judged, combinations, reweigh } = request;
   const works = shortlist.some((combination) => combination.workable);
   const ranked = shortlist.map((combination, k) => {
     const { workings } = judged[k] as JudgedPair;
     const bought = AXLE_NAMES.map((axle) => workings[axle].state.corner).map(({ helper, spring }) => [helper, spring]);
     return { combination, purchase: JSON.stringify(bought) };
   });
-  const again = combinations <= MOST_TO_SWEEP_AGAIN ? resweep : null;
+  const again = combinations <= MOST_TO_SWEEP_AGAIN ? reweigh : null;
   const isBuild = combinations === 2 * scenario.setups.length;
   return {
     ranked_by: rankBy,
     draws: DRAWS,
     purchases: purchasesOf(request, shortlist, sureness),
-    taste: works && !isBuild ? yield* tryWeights(scenario, setup, ranked, again) : null,
+    taste: works && !isBuild ? yield* tryWeights(scenario, ranked, again) : null,
     rates: ratesOf(request),
     why_not: { front: yield* whyNotOf(request, 'front'), rear: yield* whyNotOf(request, 'rear') },
     relaxations: works ? null : yield* relaxationsOf(request),
@@ -182,11 +183,7 @@ function ratesOf({ scenario, setup, judged }: AdviceRequest): Record<AxleName, R
 
 function* whyNotOf({ scenario, setup, tallies }: AdviceRequest, axle: AxleName): Steps<WhyNot> {
   const { options } = scenario.axles[axle];
-  const other = scenario.axles[axle === 'front' ? 'rear' : 'front'].options.helper;
-  const listed = new Set(options.helper.map((helper) => JSON.stringify(helper)));
-  const otherHelpers = other.flatMap((helper) =>
-    helper !== null && !listed.has(JSON.stringify(helper)) ? [helper] : [],
-  );
+  const otherHelpers = helpersBeyond(scenario, axle, tallies[axle].passed === 0);
   const springs = tallies[axle].spring_cells.flatMap((cell, k) => (cell.workable === 0 ? [k] : []));
   return yield* whyNot({ site: siteOf(scenario, setup, axle), options, otherHelpers, springs });
 }

@@ -39,7 +39,7 @@ interface ChangeEffect {
 export interface ContinuousChange extends ChangeSize, ChangeEffect {}
 
 /** Limits of what is tried, mm: beyond them parts would be made anew rather than changed. Common practice, no source. */
-export const LIMITS = { trim: 60, spacer: 40, shortestStop: 20, groove: 30 } as const;
+export const LIMITS = { trim: 60, spacer: 40, shortestStop: 20, groove: 30, lowerMount: 20, higherMount: 40 } as const;
 
 /** Values in a workshop's steps, mm. */
 export const STEP = 0.5;
@@ -136,15 +136,17 @@ export function advisabilityOf({ kind }: ContinuousChange, { damper }: Corner): 
   return damper.body === 'unknown' ? 'last' : 'never';
 }
 
+const TRIM_SIZE: ChangeSize = {
+  kind: 'trim',
+  family: 'sleeve',
+  part: ({ sleeve }) => sleeve.name,
+  get: ({ sleeve }) => sleeve.trim,
+  set: (corner, trim) => ({ ...corner, sleeve: { ...corner.sleeve, trim } }),
+  limits: ({ sleeve }) => [0, Math.min(LIMITS.trim, sleeve.length - STEP)],
+};
+
 export const CHANGE_SIZES: readonly ChangeSize[] = [
-  {
-    kind: 'trim',
-    family: 'sleeve',
-    part: ({ sleeve }) => sleeve.name,
-    get: ({ sleeve }) => sleeve.trim,
-    set: (corner, trim) => ({ ...corner, sleeve: { ...corner.sleeve, trim } }),
-    limits: ({ sleeve }) => [0, Math.min(LIMITS.trim, sleeve.length - STEP)],
-  },
+  TRIM_SIZE,
   {
     kind: 'spacer',
     family: 'mount',
@@ -171,16 +173,29 @@ export const CHANGE_SIZES: readonly ChangeSize[] = [
   },
 ];
 
+/** Another mount, alike but for the height at which it holds the rod shoulder. */
+const MOUNT_SIZE: ChangeSize = {
+  kind: 'mount',
+  family: 'mount',
+  part: ({ mount }) => mount.name,
+  get: ({ mount }) => mount.raise,
+  set: (corner, raise) => ({ ...corner, mount: { ...corner.mount, spacer: 0, bareRaise: raise, raise } }),
+  limits: ({ mount }) => [mount.bareRaise - LIMITS.lowerMount, mount.bareRaise + LIMITS.higherMount],
+};
+
 const EFFECTS: Readonly<Record<ChangeSize['kind'], ChangeEffect>> = {
+  mount: { touches: touchesUnlessFixed, perMm: (_, __, site) => mostPerMm(site) },
   trim: { touches: cutTouches, perMm: sleevePerMm },
   spacer: { touches: spacerTouches, perMm: spacerPerMm },
   stop: { touches: stopTouches, perMm: stopPerMm },
   groove: { touches: sleeveTouches, perMm: sleevePerMm },
 };
 
-export const CHANGES: readonly ContinuousChange[] = /* @__PURE__ */ CHANGE_SIZES.map((size) => {
-  return { ...size, ...EFFECTS[size.kind] };
-});
+const withEffects = (size: ChangeSize): ContinuousChange => ({ ...size, ...EFFECTS[size.kind] });
+
+export const CHANGES: readonly ContinuousChange[] = /* @__PURE__ */ CHANGE_SIZES.map(withEffects);
+export const TRIM = /* @__PURE__ */ withEffects(TRIM_SIZE);
+export const MOUNT_HEIGHT = /* @__PURE__ */ withEffects(MOUNT_SIZE);
 
 /** A spacer lifts the shoulder of a mount bolted above the tower and lowers that of one bolted below it. */
 export function withSpacer(mount: Corner['mount'], spacer: number): Corner['mount'] {

@@ -30,10 +30,12 @@ const CHANGE_SENTENCES: Readonly<Record<CureChange['kind'], (change: CureChange)
   groove: ({ part, to_mm, body }) =>
     `lower the groove under ${part} by ${mm(to_mm)} in all (a question for the workshop${body === undefined ? '' : `: ${UNKNOWN_BODY}`})`,
   helper: ({ part }) => `add ${part}`,
+  mount: ({ part, from_mm, to_mm }) =>
+    `use a mount that holds the rod shoulder ${mm(Math.abs(to_mm - from_mm))} ${to_mm > from_mm ? 'higher' : 'lower'} than ${part} does (${mm(to_mm)} above the tower plane)`,
 };
 
 /** What to do, in one sentence: `Trim ... and cut ...` */
-export function cureText({ changes }: Cure): string {
+export function cureText({ changes }: Pick<Cure, 'changes'>): string {
   const words = changes.map((change) => CHANGE_SENTENCES[change.kind](change)).join(' and ');
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }

@@ -7,7 +7,10 @@ import { balanceLimits } from '../model/corner/pairBalance.ts';
 import type { AxleName, AxleTarget, CoilBindRule, Margins, Scenario, Setup } from '../model/scenario.ts';
 import type { Steps } from '../model/steps.ts';
 import { type Relaxation, type Relaxations, rounded, upToStep } from '../result/advice.ts';
-import type { Resweep, Winner } from './taste.ts';
+import type { Winner } from './taste.ts';
+
+/** The best pair of a setup; null where nothing works. */
+export type Resweep = (scenario: Scenario, setup: Setup) => Winner | null;
 
 /** One requirement and how far it may give in. */
 export interface Requirement {

@@ -4,7 +4,7 @@
  */
 import { scoreOf } from '../model/corner/score.ts';
 import type { CriterionName } from '../model/criteria.ts';
-import type { Ranking, Scenario, Setup } from '../model/scenario.ts';
+import type { Ranking, Scenario } from '../model/scenario.ts';
 import type { Steps } from '../model/steps.ts';
 import { rounded, type TasteRow, type TasteTable } from '../result/advice.ts';
 import type { Combination } from '../result/result.ts';
@@ -16,8 +16,8 @@ export interface Winner {
   readonly purchase: string;
   readonly score: number;
 }
-/** @param weights others than the scenario's own */
-export type Resweep = (scenario: Scenario, setup: Setup, weights?: Ranking['weights']) => Winner | null;
+/** @param weights others than the scenario's own, above 0 for the same criteria */
+export type Reweigh = (weights: Ranking['weights']) => Winner | null;
 
 export interface Ranked {
   readonly combination: Combination;
@@ -26,12 +26,11 @@ export interface Ranked {
 
 const FACTORS = [2, 0.5];
 
-/** @param resweep null where there are too many combinations to sweep again */
+/** @param reweigh null where there are too many combinations to sweep again */
 export function* tryWeights(
   scenario: Scenario,
-  setup: Setup,
   shortlist: readonly Ranked[],
-  resweep: Resweep | null,
+  reweigh: Reweigh | null,
 ): Steps<TasteTable | null> {
   const byScore = [...shortlist].sort((a, b) => b.combination.score - a.combination.score);
   const best = byScore[0];
@@ -42,7 +41,7 @@ export function* tryWeights(
   for (const { criterion, factor } of tries) {
     yield { what: 'other weights', done: rows.length, of: tries.length };
     const { weights } = withWeight(scenario, criterion, factor).ranking;
-    const winner = resweep ? resweep(scenario, setup, weights) : rerank(byScore, criterion, factor);
+    const winner = reweigh ? reweigh(weights) : rerank(byScore, criterion, factor);
     rows.push({
       criterion,
       weight: scenario.ranking.weights[criterion],
@@ -53,7 +52,7 @@ export function* tryWeights(
       changes: winner?.purchase !== best.purchase,
     });
   }
-  return { basis: resweep ? 'sweep' : 'shortlist', rows };
+  return { basis: reweigh ? 'sweep' : 'shortlist', rows };
 }
 
 /** The scenario with one weight multiplied. */

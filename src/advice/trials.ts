@@ -139,12 +139,13 @@ export interface Alike {
 const PLACE_FAMILIES = FAMILIES.filter((family) => family !== 'helper' && family !== 'spring');
 const SET_FAMILIES = PLACE_FAMILIES.filter((family) => family !== 'sleeve' && family !== 'perch');
 
-/** @param picked per family but the spring the positions tried */
+/** @param picked per family but the spring the positions tried; `changes`: those that are looked for */
 export function listedOf(
   site: Site,
   options: AxleOptions,
   otherHelpers: readonly Helper[],
   picked: readonly (readonly number[])[],
+  changes: readonly ContinuousChange[] = CHANGES,
 ): Listed {
   const seats = productOf(picked.slice(SET_FAMILIES.length, PLACE_FAMILIES.length));
   const sets = productOf(picked.slice(0, SET_FAMILIES.length)).map((set, k) =>
@@ -157,7 +158,7 @@ export function listedOf(
     sets,
     helpers: picked[PLACE_FAMILIES.length] as readonly number[],
     allHelpers: [...options.helper, ...otherHelpers],
-    alike: new Map(CHANGES.map((change) => [change, alikeBy(options, places, change)])),
+    alike: new Map(changes.map((change) => [change, alikeBy(options, places, change)])),
   };
 }
 

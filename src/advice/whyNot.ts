@@ -4,13 +4,15 @@
  */
 import { CHECK } from '../model/corner/checks.ts';
 import type { Finding } from '../model/corner/findings.ts';
+import { cornerAt } from '../model/corner/options.ts';
 import type { Corner, Site } from '../model/corner/site.ts';
 import { cornerId } from '../model/ids.ts';
 import type { Helper } from '../model/parts.ts';
-import { type AxleOptions, FAMILIES } from '../model/scenario.ts';
+import { type AxleName, type AxleOptions, FAMILIES, type Scenario } from '../model/scenario.ts';
 import type { Steps } from '../model/steps.ts';
 import { type Cure, rounded, type WhyNot, type WhyNotSpring } from '../result/advice.ts';
 import { type CureFound, singleCures } from './cure.ts';
+import { boreOver, genericHelpers } from './generic.ts';
 import { partsText } from './messages.ts';
 import { nearestSprings } from './nearest.ts';
 import { CLOSEST, pairCure } from './pairCure.ts';
@@ -27,10 +29,21 @@ const MOST_TO_FIND = 6_000_000;
 export interface DeadSprings {
   readonly site: Site;
   readonly options: AxleOptions;
-  /** Helpers that only the other axle lists. */
+  /** Helpers that its own list does not hold. */
   readonly otherHelpers: readonly Helper[];
   /** Places in `options.spring` of the springs that never work. */
   readonly springs: readonly number[];
+}
+
+/** What an axle's own list does not hold: helpers of the other axle's or, where neither has any and nothing passes, generic ones. */
+export function helpersBeyond({ axles, margins }: Scenario, axle: AxleName, isEmpty: boolean): Helper[] {
+  const { options } = axles[axle];
+  const other = axles[axle === 'front' ? 'rear' : 'front'].options.helper;
+  const listed = new Set(options.helper.map((helper) => JSON.stringify(helper)));
+  if (isEmpty && [...options.helper, ...other].every((helper) => helper === null)) {
+    return genericHelpers(boreOver(cornerAt(options, 0), margins.passing));
+  }
+  return other.flatMap((helper) => (helper !== null && !listed.has(JSON.stringify(helper)) ? [helper] : []));
 }
 
 export function* whyNot({ site, options, otherHelpers, springs }: DeadSprings): Steps<WhyNot> {

@@ -19,6 +19,7 @@ import { largerIsBetter } from '../model/formula/desirability.ts';
 import { AXLE_NAMES, type AxleName, type BenchAxle, type BenchScenario } from '../model/scenario.ts';
 import { type Settling, settlingsOf } from './settle.ts';
 import { type WheelAnswer, wheelAnswerOf } from './wheel.ts';
+import { type WouldFit, wouldFitOf } from './wouldFit.ts';
 
 export interface AxleFitting {
   readonly axle: AxleName;
@@ -35,6 +36,8 @@ export interface AxleFitting {
   readonly possible: readonly WheelAnswer[];
   /** Of the first: which measurement would settle its numbers most. */
   readonly settlings: readonly Settling[];
+  /** Where nothing fits: what would. */
+  readonly would: WouldFit | null;
 }
 
 /** One combination with what is shown of it. */
@@ -79,7 +82,7 @@ export function fittingsOf(scenario: BenchScenario): readonly AxleFitting[] {
 }
 
 function fitAxle(scenario: BenchScenario, axle: AxleName, bench: BenchAxle): AxleFitting {
-  const site = benchSite(axle, scenario.margins);
+  const site = benchSite(axle, bench.own, scenario.margins);
   const combinations = combinationCount(bench.options);
   const counts = { works: 0, depends: 0, fails: 0 };
   const failing = new Map<string, number>();
@@ -108,6 +111,13 @@ function fitAxle(scenario: BenchScenario, axle: AxleName, bench: BenchAxle): Axl
     best,
     possible: fitted.flatMap(({ verdict, wheel }) => (verdict === 'fails' || wheel === null ? [] : [wheel])),
     settlings: best[0] === undefined ? [] : settlingsOf(scenario, axle, bench, best[0].state),
+    would:
+      counts.works + counts.depends > 0
+        ? null
+        : wouldFitOf(
+            site,
+            best.map(({ state }) => state.corner),
+          ),
   };
 }
 

@@ -46,8 +46,8 @@ export function withSprings(scenario: BenchScenario, springs: readonly Spring[])
 export function benchOf(car: Scenario): BenchScenario {
   const { name, description, currency, margins, tolerances, assumptions } = car;
   const axles = AXLE_NAMES.map((axle): readonly [string, BenchAxle] => {
-    const { options, roll, ...wheel } = car.axles[axle];
-    return [axle, { wheel, options }];
+    const { options, roll, wheelLoad, wheelLoads, motion, ...own } = car.axles[axle];
+    return [axle, { own, wheel: { wheelLoad, wheelLoads, motion }, options }];
   });
   return { name, description, currency, margins, tolerances, assumptions, axles: Object.fromEntries(axles) };
 }

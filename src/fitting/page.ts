@@ -12,10 +12,12 @@ import { glossaryViews } from '../report/text/glossary.ts';
 import { AXLE_TITLES } from '../report/text/labels.ts';
 import { count, fixed, PAGE } from '../report/text/numbers.ts';
 import { measure } from '../report/text/parts.ts';
+import { takesText } from '../report/text/settling.ts';
 import type { InputFile } from '../result/result.ts';
 import { benchDrawing } from './drawing.ts';
 import type { AxleFitting, Fitted } from './fitting.ts';
-import { answerLines, balanceText, choiceTextOf, countText, verdictLine } from './words.ts';
+import { answerLines, balanceText, choiceTextOf, countText, restsInShort, verdictLine } from './words.ts';
+import { CHANGES } from './wouldFit.ts';
 
 export interface FittingPage {
   readonly scenario: BenchScenario;
@@ -52,6 +54,7 @@ async function axleView(fitting: AxleFitting) {
     title: AXLE_TITLES[axle],
     verdict: verdictLine(fitting, PAGE),
     isAlert: first?.verdict === 'fails',
+    rests: restsInShort(fitting),
     count: countText(fitting, PAGE),
     choice: first ? choiceTextOf(bench.options, first.judgement.state.corner, PAGE) : '',
     lines: answerLines(fitting, PAGE),
@@ -59,10 +62,14 @@ async function axleView(fitting: AxleFitting) {
     isCorner: level === 'corner',
     map: await mapOf(fitting),
     drawn: count(fitting.possible.length, PAGE),
+    would: fitting.would?.springs.map(({ freeLength, tallest }) => ({
+      freeLength: measure(freeLength, 'length'),
+      ...Object.fromEntries(CHANGES.map((change) => [change, measure(tallest[change], 'length')])),
+    })),
     isSeveral: best.length > 1,
     rows: best.map((one, k) => rowView(fitting, one, k + 1)),
-    settlings: settlings.slice(0, 8).map(({ label, how, path, share, isAssumed }) => ({
-      ...{ label, how, path, isAssumed },
+    settlings: settlings.slice(0, 8).map(({ label, how, field, share, isAssumed, ...takes }) => ({
+      ...{ label, how, field, isAssumed, takes: takesText(takes) },
       share: `${fixed(100 * share, 0, PAGE)} %`,
     })),
   };

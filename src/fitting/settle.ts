@@ -3,23 +3,18 @@
  * a usual value that stands for a measurement by as much as it may be off.
  */
 
-import { FAMILY_OF_LIST } from '../input/schema/settings.ts';
 import type { BenchState } from '../model/corner/bench.ts';
 import { benchState, thinnestOnBench } from '../model/corner/bench.ts';
 import type { Corner, Site } from '../model/corner/site.ts';
-import { snakeKey } from '../model/keys.ts';
-import type { AxleName, BenchAxle, BenchScenario, Family } from '../model/scenario.ts';
-import { ROWS } from '../report/text/measuring.ts';
-import { assumedField, type Model, TOLERANCE_INPUTS, type ToleranceInput } from '../result/tolerance/inputs.ts';
+import type { AxleName, BenchAxle, BenchScenario } from '../model/scenario.ts';
+import { assumedName, type Model, TOLERANCE_INPUTS } from '../result/tolerance/inputs.ts';
+import { measuredBy } from '../result/tolerance/settling.ts';
 import { answerAt, wheelSite } from './wheel.ts';
 
 /** A measurement, and how much of the answer's spread hangs on it. */
-export interface Settling {
+export interface Settling extends ReturnType<typeof measuredBy> {
   readonly id: string;
   readonly label: string;
-  /** How it is measured, and the field it goes into. */
-  readonly how: string;
-  readonly path: string;
   /** A usual value stands for it. */
   readonly isAssumed: boolean;
   /** Of the variance of the answer, 0 to 1. */
@@ -35,18 +30,18 @@ type Answer = Readonly<Partial<Record<AnswerKey, number>>>;
 
 /** What is about the wheel alone moves nothing on the bench. */
 const OF_THE_WHEEL: ReadonlySet<string> = new Set([
-  ...['wheel_load', 'unsprung_mass', 'tyre_on_arch', 'lowest_wheel', 'motion_length', 'motion_ratio'],
+  ...['wheel_load', 'unsprung_mass', 'tyre_rate', 'tyre_on_arch', 'lowest_wheel', 'motion_length', 'motion_ratio'],
 ]);
 
 /** Every input that moves the answer, the one that moves it most first. */
 export function settlingsOf(
   { margins, tolerances }: Pick<BenchScenario, 'margins' | 'tolerances'>,
   axle: AxleName,
-  { wheel }: BenchAxle,
+  { own, wheel }: BenchAxle,
   { site, corner }: BenchState,
 ): readonly Settling[] {
   const isDriven = wheel !== null && !Number.isNaN(corner.spring.rate) && !Number.isNaN(corner.helper?.rate ?? 0);
-  const atWheel = isDriven ? wheelSite(margins, axle, wheel) : null;
+  const atWheel = isDriven ? wheelSite(margins, axle, { ...own, ...wheel }) : null;
   const at = (model: Model) => answerOf(site, model.corner, atWheel === null ? null : model.site);
   const model: Model = { site: atWheel ?? site, corner };
   const nominal = at(model);
@@ -62,7 +57,12 @@ export function settlingsOf(
   const whole = moved.reduce((sum, { square }) => sum + square, 0);
   return moved
     .sort((a, b) => b.square - a.square)
-    .map(({ input, moves, square }) => ({ ...measuredBy(input, model), share: square / whole, moves }));
+    .map(({ input, moves, square }) => {
+      const assumed = assumedName(input.id, model);
+      const { id, label } = input;
+      const how = measuredBy(input, assumed);
+      return { id, label, ...how, isAssumed: assumed !== null, share: square / whole, moves };
+    });
 }
 
 function answerOf(bench: Site, corner: Corner, wheel: Site | null): Answer {
@@ -96,18 +96,4 @@ export function spreadOf(settlings: readonly Settling[], key: AnswerKey): number
 /** Share of the spread that rests on usual values. */
 export function assumedShare(settlings: readonly Settling[]): number {
   return settlings.reduce((sum, { isAssumed, share }) => sum + (isAssumed ? share : 0), 0);
-}
-
-const listOf = (family: Family) => Object.entries(FAMILY_OF_LIST).find(([, held]) => held === family)?.[0] ?? '';
-
-/** The row of the measuring sheet that tells how. */
-function measuredBy({ id, label, measure }: ToleranceInput, model: Model) {
-  const assumed = assumedField(id, model);
-  const isAssumed = assumed !== null || (id === 'unsprung_mass' && model.site.assumed?.unsprungMass !== undefined);
-  const field = assumed ? `${listOf(assumed[0])}[].${snakeKey(assumed[1])}` : null;
-  const rows = Object.values(ROWS).flat();
-  const row =
-    rows.find(({ paths }) => field !== null && paths.includes(field)) ??
-    rows.find(({ inputs }) => inputs?.includes(id));
-  return { id, label, isAssumed, path: field ?? row?.paths[0] ?? '', how: row?.how ?? measure };
 }

@@ -6,7 +6,7 @@ import { judgedFrequency } from '../model/corner/rates.ts';
 import { type Corner, type Site, siteOf } from '../model/corner/site.ts';
 import { cornerState } from '../model/corner/state.ts';
 import { heightWindow } from '../model/corner/window.ts';
-import type { AxleName, BenchAxle, BenchScenario, BenchWheel, Margins } from '../model/scenario.ts';
+import type { AxleName, AxleOwn, BenchAxle, BenchScenario, Margins, Wheel } from '../model/scenario.ts';
 
 /** The corner standing at one height. */
 export interface WheelPlace {
@@ -34,15 +34,15 @@ export interface WheelAnswer {
 export function wheelAnswerOf(
   { margins }: Pick<BenchScenario, 'margins'>,
   axle: AxleName,
-  { wheel }: BenchAxle,
+  { own, wheel }: BenchAxle,
   { corner }: BenchState,
 ): WheelAnswer | null {
   const { spring, helper } = corner;
   if (wheel === null || Number.isNaN(spring.rate) || Number.isNaN(helper?.rate ?? 0)) return null;
-  return answerAt(wheelSite(margins, axle, wheel), corner);
+  return answerAt(wheelSite(margins, axle, { ...own, ...wheel }), corner);
 }
 
-export function wheelSite(margins: Margins, axle: AxleName, wheel: BenchWheel): Site {
+export function wheelSite(margins: Margins, axle: AxleName, wheel: AxleOwn & Wheel): Site {
   const setup = {
     axles: { front: NO_WISHES, rear: NO_WISHES },
     bump: { kind: 'closed' },

@@ -9,6 +9,7 @@ import type { Part } from '../model/parts.ts';
 import { AXLE_NAMES, type AxleOptions, type BenchAxle, FAMILIES, type Family } from '../model/scenario.ts';
 import { FAMILY_LABELS } from '../report/text/labels.ts';
 import { count, fixed, type NumberStyle, PAGE, withUnits } from '../report/text/numbers.ts';
+import { shareText, takesText } from '../report/text/settling.ts';
 import type { AxleFitting, Fitted } from './fitting.ts';
 import { type AnswerKey, assumedShare, type Settling, spreadOf } from './settle.ts';
 
@@ -56,6 +57,7 @@ export function answerLines(fitting: AxleFitting, style: NumberStyle): readonly 
     return [
       ...faultLines(best, style),
       ...changeLines(best, style),
+      ...helpLines(fitting, style),
       ...openLines(best),
       ...settleLines(settlings, style),
     ];
@@ -171,6 +173,22 @@ function changeLines({ judgement, state }: Fitted, style: NumberStyle): Line[] {
   return judgement.sure.flatMap((fault) => changesFor(fault, state, style).map((text) => ({ about: 'change', text })));
 }
 
+/** The change that was tried and makes something fit, with what is then left. */
+function helpLines({ would }: AxleFitting, style: NumberStyle): Line[] {
+  if (would === null) return [];
+  const about = 'helps most';
+  if (would.helps === null) {
+    return [{ about, text: 'neither another trim nor a generic helper alone: another spring, see what would fit' }];
+  }
+  const { state, change } = would.helps;
+  const [low, high, range] = [state.low.perch, state.high.perch, state.range].map((mm) =>
+    withUnits(mm, 'length', style),
+  );
+  const trim = withUnits(state.corner.sleeve.trim, 'length', style);
+  const how = change === 'trim' ? `the sleeve trimmed by ${trim}` : `add ${state.corner.helper?.name ?? ''}`;
+  return [{ about, text: `${how}: then the perch seat goes from ${low} to ${high}, ${range} to turn it in` }];
+}
+
 /** Any one of these mends a fault, as far as it goes; a packer lets the stop close earlier. */
 function changesFor(fault: BenchFault, { corner }: BenchState, style: NumberStyle): string[] {
   const by = withUnits(fault.short, 'length', style);
@@ -228,19 +246,31 @@ const DIAMETERS: Readonly<Record<string, string>> = {
   couplerBore: 'bore of the coupler',
 };
 
+/** `how far the bump stop closes 40 % (assumed), motion ratio 16 %` */
+function settleText(settlings: readonly Settling[], style: NumberStyle): string {
+  return settlings
+    .slice(0, 3)
+    .map(({ label, share, isAssumed }) => `${label} ${shareText(share, style)}${isAssumed ? ' (assumed)' : ''}`)
+    .join(', ');
+}
+
+/** For the head of the page; null where nothing is assumed. */
+export function restsInShort({ axle, settlings }: AxleFitting): string | null {
+  const share = assumedShare(settlings);
+  if (share === 0) return null;
+  return `${capital(axle)}: ${shareText(share, PAGE)} of the spread of this answer rests on assumed values. What settles it most: ${settleText(settlings, PAGE)}.`;
+}
+
 /** The measurements that settle the answer most, how to take the first of them. */
 function settleLines(settlings: readonly Settling[], style: NumberStyle): Line[] {
   const [first] = settlings;
   if (first === undefined) return [];
-  const next = settlings.slice(0, 3).map(({ label, share, isAssumed }) => {
-    return `${label} ${fixed(100 * share, 0, style)} %${isAssumed ? ' (assumed)' : ''}`;
-  });
   return [
     {
       about: 'rests on',
-      text: `${fixed(100 * assumedShare(settlings), 0, style)} % of its spread on usual values that nobody measured; most on ${next.join(', ')}`,
+      text: `${shareText(assumedShare(settlings), style)} of its spread on usual values that nobody measured; most on ${settleText(settlings, style)}`,
     },
-    { about: 'measure first', text: `${first.label}: ${first.how}` },
+    { about: 'measure first', text: `${first.label}: ${first.how} Takes: ${takesText(first)}.` },
   ];
 }
 

@@ -10,7 +10,7 @@
  */
 
 import { posix } from 'node:path';
-import type { z } from 'zod';
+import type * as z from 'zod';
 import type { Assumption, BenchScenario, InputWarning, Scenario } from '../model/scenario.ts';
 import type { InputFile } from '../result/result.ts';
 import { assembleBench } from './assemble/bench.ts';
@@ -27,25 +27,32 @@ import {
   scenario as schema,
 } from './schema/scenario.ts';
 import { fillWishes } from './schema/wishes.ts';
+import { refuseUnknown, silentlyLeftOut, withAssumed, withoutUnknown } from './schema/withoutUnknown.ts';
 import { warnAbout } from './slips/slips.ts';
-import { diskFiles, type FileReader, readText, toPosix, withoutMark } from './source/files.ts';
+import { type FileReader, readText, toPosix, withoutMark } from './source/files.ts';
 import { readYaml, type SourceDocument } from './source/yaml.ts';
 
 export { formatProblem } from './problems/problems.ts';
 
 export type { Problem };
 
-export type ReadScenario =
-  | {
-      readonly ok: true;
-      readonly scenario: Scenario;
-      readonly files: readonly InputFile[];
-      /** As written, field by field, in inner units. */
-      readonly fields: ScenarioFields;
-      /** What looks like a slip of the pen, with the names of `files`. */
-      readonly warnings: readonly InputWarning[];
-    }
-  | { readonly ok: false; readonly problems: readonly Problem[] };
+interface Refused {
+  readonly ok: false;
+  readonly problems: readonly Problem[];
+}
+
+interface Sound<F, S> {
+  readonly ok: true;
+  readonly scenario: S;
+  readonly files: readonly InputFile[];
+  /** As written, field by field, in inner units. */
+  readonly fields: F;
+  /** What looks like a slip of the pen, with the names of `files`. */
+  readonly warnings: readonly InputWarning[];
+}
+
+export type ReadScenario = Sound<ScenarioFields, Scenario> | Refused;
+export type ReadBench = Sound<BenchScenarioFields, BenchScenario> | Refused;
 
 const SCENARIO_FILE = 'a scenario file (YAML)';
 export const MOST_BYTES = 2_000_000;
@@ -53,30 +60,21 @@ export const MOST_BYTES = 2_000_000;
 const MOST_PROBLEMS = 10_000;
 
 /** Reads the scenario at `path` and the catalogues it names, which must lie in its folder or below. */
-export async function readScenario(path: string, read: FileReader = diskFiles): Promise<ReadScenario> {
+export async function readScenario(path: string, read: FileReader): Promise<ReadScenario> {
   const opened = await open(path, read);
-  return 'problems' in opened ? refuse(opened.problems) : readCar(opened);
+  return 'problems' in opened ? refuse(opened.problems) : readAs(CAR, opened);
 }
 
 /** What a file holds: parts or corners on the bench, or a whole car with wishes. */
 export type ReadAnyLevel = ({ readonly level: 'car' } & ReadScenario) | ({ readonly level: 'bench' } & ReadBench);
 
-export type ReadBench =
-  | {
-      readonly ok: true;
-      readonly scenario: BenchScenario;
-      readonly files: readonly InputFile[];
-      readonly warnings: readonly InputWarning[];
-    }
-  | { readonly ok: false; readonly problems: readonly Problem[] };
-
 /** The same for a file of either level: without setups, plan and ranking, so without wishes, it is one of the bench. */
-export async function readAnyLevel(path: string, read: FileReader = diskFiles): Promise<ReadAnyLevel> {
+export async function readAnyLevel(path: string, read: FileReader): Promise<ReadAnyLevel> {
   const opened = await open(path, read);
   if ('problems' in opened) return { level: 'car', ...refuse(opened.problems) };
   return isOfBench(opened.document.data)
-    ? { level: 'bench', ...readBench(opened) }
-    : { level: 'car', ...readCar(opened) };
+    ? { level: 'bench', ...readAs(BENCH, opened) }
+    : { level: 'car', ...readAs(CAR, opened) };
 }
 
 const OF_A_CAR = ['setups', 'plan', 'ranking'];
@@ -104,28 +102,22 @@ async function open(path: string, read: FileReader): Promise<Opened | { readonly
   return { file, own: text.file, document: yaml.document, catalogues, inYaml };
 }
 
-function filesOf({ own, catalogues }: Opened): readonly InputFile[] {
-  return [own, ...[...catalogues.byName.values()].map((c) => c.file)];
-}
-
-function readCar(opened: Opened): ReadScenario {
-  const { document, catalogues, file, own, inYaml } = opened;
-  const checked = check(document, catalogues, file, CAR);
+function readAs<F extends ScenarioFields | BenchScenarioFields, S extends Assuming>(
+  level: LevelReader<F, S>,
+  opened: Opened,
+): Sound<F, S> | Refused {
+  const { document, catalogues, own, inYaml } = opened;
+  const checked = check(opened, level);
   const problems = [...inYaml, ...checked.problems];
   if (problems.length > 0 || checked.read === null) return refuse(problems);
   const { scenario, fields } = checked.read;
-  const warnings = warnAbout(schema, document, fields, catalogues, own.path);
-  return { ok: true, scenario, fields, warnings, files: filesOf(opened) };
+  const warnings = warnAbout(level.schema, document, fields, catalogues, own.path);
+  const files = [own, ...[...catalogues.byName.values()].map((c) => c.file)];
+  return { ok: true, scenario, fields, warnings, files };
 }
 
-function readBench(opened: Opened): ReadBench {
-  const { document, catalogues, file, own, inYaml } = opened;
-  const checked = check(document, catalogues, file, BENCH);
-  const problems = [...inYaml, ...checked.problems];
-  if (problems.length > 0 || checked.read === null) return refuse(problems);
-  const { scenario, fields } = checked.read;
-  const warnings = warnAbout(benchSchema, document, fields, catalogues, own.path);
-  return { ok: true, scenario, warnings, files: filesOf(opened) };
+interface Assuming {
+  readonly assumptions: readonly Assumption[];
 }
 
 /** How a level is read. */
@@ -151,24 +143,20 @@ interface Checked<F, S> {
   readonly problems: readonly Problem[];
 }
 
-/** What a set of wishes gave stands first among what was taken. */
-function withWishes<S extends { readonly assumptions: readonly Assumption[] }>(
-  scenario: S,
-  taken: readonly Assumption[],
-): S {
+/** What a set of wishes gave, and what nobody knows, stands first among what was taken. */
+function withTaken<S extends Assuming>(scenario: S, taken: readonly Assumption[]): S {
   return taken.length === 0 ? scenario : { ...scenario, assumptions: [...taken, ...scenario.assumptions] };
 }
 
-function check<F, S extends { readonly assumptions: readonly Assumption[] }>(
-  { data: written, place }: SourceDocument,
-  catalogues: LoadedCatalogues,
-  file: string,
+function check<F, S extends Assuming>(
+  { document: { data: written, place }, catalogues, file }: Opened,
   { schema, rules, assemble }: LevelReader<F, S>,
 ): Checked<F, S> {
-  const { data, assumptions } = fillWishes(written);
-  const parsed = schema.safeParse(data);
+  const wished = fillWishes(written);
+  const { data, leftOut } = withoutUnknown(schema, wished.data);
+  const parsed = schema.safeParse(withAssumed(schema, data));
   const complaints = [
-    ...(parsed.success ? [] : complaintsOf(schema, parsed.error.issues, data)),
+    ...(parsed.success ? [] : refuseUnknown(complaintsOf(schema, parsed.error.issues, data), data)),
     ...rules(data, catalogues),
     ...catalogues.complaints,
   ];
@@ -185,7 +173,10 @@ function check<F, S extends { readonly assumptions: readonly Assumption[] }>(
   if (!parsed.success || problems.length > 0) return { read: null, problems };
   const assembled = assemble(parsed.data, data, catalogues);
   return {
-    read: { scenario: withWishes(assembled.scenario, assumptions), fields: parsed.data },
+    read: {
+      scenario: withTaken(assembled.scenario, [...wished.assumptions, ...leftOut.flatMap(silentlyLeftOut)]),
+      fields: parsed.data,
+    },
     problems: assembled.problems.map(placeSpringProblem),
   };
 
@@ -195,6 +186,6 @@ function check<F, S extends { readonly assumptions: readonly Assumption[] }>(
   }
 }
 
-function refuse(problems: readonly Problem[]): { readonly ok: false; readonly problems: readonly Problem[] } {
+function refuse(problems: readonly Problem[]): Refused {
   return { ok: false, problems: sortProblems(problems) };
 }

@@ -1,7 +1,7 @@
 /** A figure of the sheet: parts, and dimensions that name the field they measure. Letters come from the table beside it. */
 import { dimensionLine } from '../report/drawing/dimensions.ts';
 import { circle, escaped, group, hatching, lineThrough, n, path, rect } from '../report/drawing/shapes.ts';
-import type { GroupName } from '../report/text/measuring.ts';
+import type { GroupName } from '../result/measuring.ts';
 
 interface Figure {
   readonly width: number;

@@ -1,6 +1,6 @@
 /** Every number of the scenario format with its dimension, read from the one table of fields, and what a scenario holds. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import { tolerancesOf } from '../input/assemble/settings.ts';
 import { alternatives, bare, describe } from '../input/schema/issues.ts';
 import { DIMENSIONS } from '../input/schema/leaves.ts';
@@ -8,6 +8,7 @@ import { type ScenarioFields, scenario as schema } from '../input/schema/scenari
 import { tolerances } from '../input/schema/settings.ts';
 import type { AxleName, AxleOptions, Scenario, Tolerances } from '../model/scenario.ts';
 import type { Dimension } from '../model/units.ts';
+import type { InputFile } from '../result/result.ts';
 import type { AxleEffects } from '../result/tolerance/effects.ts';
 
 export type NumberField = Omit<MeasuredField, 'values'>;
@@ -115,6 +116,8 @@ export interface MeasureSheet {
   /** Null: a blank sheet. */
   readonly scenario: string | null;
   readonly fields: readonly MeasuredField[];
+  /** The files that the form on the sheet begins with: the scenario, then its catalogues. */
+  readonly files: readonly Pick<InputFile, 'path' | 'text'>[];
   /** The defaults, or the scenario's own. */
   readonly tolerances: Tolerances;
   readonly defaults: Tolerances;

@@ -10,8 +10,10 @@ import { fingerprintOf, pairId } from '../model/ids.ts';
 import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../model/scenario.ts';
 import { type Checked, SweepStopped } from '../pipeline.ts';
 import { type AxleEffects, effectsOf } from '../result/tolerance/effects.ts';
-import { QUIET_RUN, type RunOptions, type SetupOutcome, sweepAll } from '../sweep/sweep.ts';
+import type { SetupOutcome } from '../sweep/outcome.ts';
+import { QUIET_RUN, type RunOptions, sweepAll } from '../sweep/sweep.ts';
 import { defaultTolerances, type MeasureSheet, measuredFields } from './measurable.ts';
+import { startFile } from './startFile.ts';
 
 /** The sheet of a scenario: its values beside the boxes, and what each measurement decides for its best purchases. */
 export async function measureSheetOf(
@@ -27,6 +29,7 @@ export async function measureSheetOf(
     ...blankSheet(tool),
     scenario: scenario.name,
     fields: measuredFields(read),
+    files: read.files,
     tolerances: scenario.tolerances,
     bests: found.map(({ setup, id }) => ({ setup: setup.name, id })),
     effects: found.flatMap(({ effects }) => effects),
@@ -39,6 +42,7 @@ export function blankSheet(tool: string): MeasureSheet {
     tool,
     scenario: null,
     fields: measuredFields(null),
+    files: [{ path: 'scenario.yaml', text: startFile() }],
     tolerances,
     defaults: tolerances,
     bests: [],

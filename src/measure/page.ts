@@ -8,12 +8,13 @@ import { CONTACT } from '../model/corner/contacts.ts';
 import { AXLE_NAMES, type AxleName, type Tolerances } from '../model/scenario.ts';
 import { type Dimension, imperialUnit, innerUnit } from '../model/units.ts';
 import { glossaryDrawing } from '../report/drawing/glossary.ts';
+import { pageScript } from '../report/frame/scripts.ts';
 import { renderPage } from '../report/frame/templates.ts';
-import { mapStrings, visibleInPage } from '../report/text/escape.ts';
+import { jsonInScript, mapStrings, visibleInPage } from '../report/text/escape.ts';
 import { glossaryViews } from '../report/text/glossary.ts';
-import { type GroupName, isPrice, NOT_MEASURED, ROWS, type Row } from '../report/text/measuring.ts';
 import { fixed, PAGE, unitSymbol } from '../report/text/numbers.ts';
 import { measure } from '../report/text/parts.ts';
+import { type GroupName, isPrice, NOT_MEASURED, ROWS, type Row } from '../result/measuring.ts';
 import { STANDS_AT } from '../result/tolerance/bands.ts';
 import type { AxleEffects, Effect } from '../result/tolerance/effects.ts';
 import { FIGURES, figureSvg, LEVER } from './figures.ts';
@@ -31,7 +32,28 @@ export const TITLES: Readonly<Record<GroupName, string>> = {
 const GROUPS = Object.keys(TITLES) as GroupName[];
 
 export async function measureHtml(given: MeasureSheet): Promise<string> {
-  return renderPage('measure', sheetView(mapStrings(given, visibleInPage)));
+  const scripts = [await pageScript('form')];
+  return renderPage('measure', { ...sheetView(mapStrings(given, visibleInPage)), form: formData(given) }, scripts);
+}
+
+/** What the form on the sheet begins with, and how each field is measured. */
+function formData({ files }: MeasureSheet): string {
+  const [scenario, ...catalogues] = files;
+  const measured = GROUPS.flatMap((group) => {
+    const letter = lettersOf(group);
+    // What is read together is told once.
+    return ROWS[group].flatMap(({ paths, how }) =>
+      paths.map((path, k) => [path, { letter: letter(path), how: k === 0 ? how : '', group }]),
+    );
+  });
+  return jsonInScript({
+    draft: {
+      scenario: scenario?.text ?? '',
+      catalogues: Object.fromEntries(catalogues.map(({ path, text }) => [path, text])),
+    },
+    groups: GROUPS.map((name) => ({ name, title: TITLES[name] })),
+    measured: Object.fromEntries(measured),
+  });
 }
 
 export function sheetView(sheet: MeasureSheet) {
@@ -72,8 +94,11 @@ function groupView(sheet: MeasureSheet, name: GroupName) {
   };
 }
 
+/** A row before anybody knows what it takes. */
+type Asked = Omit<Row, 'takes'>;
+
 /** A letter for each path that the group's figure shows, in the order of the rows. */
-export function lettersOf(name: GroupName, rows: readonly Row[] = ROWS[name]): (path: string) => string {
+export function lettersOf(name: GroupName, rows: readonly Asked[] = ROWS[name]): (path: string) => string {
   const drawn = new Set(FIGURES[name].dims.map(({ path }) => path));
   const paths = rows.flatMap((row) => row.paths).filter((path) => drawn.has(path));
   return (path) => {
@@ -82,7 +107,7 @@ export function lettersOf(name: GroupName, rows: readonly Row[] = ROWS[name]): (
   };
 }
 
-function rowView(sheet: MeasureSheet, row: Row, letter: (path: string) => string): RowView {
+function rowView(sheet: MeasureSheet, row: Asked, letter: (path: string) => string): RowView {
   const fields = row.paths.flatMap((path) => sheet.fields.find((field) => field.path === path) ?? []);
   const letters = row.paths.map(letter).filter((text) => text !== '');
   return {
@@ -114,7 +139,7 @@ function shortPath(path: string): string {
 }
 
 /** Numbers of the format that no row explains yet: they are asked for in the words of the table of fields. */
-function unexplained(fields: readonly MeasuredField[], name: GroupName): Row[] {
+function unexplained(fields: readonly MeasuredField[], name: GroupName): Asked[] {
   return withoutRow(fields)
     .filter(({ path }) => groupOf(path) === name)
     .map(({ path, text }) => ({ paths: [path], how: text }));
@@ -166,12 +191,14 @@ interface Boxes {
 }
 
 export interface Entry {
+  readonly axle: AxleName;
+  readonly path: string;
   readonly label: string;
   readonly unit: string;
   readonly given: string;
 }
 
-export function boxesOf({ boxes }: Row, fields: readonly MeasuredField[]): Boxes {
+export function boxesOf({ boxes }: Asked, fields: readonly MeasuredField[]): Boxes {
   const isOne = boxes === 'car';
   const axles: readonly AxleName[] = isOne ? ['front'] : AXLE_NAMES;
   const entries = boxes === 'wheels' ? wheelEntries : plainEntries;
@@ -180,6 +207,7 @@ export function boxesOf({ boxes }: Row, fields: readonly MeasuredField[]): Boxes
 
 function plainEntries(fields: readonly MeasuredField[], axle: AxleName): Entry[] {
   return fields.map(({ path, dimension, values }) => ({
+    ...{ axle, path },
     label: fields.length > 1 ? (path.split('.').at(-1) ?? '') : '',
     unit: unitText(dimension),
     given: givenText(values[axle], dimension),
@@ -192,7 +220,13 @@ function wheelEntries(fields: readonly MeasuredField[], axle: AxleName): Entry[]
   const both = valuesOf('wheel_load');
   return (['left', 'right'] as const).map((side) => {
     const own = valuesOf(`wheel_load.${side}`);
-    return { label: side, unit: unitText('mass'), given: givenText(own.length > 0 ? own : both, 'mass') };
+    return {
+      axle,
+      path: `wheel_load.${side}`,
+      label: side,
+      unit: unitText('mass'),
+      given: givenText(own.length > 0 ? own : both, 'mass'),
+    };
   });
 }
 
@@ -223,7 +257,7 @@ const SHARES: readonly (keyof Tolerances)[] = [
   ...(['rateShare', 'wheelLoadShare', 'unsprungMassShare', 'motionRatioShare', 'gasShare', 'stopForceShare'] as const),
 ];
 
-function accuracyOf({ tolerances, defaults }: MeasureSheet, { tolerance, accuracy }: Row) {
+function accuracyOf({ tolerances, defaults }: MeasureSheet, { tolerance, accuracy }: Asked) {
   if (tolerance === undefined) return { accuracy: accuracy ?? '', isOwn: false };
   const value = tolerances[tolerance];
   return { accuracy: toleranceText(tolerance, value), isOwn: value !== defaults[tolerance] };

@@ -1,10 +1,11 @@
 /** The file that a newcomer fills in: the parts of one axle in the order of the measuring sheet, every value `unknown`. */
 
-import { z } from 'zod';
+import * as z from 'zod';
+import { assumedInWords } from '../input/schema/assumedValues.ts';
 import { bare, unknownOf } from '../input/schema/issues.ts';
 import { benchAxle } from '../input/schema/scenario.ts';
 import { UNKNOWN } from '../input/values/quantity.ts';
-import { type GroupName, ROWS } from '../report/text/measuring.ts';
+import { type GroupName, ROWS } from '../result/measuring.ts';
 import { lettersOf, TITLES } from './page.ts';
 
 const OPENING = `# Parts on the bench: will they fit, and how high can the perch go?
@@ -29,12 +30,14 @@ const CLOSING = `
 
 /** Fields that are chosen, not measured, and say more where they are given. */
 const CHOSEN: Readonly<Record<string, string>> = {
-  'sleeves[].trim': 'how much you would trim its upper end; 0 mm leaves it whole',
+  'sleeves[].trim': 'How much you would trim its upper end; 0 mm leaves it whole',
 };
 
 interface Entry {
   readonly field: string;
   readonly isNeeded: boolean;
+  /** What is then taken; empty where nothing is. */
+  readonly usual: string;
   readonly comment: string;
 }
 
@@ -51,13 +54,13 @@ export function startFile(): string {
         if (own === null) continue;
         const mark = letter(path) === '' ? TITLES[group] : `${TITLES[group]} ${letter(path)}`;
         const comment = path === paths[0] || paths.length === 1 ? `${mark}: ${how}` : `${mark}: see above`;
-        lists.set(list, [...(lists.get(list) ?? []), { field, isNeeded: own === 'needed', comment }]);
+        lists.set(list, [...(lists.get(list) ?? []), { field, isNeeded: own.isNeeded, usual: own.usual, comment }]);
       }
     }
   }
   for (const [path, comment] of Object.entries(CHOSEN)) {
     const [list = '', field = ''] = path.split('[].');
-    lists.get(list)?.push({ field, isNeeded: true, comment });
+    lists.get(list)?.push({ field, isNeeded: false, usual: ' (0 mm)', comment });
   }
   const blocks = [...lists].map(([list, entries]) => blockOf(list, entries));
   return OPENING + blocks.join('') + CLOSING;
@@ -65,9 +68,9 @@ export function startFile(): string {
 
 function blockOf(list: string, entries: readonly Entry[]): string {
   const sorted = [...entries].sort((a, b) => Number(b.isNeeded) - Number(a.isNeeded));
-  const rows = sorted.map(({ field, isNeeded, comment }, k) => {
+  const rows = sorted.map(({ field, isNeeded, usual, comment }, k) => {
     const written = `${k === 0 ? '- ' : '  '}${field}: ${UNKNOWN}`.padEnd(WIDTH);
-    return `      ${written} # ${isNeeded ? '' : 'may stay unknown. '}${comment}\n`;
+    return `      ${written} # ${isNeeded ? '' : `may stay unknown${usual}. `}${comment}\n`;
   });
   return `    ${list}:\n${rows.join('')}`;
 }
@@ -75,15 +78,18 @@ function blockOf(list: string, entries: readonly Entry[]): string {
 const WIDTH = 28;
 
 /** What the bench asks of a part: what it needs, and what it has a usual value for or judges more with. */
-function askedOf(list: string, field: string): 'needed' | 'open' | null {
+function askedOf(list: string, field: string): Pick<Entry, 'isNeeded' | 'usual'> | null {
   const shape = benchAxle.shape as Readonly<Record<string, z.core.$ZodType>>;
   const found = shape[list];
   if (found === undefined) return null;
   const element = elementOf(found);
   const leaf = element?.shape[field] as z.core.$ZodType | undefined;
   if (leaf === undefined || OPTIONAL_LISTS.has(list)) return null;
-  if (unknownOf(leaf) !== undefined) return isMust(list, field) ? 'needed' : 'open';
-  return leaf instanceof z.ZodPrefault || (leaf instanceof z.ZodOptional && !isMust(list, field)) ? null : 'needed';
+  const unknown = unknownOf(leaf);
+  const usual = unknown ? ` (${assumedInWords(unknown)})` : '';
+  if (unknown !== undefined) return { isNeeded: isMust(list, field), usual };
+  const isOpen = leaf instanceof z.ZodPrefault || (leaf instanceof z.ZodOptional && !isMust(list, field));
+  return isOpen ? null : { isNeeded: true, usual };
 }
 
 /** Where one of two fields is needed, the one that is asked for. */

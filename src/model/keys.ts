@@ -17,11 +17,18 @@ export function camelKey(key: string): string {
 
 /** @param named keys whose strings are names of keys themselves, and changed like them */
 export function mapKeys(data: unknown, change: (key: string) => string, named: ReadonlySet<string> = NONE): unknown {
+  // The same keys come again and again.
+  const names = new Map<string, string>();
+  const nameOf = (key: string): string => {
+    const name = names.get(key) ?? change(key);
+    names.set(key, name);
+    return name;
+  };
   const mapped = (value: unknown, isName: boolean): unknown => {
     if (typeof value === 'string') return isName ? change(value) : value;
     if (Array.isArray(value)) return value.map((item) => mapped(item, isName));
     if (value === null || typeof value !== 'object') return value;
-    return Object.fromEntries(Object.entries(value).map(([key, item]) => [change(key), mapped(item, named.has(key))]));
+    return Object.fromEntries(Object.entries(value).map(([key, item]) => [nameOf(key), mapped(item, named.has(key))]));
   };
   return mapped(data, false);
 }

@@ -58,6 +58,8 @@ export interface Car {
   readonly pitchInertiaRatio: number;
   /** Height of the sprung centre of gravity above ground, mm; null when not given. */
   readonly sprungCentreHeight: number | null;
+  /** As of a part: usual values taken in place of measured ones. */
+  readonly assumed?: Readonly<Record<string, number>>;
 }
 
 export interface Axle {
@@ -81,6 +83,11 @@ export interface Axle {
   /** As of a part: usual values taken in place of measured ones. */
   readonly assumed?: Readonly<Record<string, number>>;
 }
+
+/** Load and motion of a wheel: neither says anything without the other. */
+export type Wheel = Pick<Axle, 'wheelLoad' | 'wheelLoads' | 'motion'>;
+/** What an axle is, whatever stands on it. */
+export type AxleOwn = Omit<Axle, keyof Wheel | 'roll' | 'options'>;
 
 export interface Roll {
   /** mm */
@@ -272,6 +279,10 @@ export interface Tolerances {
   readonly friction: number;
   readonly motionRatioShare: number;
   readonly gasShare: number;
+  /** 0 unless the scenario tells them. */
+  readonly tyreRateShare: number;
+  readonly engagement: number;
+  readonly pitchInertiaRatio: number;
 }
 
 /** Parts to be judged among themselves, or corners: one axle or both, without wishes. */
@@ -286,13 +297,12 @@ export interface BenchScenario {
 }
 
 export interface BenchAxle {
-  /** Load and motion of the wheel; null where either is not known, and only parts can be judged. */
-  readonly wheel: BenchWheel | null;
+  /** -Infinity: nobody knows where the tyre meets the arch. The tyre's rate is not asked for: NaN. */
+  readonly own: AxleOwn;
+  /** Null where load or motion is not known, and only parts can be judged. */
+  readonly wheel: Wheel | null;
   /** What a wheel lacks of which the other half is given. */
   readonly lacks?: 'load' | 'motion';
   /** A dimension that nobody measured is NaN. */
   readonly options: AxleOptions;
 }
-
-/** -Infinity: nobody knows where the tyre meets the arch. The tyre's rate is not asked for: NaN. */
-export type BenchWheel = Omit<Axle, 'options' | 'roll'>;

@@ -2,6 +2,7 @@
  * From what a sweep found to a result: the best pairs judged in full, advice for each setup, plans over all of them.
  */
 import { advise, reportPairs } from '../advice/advice.ts';
+import { nothingWorks } from '../advice/nothing.ts';
 import { plansResultOf } from '../advice/plans.ts';
 import { notes } from '../model/corner/messages.ts';
 import { fingerprintOf } from '../model/ids.ts';
@@ -14,8 +15,10 @@ import { type ResultParts, resultOf, type SetupFindings } from '../result/record
 import { buildSheetOf } from '../result/records/sheet.ts';
 import type { Combination, InputFile, PlanPart, Result } from '../result/result.ts';
 import { type Choice, judgeChoice, resweepOf } from '../sweep/choice.ts';
+import { type SetupOutcome, sizesOf } from '../sweep/outcome.ts';
 import { findPlans } from '../sweep/plans/plans.ts';
-import { type SetupOutcome, type SweepOutcome, sizesOf } from '../sweep/sweep.ts';
+import { reweighOf } from '../sweep/reweigh.ts';
+import type { SweepOutcome } from '../sweep/sweep.ts';
 
 export interface BuildOptions {
   readonly rankBy?: RankBy;
@@ -76,9 +79,10 @@ export function* buildResult(
 function* findingsOf(
   scenario: Scenario,
   fingerprint: string,
-  { setup, axles, pairs }: SetupOutcome,
+  swept: SetupOutcome,
   { rankBy, isComplete, tell }: FindingsOptions,
 ): Steps<SetupFindings> {
+  const { setup, axles, pairs } = swept;
   const { isBuild, judged: combinations } = sizesOf(scenario);
   const best = pairs.best.map((pair) => ({ front: pair.front.index, rear: pair.rear.index }));
   const chosen = (isBuild ? [{ front: 0, rear: 0 }] : best).map((choice) => judgeChoice(scenario, setup, choice));
@@ -92,10 +96,12 @@ function* findingsOf(
   if (!isComplete) return { ...found(nominal, chosen), advice: null };
   const bandsOfBest = nominal.map((one, k) => (k === 0 ? one : withoutBands(one)));
   if (rankBy === 'nominal') tell({ ...found(bandsOfBest, chosen), advice: null });
-  const resweep = resweepOf(fingerprint);
-  const request = { scenario, setup, fingerprint, tallies, judged: chosen, rankBy, combinations, resweep };
+  const sweeps = { resweep: resweepOf(fingerprint), reweigh: reweighOf(scenario, swept, fingerprint) };
+  const request = { scenario, setup, fingerprint, tallies, judged: chosen, rankBy, combinations, ...sweeps };
   const { judged, shortlist, advice } = yield* advise(request, nominal);
-  return { ...found(shortlist, judged), advice };
+  if (shortlist.some(({ workable }) => workable)) return { ...found(shortlist, judged), advice };
+  const nothing = yield* nothingWorks({ scenario, setup, fingerprint, sides: axles, whyNot: advice.why_not });
+  return { ...found(shortlist, judged), advice, nothing };
 }
 
 interface FindingsOptions {

@@ -199,8 +199,13 @@ const NAMING_FAMILIES: ReadonlySet<string> = new Set(['family', 'swapped', 'shar
 const FAMILY_OF: ReadonlyMap<string, string> = new Map(FAMILIES.map((family) => [snakeKey(family), family]));
 
 export function writtenOf(result: object): Written {
-  return mapKeys(result, snakeKey, NAMING_FAMILIES) as Written;
+  const written = writings.get(result) ?? (mapKeys(result, snakeKey, NAMING_FAMILIES) as Written);
+  writings.set(result, written);
+  return written;
 }
+
+/** Results written before: page and `results.json` hold the same. */
+const writings = new WeakMap<object, Written>();
 
 /** @param written of a readable version */
 export function resultFrom(written: Written): Result {

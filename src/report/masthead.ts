@@ -1,7 +1,9 @@
 /** The head of the page: name, what is not whole, and what in the input looks like a slip of the pen. */
 import type { InputWarning } from '../model/scenario.ts';
 import type { Result } from '../result/result.ts';
+import { answersOf } from './text/answers.ts';
 import { count, PAGE } from './text/numbers.ts';
+import { restsInShort } from './text/settling.ts';
 import { capital } from './text/working.ts';
 
 /** More than these would push the answer off the first screen. */
@@ -31,6 +33,7 @@ export function mastheadView(result: Result) {
     incomplete: incomplete ? { judged: count(incomplete.judged, PAGE), of: count(incomplete.of, PAGE) } : null,
     notes,
     warnings: warningsView(result),
+    rests: restsInShort(answersOf(result)),
   };
 }
 

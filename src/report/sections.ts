@@ -10,6 +10,7 @@ import { given } from './sections/given.ts';
 import { live } from './sections/live.ts';
 import { loadCases } from './sections/loadCases.ts';
 import { maps } from './sections/maps.ts';
+import { nothing } from './sections/nothing.ts';
 import { numbers } from './sections/numbers.ts';
 import { plan } from './sections/plan.ts';
 import { provenance } from './sections/provenance.ts';
@@ -21,9 +22,10 @@ import { whyNot } from './sections/whyNot.ts';
 import { windows } from './sections/windows.ts';
 import { words } from './sections/words.ts';
 import { workshop } from './sections/workshop.ts';
+import { wouldWork } from './sections/wouldWork.ts';
 
 export const SECTIONS: readonly Section[] = [
-  ...[answer, plan, alone, shortlist, purchase, taste],
+  ...[answer, nothing, wouldWork, plan, alone, shortlist, purchase, taste],
   ...[drawing, forces, windows, loadCases, live, maps, sureness],
   ...[funnel, whyNot, numbers],
   ...[buildSheet, workshop, given, words, cautions, provenance],

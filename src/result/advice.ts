@@ -148,7 +148,8 @@ export interface RateNeeded {
   readonly nearest: readonly { readonly spring: string; readonly rate_n_per_mm: number; readonly off_pct: number }[];
 }
 
-export type CureKind = 'trim' | 'spacer' | 'stop' | 'groove' | 'helper';
+/** `mount`: another mount, of that height; only where nothing works. */
+export type CureKind = 'trim' | 'spacer' | 'stop' | 'groove' | 'helper' | 'mount';
 
 /** What keeps springs out. */
 export interface WhyNot {

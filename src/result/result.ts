@@ -10,6 +10,7 @@ import type { Assumption, AxleName, Balance, Family, InputWarning, SideName } fr
 import type { Count, FromOne, Share } from '../model/units.ts';
 import type { Builds, Order, PlanPurchase, SetupAdvice } from './advice.ts';
 import type { LiveRecord } from './live.ts';
+import type { HelpfulChange, WouldWork } from './nothing.ts';
 import type { CornerValues } from './quantities/corner.ts';
 import type { PairValues } from './quantities/pair.ts';
 import type { WorkingLine } from './quantities/quantity.ts';
@@ -93,6 +94,34 @@ export interface SetupResult {
   readonly shortlist: readonly Combination[];
   /** From the ranking to a purchase; not given where the sweep was stopped, so that not every spring was tried. */
   readonly advice?: SetupAdvice;
+  /** Only where it has no answer. */
+  readonly nothing?: NothingWorks;
+}
+
+/** What there is where nothing works. */
+export interface NothingWorks {
+  /**
+   * Rank 0: of an axle of which nothing passes the closest combination, of the other its best; where both pass, the pair
+   * nearest to the limits of balance. What is lacking stands in its failures.
+   */
+  readonly nearest: Combination;
+  readonly axles: Readonly<Record<AxleName, AxleAlone>>;
+}
+
+/** One axle of a setup that has no answer. */
+export interface AxleAlone {
+  /** What passes, best first, one a purchase; of an axle by itself, so without balance. */
+  readonly passing: readonly PassingCorner[];
+  /** Null where the axle needs none, or none was found. */
+  readonly change: HelpfulChange | null;
+  /** Null where the axle needs none, or no spring could be in balance with what passes at the other axle. */
+  readonly would_work: WouldWork | null;
+}
+
+export interface PassingCorner {
+  /** By the axle's own criteria. */
+  readonly score: Share;
+  readonly corner: CornerReport;
 }
 
 export interface TargetSummary {
@@ -151,6 +180,10 @@ export interface Combination {
   readonly axles: Readonly<Record<AxleName, CornerReport>>;
   readonly failures: readonly Failure[];
   readonly flags: readonly Flag[];
+  /** Tolerance bands of bounce and pitch; only where the pitch inertia ratio is assumed or has a tolerance. */
+  readonly bands?: Readonly<Record<string, BandReport>>;
+  /** How much rests on assumed values; only where something is assumed and a combination is shown in full. */
+  readonly settling?: Settling;
   /** Every quantity with its formula; where a build is shown in full. */
   readonly working?: CombinationWorking;
   /** For workbench and workshop; on the best combination of a setup. Those of the best plan stand with the plans. */
@@ -265,6 +298,47 @@ export interface BandReport {
   readonly contributor: string;
   readonly contributes: number;
   readonly measure: string;
+}
+
+/** How much of an answer rests on usual values that nobody measured, and what would settle it. */
+export interface Settling {
+  /** Fields that a usual value was taken for: `axles.front.unsprung_mass`. @minItems 1 */
+  readonly assumed: readonly string[];
+  /** Of the spread of the answer: the mean over its numbers. */
+  readonly assumed_share: Share;
+  /** The numbers of the answer that anything moves. */
+  readonly numbers: readonly SettlingNumber[];
+  /** The one with the largest share of the spread first. */
+  readonly measurements: readonly SettlingMeasurement[];
+}
+
+export interface SettlingNumber {
+  /** As elsewhere in the result, with its unit; `held_spare_mm`: how much deeper its seats hold the spring than it comes loose. */
+  readonly key: string;
+  /** Null: of the whole car. */
+  readonly axle: AxleName | null;
+  /** Likely half-width: the root of the sum of squares of all moves, in the unit of the key. */
+  readonly half_width: number;
+  /** Of its variance. */
+  readonly assumed_share: Share;
+}
+
+export interface SettlingMeasurement {
+  /** Id of the input, as in the tolerance table. */
+  readonly input: string;
+  readonly axle: AxleName | null;
+  readonly label: string;
+  /** Where it stands in the scenario, below its axle; null where nothing of the scenario is measured by it. */
+  readonly field: string | null;
+  readonly how: string;
+  /** Common practice, no source; null where the measuring sheet has no row for it. */
+  readonly tool: string | null;
+  /** About how long it takes. */
+  readonly minutes: number | null;
+  /** A usual value stands for it. */
+  readonly assumed: boolean;
+  /** Of the spread of the answer. */
+  readonly share: Share;
 }
 
 export interface TightClearance {

@@ -10,6 +10,7 @@
 
 import { standingAt } from '../model/corner/balance.ts';
 import { contactLengths, giveFor, marginFor } from '../model/corner/contacts.ts';
+import type { Geometry } from '../model/corner/geometry.ts';
 import {
   type Candidate,
   candidateOf,
@@ -59,7 +60,8 @@ export function newSleeveGroup(
   return { workspace, number, assembly, sleeves, grid: boundGrid(workspace.layout, assembly), sleeveSpares };
 }
 
-function boundGrid({ site, ranking }: AxleLayout, assembly: Assembly): BoundGrid {
+function boundGrid(layout: AxleLayout, assembly: Assembly): BoundGrid {
+  const { site } = layout;
   const { corner, geometry } = assembly;
   const { target } = site;
   const from = Math.max(target.wantedFrom, geometry.stopHeight + target.leastBumpTravel, geometry.closedHeight);
@@ -73,8 +75,16 @@ function boundGrid({ site, ranking }: AxleLayout, assembly: Assembly): BoundGrid
     gap[k] = standing.length - geometry.seatBelowShoulder;
     force[k] = standing.springForce;
   }
-  const travelLog = travelLogOf(site, assembly.standing.height - geometry.stopHeight, ranking);
-  return { from, step, cells, gap, force, spare: fixedSpare(site, assembly), travelLog };
+  return { from, step, cells, gap, force, spare: fixedSpare(site, assembly), travelLog: travelLogIn(layout, geometry) };
+}
+
+/** Log score that anything on an assembly has at most. */
+export function mostOfAssembly(layout: AxleLayout, geometry: Geometry): number {
+  return upperLogScore(travelLogIn(layout, geometry), 0);
+}
+
+function travelLogIn({ site, ranking }: AxleLayout, { stopHeight }: Geometry): number {
+  return travelLogOf(site, site.target.targetHeight - stopHeight, ranking);
 }
 
 function fixedSpare(site: AxleLayout['site'], { corner, geometry }: Assembly): number {
@@ -99,11 +109,13 @@ export function looseBound({ workspace, grid }: Batch, stack: number): number {
   return upperLogScore(grid.travelLog, wanted.log[stack] as number);
 }
 
-/** Log score that the stack has at most on any sleeve and perch of the batch, remembered for the batch. */
+/** Log score that the stack has at most on any sleeve and perch of the batch, remembered; -Infinity where it is not sought. */
 export function mostAnywhere(batch: Batch, stack: number): number {
-  const { bounds, free } = batch.workspace;
+  const { bounds, columns, free, layout } = batch.workspace;
   if (Number.isNaN(bounds[stack] as number)) {
-    bounds[stack] = boundWithin(batch, stack, ownLimits(batch, stack), ENDLESS);
+    const most = boundWithin(batch, stack, ownLimits(batch, stack), ENDLESS);
+    const isSought = most >= layout.floor.anywhere && most >= layout.floor.at(columns.frequency[stack] as number);
+    bounds[stack] = isSought ? most : Number.NEGATIVE_INFINITY;
   }
   return Math.min(free[stack]?.logScore ?? Number.POSITIVE_INFINITY, bounds[stack] as number);
 }

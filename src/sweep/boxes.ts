@@ -81,7 +81,8 @@ function spanOf(members: readonly Member[], s: number): Span {
   return { lowest, highest, cheapest, dearest };
 }
 
-function pointOf({ frequency, price }: Candidate): Span {
+/** What one corner spans. */
+export function pointOf({ frequency, price }: Candidate): Span {
   const cost = price ?? Number.NEGATIVE_INFINITY;
   return { lowest: frequency, highest: frequency, cheapest: cost, dearest: cost };
 }

@@ -1,7 +1,8 @@
 /** Chosen combinations, found by their indices: judged in full, or found anew with other weights. */
-import type { Resweep } from '../advice/taste.ts';
+import type { Resweep } from '../advice/relax.ts';
+import type { Winner } from '../advice/taste.ts';
 import { cornerAt } from '../model/corner/options.ts';
-import { cornerWeights, scoreOf } from '../model/corner/score.ts';
+import { scoreOf } from '../model/corner/score.ts';
 import { siteOf } from '../model/corner/site.ts';
 import type { Working } from '../model/corner/window.ts';
 import { pairId } from '../model/ids.ts';
@@ -16,15 +17,17 @@ import { candidatesOf } from './tally.ts';
 export type Choice = Readonly<Record<AxleName, number>>;
 
 export function judgeChoice(scenario: Scenario, setup: Setup, choice: Choice): JudgedPair {
-  const working = (axle: AxleName) => {
-    const known = judgedCorners(scenario, setup)[axle];
-    const index = choice[axle];
-    const found =
-      known.get(index) ?? workingOf(siteOf(scenario, setup, axle), cornerAt(scenario.axles[axle].options, index));
-    known.set(index, found);
-    return found;
-  };
+  const working = (axle: AxleName) => judgedCorner(scenario, setup, axle, choice[axle]);
   return { scenario, setup, indices: choice, workings: { front: working('front'), rear: working('rear') } };
+}
+
+/** A corner judged in full, once. */
+export function judgedCorner(scenario: Scenario, setup: Setup, axle: AxleName, index: number): Working {
+  const known = judgedCorners(scenario, setup)[axle];
+  const found =
+    known.get(index) ?? workingOf(siteOf(scenario, setup, axle), cornerAt(scenario.axles[axle].options, index));
+  known.set(index, found);
+  return found;
 }
 
 type JudgedCorners = Readonly<Record<AxleName, Map<number, Working>>>;
@@ -32,7 +35,8 @@ type JudgedCorners = Readonly<Record<AxleName, Map<number, Working>>>;
 /** Corners judged in full by setup and index: pairs, plans and sweeps with other weights share many. */
 const corners = new WeakMap<Scenario, Map<Setup, JudgedCorners>>();
 
-function judgedCorners(scenario: Scenario, setup: Setup): JudgedCorners {
+/** Those of a setup that are judged already. */
+export function judgedCorners(scenario: Scenario, setup: Setup): JudgedCorners {
   const setups = corners.get(scenario) ?? new Map<Setup, JudgedCorners>();
   corners.set(scenario, setups);
   const known = setups.get(setup) ?? { front: new Map<number, Working>(), rear: new Map<number, Working>() };
@@ -41,51 +45,37 @@ function judgedCorners(scenario: Scenario, setup: Setup): JudgedCorners {
 }
 
 /**
- * Who wins a setup with other weights or ranges, on this thread, for advice.
+ * Who wins a setup with other ranges, on this thread, for advice.
  * @param fingerprint of the scenario whose option lists the ids belong to
  */
 export function resweepOf(fingerprint: string): Resweep {
-  const known = new WeakMap<Scenario, { readonly setup: Setup; readonly bestBy: BestBy }>();
-  return (scenario, setup, weights = scenario.ranking.weights) => {
-    const last = known.get(scenario);
-    const bestBy = last?.setup === setup ? last.bestBy : bestPairs(scenario, setup);
-    known.set(scenario, { setup, bestBy });
-    const ranking = { ...scenario.ranking, weights };
-    const best = bestBy(ranking);
-    if (!best) return null;
-    const choice = { front: best.front.index, rear: best.rear.index };
-    const pair = { ...judgeChoice(scenario, setup, choice), scenario: { ...scenario, ranking } };
-    const bought = AXLE_NAMES.map((axle) => pair.workings[axle].state.corner);
-    return {
-      id: pairId({ setup: setup.name, ...choice }, fingerprint),
-      purchase: JSON.stringify(bought.map(({ helper, spring }) => [helper, spring])),
-      score: scoreOf(allCriteria(pair)),
-    };
+  return (scenario, setup) => {
+    const [front, rear] = AXLE_NAMES.map((axle) => sideOf(layoutOf(scenario, setup, axle))) as [Side, Side];
+    const [best] = pairUp(front, rear, setup, { ...scenario.ranking, keep: 1 }).best;
+    return best ? winnerOf(scenario, setup, scenario.ranking, fingerprint, best) : null;
   };
 }
 
-type BestBy = (ranking: Ranking) => ScoredPair | undefined;
-
-/**
- * The best pair by ranking, straight through the kernel: nothing else is asked for, so nothing else is tallied or listed.
- * Rankings differ in their weights only, so corners are judged once, and an axle is swept once for its own weights.
- */
-function bestPairs(scenario: Scenario, setup: Setup): BestBy {
-  const sideBy = (axle: AxleName) => {
-    const layout = { ...layoutOf(scenario, setup, axle), judged: judgedCorners(scenario, setup)[axle] };
-    const known = new Map<string, Side>();
-    return (ranking: Ranking): Side => {
-      const weights = cornerWeights(layout.site, ranking).join();
-      const side = known.get(weights) ?? sideOf({ ...layout, ranking });
-      known.set(weights, side);
-      return side;
-    };
-  };
-  const [front, rear] = [sideBy('front'), sideBy('rear')];
-  return (ranking) => pairUp(front(ranking), rear(ranking), setup, { ...ranking, keep: 1 }).best[0];
-}
-
-function sideOf(layout: AxleLayout): Side {
+/** What the sweep of an axle finds, as pairing needs it. */
+export function sideOf(layout: AxleLayout): Side {
   const { tally } = sweepKernel(layout, 0, layout.assemblies);
   return { candidates: candidatesOf(tally), frequencies: tally.frequencies, stacks: layout.stacks.count };
+}
+
+/** @param ranking with the weights that the score is told by */
+export function winnerOf(
+  scenario: Scenario,
+  setup: Setup,
+  ranking: Ranking,
+  fingerprint: string,
+  best: Pick<ScoredPair, AxleName>,
+): Winner {
+  const choice = { front: best.front.index, rear: best.rear.index };
+  const pair = { ...judgeChoice(scenario, setup, choice), scenario: { ...scenario, ranking } };
+  const bought = AXLE_NAMES.map((axle) => pair.workings[axle].state.corner);
+  return {
+    id: pairId({ setup: setup.name, ...choice }, fingerprint),
+    purchase: JSON.stringify(bought.map(({ helper, spring }) => [helper, spring])),
+    score: scoreOf(allCriteria(pair)),
+  };
 }

@@ -55,7 +55,9 @@ export interface SharedState {
 }
 
 export function newSharedState(chunks: number, workers = 1): SharedState {
-  const memory = (bytes: number) => new SharedArrayBuffer(Math.max(8, bytes));
+  // A page opened from a disk has no shared memory, and sweeps on one thread.
+  const Memory = globalThis.SharedArrayBuffer ?? ArrayBuffer;
+  const memory = (bytes: number) => new Memory(Math.max(8, bytes));
   return {
     stop: new Int32Array(memory(4)),
     taken: new Int32Array(memory(4 * chunks)),

@@ -263,6 +263,11 @@ function mostOfPair<M extends Member>(front: Box<M>, rear: Box<M>, s: number, at
     const [one, other] = [front.first.corners[s] as Candidate, rear.first.corners[s] as Candidate];
     return isBalanced(one, other, at.setup) ? pairWorth(one, other, at) : null;
   }
+  return mostBetween(ofFront, ofRear, at);
+}
+
+/** What only the pair decides, at most, for corners within two spans; null where none of them can be balanced. */
+export function mostBetween(ofFront: Span, ofRear: Span, at: PlanSetup): number | null {
   const balance = upperBalance(ofRear.lowest / ofFront.highest, ofRear.highest / ofFront.lowest, at.setup, at.ranking);
   if (balance === Number.NEGATIVE_INFINITY) return null;
   const most = balance + upperPrice(ofFront.cheapest, ofRear.cheapest, at.ranking);

@@ -15,9 +15,28 @@ import { bodySlop } from '../model/corner/fit.ts';
 import { geometryOf } from '../model/corner/geometry.ts';
 import { cornerPrice } from '../model/corner/score.ts';
 import type { Corner } from '../model/corner/site.ts';
-import { knownBound, limitsOn, looseBound, mostAnywhere, mostWithin, newSleeveGroup, scoreOn } from './bounds.ts';
+import {
+  knownBound,
+  limitsOn,
+  looseBound,
+  mostAnywhere,
+  mostOfAssembly,
+  mostWithin,
+  newSleeveGroup,
+  scoreOn,
+} from './bounds.ts';
 import { type AxleLayout, assemblyCorner, indexIn } from './layout.ts';
-import { type CandidateClass, classOf, couldEnter, count, countFrequency, enter, PASS, type Tally } from './tally.ts';
+import {
+  type CandidateClass,
+  classOf,
+  couldEnter,
+  count,
+  countFrequency,
+  enter,
+  NO_FLOOR,
+  PASS,
+  type Tally,
+} from './tally.ts';
 import { assemblyFits, enterAssembly, fillLate, VERDICT, verdictBeforePerch, verdictOn } from './verdict.ts';
 import {
   type Batch,
@@ -88,6 +107,7 @@ function sweepSleeves(workspace: Workspace, number: number, first: Corner, sleev
   const { layout, columns } = workspace;
   const corner = { ...first, sleeve: layout.sleeves[sleeves[0] as number] as Corner['sleeve'] };
   const geometry = geometryOf(layout.site, corner);
+  if (mostOfAssembly(layout, geometry) < layout.floor.anywhere) return;
   if (!assemblyFits(layout, corner, geometry)) {
     countBlock(workspace, VERDICT.fit, sleeves.length * layout.perches.length);
     return;
@@ -102,6 +122,10 @@ function sweepSleeves(workspace: Workspace, number: number, first: Corner, sleev
 
 function sweepPerches(batch: Batch): void {
   const { workspace, assembly, sleeves, perches } = batch;
+  if (workspace.layout.floor !== NO_FLOOR) {
+    findLive(batch);
+    if (batch.liveCount === 0) return;
+  }
   workspace.tooLow.fill(0);
   workspace.tooHigh.fill(0);
   let runs = 0;
@@ -245,8 +269,10 @@ function consider(batch: Batch, sleeve: number, perch: number, stack: number): v
 
 /** Whether any combination of this stack in the batch could be the best of its class. */
 function isWorthScoring(batch: Batch, stack: number): boolean {
+  const { floor, onePrice } = batch.workspace.layout;
+  if (looseBound(batch, stack) < floor.anywhere || mostAnywhere(batch, stack) < floor.anywhere) return false;
   // Where price is ranked and sleeves differ in it, each sleeve may have a class of its own.
-  if (!batch.workspace.layout.onePrice) return true;
+  if (!onePrice) return true;
   const entered = classIn(batch, batch.sleeves[0] as number, batch.perches[0] as number, stack);
   return couldEnter(entered, looseBound(batch, stack), 0) && couldEnter(entered, mostAnywhere(batch, stack), 0);
 }
@@ -257,7 +283,7 @@ function classIn(batch: Batch, sleeve: number, perch: number, stack: number): Ca
   const known = layout.onePrice ? classes[stack] : null;
   if (known) return known;
   const price = layout.ranking.price === null ? null : cornerPrice(cornerIn(batch, sleeve, perch, stack));
-  const found = classOf(tally, stack, columns.frequency[stack] as number, price);
+  const found = classOf(tally, stack, columns.frequency[stack] as number, price, layout.floor.anywhere);
   classes[stack] = found;
   return found;
 }

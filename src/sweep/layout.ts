@@ -11,6 +11,7 @@ import type { Working } from '../model/corner/window.ts';
 import type { Helper, Perch, Sleeve, Spring } from '../model/parts.ts';
 import type { AxleName, AxleOptions, Margins, Ranking, Scenario, Setup } from '../model/scenario.ts';
 import { deflectionUnder, kneeForce, type SpringStack, springStack } from '../model/stack.ts';
+import { type Floor, NO_FLOOR } from './tally.ts';
 
 export interface AxleLayout {
   readonly site: Site;
@@ -28,6 +29,8 @@ export interface AxleLayout {
   readonly assemblySize: number;
   /** Corners judged in full by index, to be asked and added to; null where nobody sweeps again. */
   readonly judged: Map<number, Working> | null;
+  /** Below it nothing is kept, and what stays below as a whole is not even counted. */
+  readonly floor: Floor;
 }
 
 /** Spring stacks of an axle as columns: one row a helper and spring, springs fastest. */
@@ -70,6 +73,7 @@ export function axleLayout(site: Site, options: AxleOptions, ranking: Ranking): 
     onePrice: ranking.price === null || (haveOnePrice(options.sleeve) && haveOnePrice(options.perch)),
     assemblySize: options.sleeve.length * options.perch.length * stacks.count,
     judged: null,
+    floor: NO_FLOOR,
   };
 }
 

@@ -1,7 +1,7 @@
 /** How much one sweep takes on: beyond it a slip of the scenario is likelier than a purpose. */
 import { ASSEMBLY_FAMILIES, combinationCount, STACK_FAMILIES } from '../model/corner/options.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type Scenario } from '../model/scenario.ts';
-import { sizesOf } from './sweep.ts';
+import { sizesOf } from './outcome.ts';
 
 /** Combinations over both axles and all setups that are swept unless more are asked for: about an hour on one machine. */
 export const MOST_COMBINATIONS = 1e12;

@@ -15,6 +15,8 @@ export const VERDICTS = PASS + 1;
 export interface CandidateClass {
   readonly frequency: number;
   readonly price: number | null;
+  /** The least log score that is kept. */
+  readonly floor: number;
   /** Highest score, equal scores to the lower index; null before the first. */
   best: Candidate | null;
 }
@@ -27,6 +29,16 @@ export interface Tally {
   /** Per stack its classes: few, so that they are found by looking along. */
   readonly classes: readonly CandidateClass[][];
 }
+
+/** What is sought: lower scores need not be found. */
+export interface Floor {
+  /** The least log score. */
+  readonly anywhere: number;
+  /** The same of what has a frequency. */
+  readonly at: (frequency: number) => number;
+}
+
+export const NO_FLOOR: Floor = { anywhere: Number.NEGATIVE_INFINITY, at: () => Number.NEGATIVE_INFINITY };
 
 export function emptyTally(springs: number, stacks: number): Tally {
   return {
@@ -43,17 +55,23 @@ export function count(tally: Tally, spring: number, verdict: number, times: numb
 }
 
 /** The class of a stack, frequency and price, made when it is new. */
-export function classOf(tally: Tally, stack: number, frequency: number, price: number | null): CandidateClass {
+export function classOf(
+  tally: Tally,
+  stack: number,
+  frequency: number,
+  price: number | null,
+  floor = NO_FLOOR.anywhere,
+): CandidateClass {
   const ofStack = tally.classes[stack] as CandidateClass[];
   for (const known of ofStack) if (known.frequency === frequency && known.price === price) return known;
-  const made: CandidateClass = { frequency, price, best: null };
+  const made: CandidateClass = { frequency, price, floor, best: null };
   ofStack.push(made);
   return made;
 }
 
 /** Whether a candidate of at most this score and this index could still be the best of its class. */
-export function couldEnter({ best }: CandidateClass, logScore: number, index: number): boolean {
-  if (best === null) return true;
+export function couldEnter({ best, floor }: CandidateClass, logScore: number, index: number): boolean {
+  if (best === null) return logScore >= floor;
   return logScore > best.logScore || (logScore === best.logScore && index < best.index);
 }
 

@@ -19,9 +19,17 @@ test.each<[text: string, ...changes: CureChange[]]>([
   ['Cut the part to 38.0 mm instead of 60.0 mm', change('stop', 60, 38)],
   [`${GROOVE})`, change('groove', 0, 6)],
   [`${GROOVE}: ${UNKNOWN})`, { ...change('groove', 0, 6), body: 'unknown' }],
+  [
+    'Use a mount that holds the rod shoulder 15.0 mm lower than the part does (-3.0 mm above the tower plane)',
+    change('mount', 12, -3),
+  ],
+  [
+    'Use a mount that holds the rod shoulder 8.0 mm higher than the part does (20.0 mm above the tower plane)',
+    change('mount', 12, 20),
+  ],
   ['Add the part and cut the part to 38.0 mm instead of 60.0 mm', change('helper', 0, 0), change('stop', 60, 38)],
 ])('each change is what to do in the workshop: %s', (text, ...changes) => {
-  expect(cureText({ on: 'F1', parts: '', changes, amount_mm: 0 })).toBe(text);
+  expect(cureText({ changes })).toBe(text);
 });
 
 test('a choice of parts says what is cut, raised, packed and added, and nothing of what is not', () => {

@@ -6,7 +6,8 @@ import { AXLE_NAMES, type AxleName, type AxleOptions, FAMILIES, type Scenario } 
 import { finish } from '../../src/model/steps.ts';
 import type { RankBy } from '../../src/result/advice.ts';
 import { judgeChoice, resweepOf } from '../../src/sweep/choice.ts';
-import { sizesOf, sweepScenario } from '../../src/sweep/sweep.ts';
+import { sizesOf, sweepScenario } from '../../src/sweep/outcome.ts';
+import { reweighOf } from '../../src/sweep/reweigh.ts';
 import { BUILT } from '../audit/fit/builds.ts';
 import { type Name, scenarioOf } from './scenarios.ts';
 
@@ -32,13 +33,24 @@ function around<T>(list: readonly T[], digit: number, most: number): readonly T[
   return list.slice(first, first + most);
 }
 
+/** A handful of options, the rear asked for at least so much bump travel, mm. */
+export async function withRearTravel(least: number): Promise<Scenario> {
+  const scenario = await smallScenario('loaded-estate', 5);
+  const asked = { leastBumpTravel: least, goodBumpTravel: least + 4 };
+  const setups = scenario.setups.map(({ axles, ...setup }) => {
+    return { ...setup, axles: { ...axles, rear: { ...axles.rear, ...asked } } };
+  });
+  return { ...scenario, setups };
+}
+
 /** What advice is asked for about the first setup, its sweep done. */
 export function requestOf(
   scenario: Scenario,
   rankBy: RankBy = 'nominal',
   combinations = sizesOf(scenario).judged,
 ): AdviceRequest {
-  const [outcome] = sweepScenario(scenario) as [ReturnType<typeof sweepScenario>[number]];
+  const first = { ...scenario, setups: scenario.setups.slice(0, 1) };
+  const [outcome] = sweepScenario(first) as [ReturnType<typeof sweepScenario>[number]];
   const { setup, axles, pairs } = outcome;
   const fingerprint = fingerprintOf(scenario);
   return {
@@ -46,6 +58,7 @@ export function requestOf(
     tallies: { front: axles.front.tally, rear: axles.rear.tally },
     judged: pairs.best.map((p) => judgeChoice(scenario, setup, { front: p.front.index, rear: p.rear.index })),
     resweep: resweepOf(fingerprint),
+    reweigh: reweighOf(scenario, outcome, fingerprint),
   };
 }
 

@@ -1,12 +1,11 @@
 import { expect, test } from 'vitest';
 import { type Ranked, tryWeights, withWeight } from '../../src/advice/taste.ts';
-import type { Scenario, Setup } from '../../src/model/scenario.ts';
+import type { Scenario } from '../../src/model/scenario.ts';
 import { finish } from '../../src/model/steps.ts';
 import type { Combination } from '../../src/result/result.ts';
 
 const weights = { bump_travel: 1, height_coverage: 0, balance: 1, front_frequency: 0, price: 0, clearance: 0 };
 const scenario = { ranking: { weights } } as unknown as Scenario;
-const setup = {} as Setup;
 
 function ranked(id: string, bump: number, balance: number): Ranked {
   const criteria = [
@@ -18,7 +17,7 @@ function ranked(id: string, bump: number, balance: number): Ranked {
 
 test('within a shortlist each weight is doubled and halved, and the winner is told with its place', () => {
   const list = [ranked('even', 0.7, 0.7), ranked('soft', 0.95, 0.5)];
-  const table = finish(tryWeights(scenario, setup, list, null));
+  const table = finish(tryWeights(scenario, list, null));
   expect(table?.basis).toBe('shortlist');
   expect(table?.rows).toMatchObject([
     // 0.95^2 x 0.5 = 0.451 against 0.343, to the third root.
@@ -31,7 +30,7 @@ test('within a shortlist each weight is doubled and halved, and the winner is to
 
 test('however the shortlist is ordered, places are by score', () => {
   const list = [ranked('soft', 0.95, 0.5), ranked('even', 0.7, 0.7)];
-  const table = finish(tryWeights(scenario, setup, list, null));
+  const table = finish(tryWeights(scenario, list, null));
   expect(table?.rows.map(({ winner, place, changes }) => [winner, place, changes])).toEqual([
     ['soft', 2, true],
     ['even', 1, false],
@@ -41,8 +40,8 @@ test('however the shortlist is ordered, places are by score', () => {
 });
 
 test('without a shortlist there is no table; a sweep that finds nothing wins nothing', () => {
-  expect(finish(tryWeights(scenario, setup, [], null))).toBeNull();
-  const table = finish(tryWeights(scenario, setup, [ranked('one', 0.5, 0.5)], () => null));
+  expect(finish(tryWeights(scenario, [], null))).toBeNull();
+  const table = finish(tryWeights(scenario, [ranked('one', 0.5, 0.5)], () => null));
   expect(table?.basis).toBe('sweep');
   expect(table?.rows[0]).toMatchObject({ winner: '', score: 0, place: 0, changes: true });
 });

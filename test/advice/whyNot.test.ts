@@ -10,8 +10,8 @@ import { findingsAt, works } from '../../src/model/corner/verdict.ts';
 import type { DamperBody } from '../../src/model/parts.ts';
 import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../../src/model/scenario.ts';
 import { finish } from '../../src/model/steps.ts';
-import { sweepScenario } from '../../src/sweep/sweep.ts';
-import { NAMES, scenarioOf } from './scenarios.ts';
+import { sweepScenario } from '../../src/sweep/outcome.ts';
+import { NAMES, type Name, scenarioOf } from './scenarios.ts';
 
 /** Whole scenarios are swept. */
 
@@ -48,9 +48,33 @@ function withBodies(scenario: Scenario, body: DamperBody): Scenario {
   return { ...scenario, axles: Object.fromEntries(changed) };
 }
 
-/** The parts of a corner put at the end of the axle's lists. */
+interface Cured {
+  readonly dead: Dead;
+  readonly spring: number;
+  readonly cures: ReturnType<typeof curesOf>['cures'];
+}
+
+function curedOf(dead: Dead): readonly Cured[] {
+  const listed = listedIn(dead);
+  return dead.springs.map((spring) => ({ dead, spring, cures: curesOf(listed, spring).cures }));
+}
+
+const found = new Map<string, Promise<readonly Cured[]>>();
+
+/** Every dead spring of a scenario with its cures, worked out once for all tests. */
+function curedWith(name: Name, body: DamperBody): Promise<readonly Cured[]> {
+  const key = `${name} ${body}`;
+  const cured = found.get(key) ?? scenarioOf(name).then((read) => deadOf(withBodies(read, body)).flatMap(curedOf));
+  found.set(key, cured);
+  return cured;
+}
+
+/** The parts of a corner put at the end of the axle's lists; the other axle, which is no matter, with one of each. */
 function withParts({ scenario, axle }: Dead, corner: Corner): Scenario {
   const { options } = scenario.axles[axle];
+  const other = axle === 'front' ? 'rear' : 'front';
+  const lists = Object.entries(scenario.axles[other].options).map(([family, list]) => [family, list.slice(0, 1)]);
+  const single = { ...scenario.axles[other], options: Object.fromEntries(lists) };
   const added = {
     ...options,
     mount: [...options.mount, corner.mount],
@@ -58,24 +82,21 @@ function withParts({ scenario, axle }: Dead, corner: Corner): Scenario {
     sleeve: [...options.sleeve, corner.sleeve],
     helper: [...options.helper, corner.helper],
   };
-  return { ...scenario, axles: { ...scenario.axles, [axle]: { ...scenario.axles[axle], options: added } } };
+  const changed = { [axle]: { ...scenario.axles[axle], options: added }, [other]: single };
+  return { ...scenario, axles: { ...scenario.axles, ...changed } };
 }
 
 describe.each(NAMES)('%s', (name) => {
   test('every cure fed back into the scenario makes its spring workable', async () => {
     // Bodies that may be grooved: every kind of cure is looked for.
-    const scenario = withBodies(await scenarioOf(name), 'twin_tube');
     let cured = 0;
-    for (const dead of deadOf(scenario)) {
-      const listed = listedIn(dead);
-      for (const spring of dead.springs) {
-        const best = curesOf(listed, spring).cures[0];
-        if (!best) continue;
-        cured++;
-        expect(works(dead.site, best.corner)).toBe(true);
-        const outcome = sweepScenario({ ...withParts(dead, best.corner), setups: [dead.setup] })[0];
-        expect(outcome?.axles[dead.axle].tally.spring_cells[spring]?.workable).toBeGreaterThan(0);
-      }
+    for (const { dead, spring, cures } of await curedWith(name, 'twin_tube')) {
+      const [best] = cures;
+      if (!best) continue;
+      cured++;
+      expect(works(dead.site, best.corner)).toBe(true);
+      const outcome = sweepScenario({ ...withParts(dead, best.corner), setups: [dead.setup] })[0];
+      expect(outcome?.axles[dead.axle].tally.spring_cells[spring]?.workable).toBeGreaterThan(0);
     }
     expect(cured).toBeGreaterThan(5);
   });
@@ -129,10 +150,14 @@ function bruteAmount({ site }: Dead, corners: readonly Corner[], change: (typeof
   for (const corner of corners) {
     const from = change.get(corner);
     const [least, most] = change.limits(corner);
-    for (let k = Math.ceil(least / 0.5); k * 0.5 <= most; k++) {
-      const amount = Math.abs(k * 0.5 - from);
-      if (amount < best && amount > 0 && works(site, change.set(corner, k * 0.5))) best = amount;
-    }
+    const first = Math.ceil(least / 0.5);
+    const steps = Array.from({ length: Math.floor(most / 0.5) - first + 1 }, (_, k) => (first + k) * 0.5);
+    const amountOf = (to: number) => Math.abs(to - from);
+    // From the nearest outwards: what is farther than the best so far is no matter.
+    const nearer = steps.filter((to) => amountOf(to) > 0 && amountOf(to) < best);
+    nearer.sort((a, b) => amountOf(a) - amountOf(b));
+    const nearest = nearer.find((to) => works(site, change.set(corner, to)));
+    if (nearest !== undefined) best = amountOf(nearest);
   }
   return best;
 }
@@ -158,12 +183,9 @@ test('two changes together are found where single ones fail, and each is needed'
     ['{ left: 314 kg, right: 322 kg }', '318 kg'],
   ];
   const deads = deadOf(await scenarioOf('loaded-estate', mean));
-  const pairs = deads.flatMap((dead) =>
-    dead.springs.flatMap((spring) => {
-      const [cure] = curesOf(listedIn(dead), spring).cures;
-      return cure && cure.changes.length === 2 ? [{ dead, cure }] : [];
-    }),
-  );
+  const pairs = deads.flatMap(curedOf).flatMap(({ dead, cures: [cure] }) => {
+    return cure && cure.changes.length === 2 ? [{ dead, cure }] : [];
+  });
   expect(pairs.length).toBeGreaterThan(0);
   for (const { dead, cure } of pairs) {
     expect(works(dead.site, cure.corner)).toBe(true);
@@ -203,15 +225,10 @@ test('a helper that only the other axle lists is a cure of its own', async () =>
 test.each(NAMES)(
   'on single tubes of %s no cure is a groove; on bodies of unknown kind it comes behind all others',
   async (name) => {
-    const scenario = await scenarioOf(name);
-    const kinds = (body: DamperBody) =>
-      deadOf(withBodies(scenario, body)).map((dead) =>
-        dead.springs.map((spring) => ({ dead, cures: curesOf(listedIn(dead), spring).cures })),
-      );
     const isGroove = ({ changes }: { changes: readonly { kind: string }[] }) =>
       changes.some(({ kind }) => kind === 'groove');
-    for (const { cures } of kinds('single_tube').flat()) expect(cures.filter(isGroove)).toEqual([]);
-    const [twin, unknown] = [kinds('twin_tube').flat(), kinds('unknown').flat()];
+    for (const { cures } of await curedWith(name, 'single_tube')) expect(cures.filter(isGroove)).toEqual([]);
+    const [twin, unknown] = [await curedWith(name, 'twin_tube'), await curedWith(name, 'unknown')];
     for (const [k, { dead, cures }] of unknown.entries()) {
       const first = cures.findIndex(isGroove);
       if (first >= 0) expect(cures.slice(first).every(isGroove)).toBe(true);
@@ -227,15 +244,11 @@ test.each(NAMES)(
 );
 
 test('a groove that was the smallest cure makes room for a helper or two other changes once the body is unknown', async () => {
-  const rows = (body: DamperBody) => NAMES.map(async (name) => deadOf(withBodies(await scenarioOf(name), body)));
-  const [twin, unknown] = [(await Promise.all(rows('twin_tube'))).flat(), (await Promise.all(rows('unknown'))).flat()];
-  const found = unknown.flatMap((dead, k) =>
-    dead.springs.map((spring) => [
-      curesOf(listedIn(twin[k] as Dead), spring).cures.map(kindsOf),
-      curesOf(listedIn(dead), spring).cures.map(kindsOf),
-    ]),
-  );
-  const moved = found.filter(([before, after]) => before?.[0] === 'groove' && after?.[0] !== 'groove');
+  const all = async (body: DamperBody) =>
+    (await Promise.all(NAMES.map((name) => curedWith(name, body)))).flat().map(({ cures }) => cures.map(kindsOf));
+  const [twin, unknown] = [await all('twin_tube'), await all('unknown')];
+  const both = unknown.map((after, k) => [twin[k], after]);
+  const moved = both.filter(([before, after]) => before?.[0] === 'groove' && after?.[0] !== 'groove');
   expect(moved.length).toBeGreaterThan(0);
   for (const [, after] of moved) expect(after?.at(-1)).toBe('groove');
 });

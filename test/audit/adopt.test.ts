@@ -6,6 +6,7 @@ import { auditUnit } from '../../src/audit/fit/audit.ts';
 import { type MeasuredUnit, unmeasured } from '../../src/audit/fit/measured.ts';
 import { readMeasured } from '../../src/audit/read/readMeasured.ts';
 import { formatProblem, readScenario } from '../../src/input/readScenario.ts';
+import { diskFiles } from '../../src/input/source/disk.ts';
 import { memoryFiles } from '../../src/input/source/files.ts';
 import { cornerAt } from '../../src/model/corner/options.ts';
 import { siteOf } from '../../src/model/corner/site.ts';
@@ -23,7 +24,7 @@ const path = (name: ScenarioName, file: string) =>
 type Checked = Awaited<ReturnType<typeof checkedScenario>>;
 
 async function checkedScenario(name: ScenarioName) {
-  const read = await readScenario(path(name, 'scenario.yaml'));
+  const read = await readScenario(path(name, 'scenario.yaml'), diskFiles);
   if (!read.ok) throw new Error(name);
   return read;
 }

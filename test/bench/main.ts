@@ -18,7 +18,8 @@ import { resultFrom, type Written } from '../../src/report/embed.ts';
 import { pairUp, type Side } from '../../src/sweep/join.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
 import type { AxleLayout } from '../../src/sweep/layout.ts';
-import { sizesOf, sweepAll } from '../../src/sweep/sweep.ts';
+import { sizesOf } from '../../src/sweep/outcome.ts';
+import { sweepAll } from '../../src/sweep/sweep.ts';
 import { totals } from '../../src/sweep/tally.ts';
 import { plainLoop } from './plain.ts';
 import { billion, billionAnAxle, demo, frontLayout, HUNDRED_MILLION, scaled } from './shapes.ts';
@@ -234,6 +235,8 @@ async function measureAll(): Promise<void> {
 }
 
 const scenario = await demo();
-const apart = process.argv[2] as LargeName | undefined;
-if (apart === undefined) await measureAll();
-else process.stdout.write(`${await sweepSeconds(LARGE[apart](scenario), 1)}\n`);
+/** What is measured alone: `growth`, or a large scenario by its name. */
+const asked = process.argv[2] as 'growth' | LargeName | undefined;
+if (asked === undefined) await measureAll();
+else if (asked === 'growth') growth();
+else process.stdout.write(`${await sweepSeconds(LARGE[asked](scenario), 1)}\n`);

@@ -2,6 +2,7 @@
 
 import { join } from 'node:path';
 import { readScenario } from '../../src/input/readScenario.ts';
+import { diskFiles } from '../../src/input/source/disk.ts';
 import { siteOf } from '../../src/model/corner/site.ts';
 import type { Mount } from '../../src/model/parts.ts';
 import type { AxleName, AxleOptions, Scenario } from '../../src/model/scenario.ts';
@@ -10,7 +11,7 @@ import { type AxleLayout, axleLayout } from '../../src/sweep/layout.ts';
 
 export async function demo(): Promise<Scenario> {
   const path = join(process.cwd(), 'scenarios/hill-hatch/scenario.yaml');
-  const read = await readScenario(path);
+  const read = await readScenario(path, diskFiles);
   if (!read.ok) throw new Error('the demo scenario does not read');
   return read.scenario;
 }

@@ -1,6 +1,6 @@
 /**
  * Opens pages the way a reader does, from a file on disk, and writes down whatever they ask for, say or trip over.
- * All test files share one browser; what a file opened in it is closed after its last test.
+ * All test files share one browser; what a file opened in it is closed after its last test (`closing.ts`).
  */
 
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type axe from 'axe-core';
 import { type Browser, type BrowserContextOptions, chromium, type Locator, type Page } from 'playwright-core';
-import { afterAll, expect, inject } from 'vitest';
+import { expect, inject } from 'vitest';
 import { measuredCopy } from '../cover/copy.ts';
 import type {} from '../setup/browser.ts';
 
@@ -39,11 +39,12 @@ const counted = new Set<Page>();
 const copy = measuredCopy();
 if (copy !== null) process.env.SPRINGSIFT_READABLE_SCRIPTS = copy.scripts;
 
-afterAll(async () => {
+export async function closePages(): Promise<void> {
   for (const page of counted) await keepCounts(page);
   await (await browser)?.close();
+  browser = undefined;
   await Promise.all(folders.splice(0).map((folder) => rm(folder, { recursive: true, force: true })));
-});
+}
 
 /**
  * @param fileOrHtml path of an HTML file, or the text of one (it starts with `<`)

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { pageScript } from '../../src/report/frame/scripts.ts';
 import { reportHtml } from '../../src/report/html.ts';
+import { failingResult } from '../advice/nothingScenarios.ts';
 import { SCENARIOS, type ScenarioName, sweptPage, sweptScenario } from '../setup/scenarios.ts';
 import { ROOT } from '../setup/source-tree.ts';
 import { openPage, printPage, seen } from './harness.ts';
@@ -97,6 +98,19 @@ test('where no plan serves several setups the shortlist is printed, with its ord
   const { page } = await openPage(pages.get('kit-two-seater') ?? '');
   await page.emulateMedia({ media: 'print' });
   expect(await seen(page.locator('#shortlist .setup > .prose'))).toContain('best score first');
+});
+
+test('where nothing works paper has what comes nearest, what passes and what would work, drawn', async () => {
+  const { page } = await openPage(await reportHtml(await failingResult()));
+  await page.emulateMedia({ media: 'print' });
+  const shown = await page.evaluate(() =>
+    [...document.querySelectorAll('main section')].filter((part) => part.checkVisibility()).map((part) => part.id),
+  );
+  expect(shown).toEqual(['answer', 'nothing', 'would-work', 'cautions', 'provenance']);
+  expect(await page.locator('#nothing svg.drawing:visible').count()).toBe(2);
+  expect(await page.locator('#nothing .lacking li:visible').count()).toBeGreaterThan(0);
+  expect(await page.locator('#would-work svg.chart:visible').count()).toBe(1);
+  expect(await seen(page.locator('#nothing'))).toMatch(/What helps most.*Another spring.*the rear passes/s);
 });
 
 test('a sheet of paper is white where dark mode was on the screen', async () => {

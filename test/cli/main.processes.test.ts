@@ -186,6 +186,7 @@ test('two Ctrl-C shortly after each other end a sweep with a word', SLOW, async 
   const out = join(root, 'twice');
   const twice = `if ((await import('node:worker_threads')).isMainThread) {
       const { stderr } = process;
+      stderr.isTTY = true;
       const write = stderr.write;
       stderr.write = (...given) => {
         stderr.write = write;

@@ -9,6 +9,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Part, partIn, partText } from '../../src/sweep/shard.ts';
 import { largeScenario } from '../setup/largeScenario.ts';
 import { springsift } from '../setup/run.ts';
+import { smallScenario } from '../setup/smallScenario.ts';
 
 const SLOW = { timeout: 300_000 };
 const scenario = (name: string) => fileURLToPath(new URL(`../../scenarios/${name}/scenario.yaml`, import.meta.url));
@@ -72,21 +73,22 @@ test('two scenarios of one name would write to one folder', SLOW, async () => {
 });
 
 test('parts that are missing, none, or of another cut', SLOW, async () => {
+  const small = await smallScenario(join(folder, 'small'));
   for (const shard of ['1/2', '1/3']) {
-    const ran = await springsift(['sweep', KIT, '--shard', shard, '--out', folder, '--quiet']);
+    const ran = await springsift(['sweep', small, '--shard', shard, '--out', folder, '--quiet']);
     expect(ran).toMatchObject({ code: 0, stderr: '' });
   }
   const half = join(folder, 'part-1-of-2.json');
-  const merge = (...parts: string[]) => refused(2, 'merge', KIT, ...parts, '--out', 'merged');
+  const merge = (...parts: string[]) => refused(2, 'merge', small, ...parts, '--out', 'merged');
   expect(await merge(half)).toContain('Missing: part 2');
   expect(await merge(half, half)).toContain('given twice');
   expect(await merge(half, join(folder, 'part-1-of-3.json'))).toContain('another number of parts');
   expect(await merge(half, join(folder, 'part-2-of-2.json'))).toContain('cannot be read');
-  expect(await merge(half, KIT)).toContain('is no part of a sweep');
+  expect(await merge(half, small)).toContain('is no part of a sweep');
   const part = partIn(await readFile(half, 'utf8')) as Part;
   const [range, ...others] = part.ranges as [Part['ranges'][number]];
   await writeFile(half, partText({ ...part, ranges: [{ ...range, judged: range.judged + 1 }, ...others] }));
-  await springsift(['sweep', KIT, '--shard', '2/2', '--out', folder, '--quiet']);
+  await springsift(['sweep', small, '--shard', '2/2', '--out', folder, '--quiet']);
   const said = await merge(half, join(folder, 'part-2-of-2.json'));
   expect(said).toContain('part-1-of-2.json: found a part that is wrong at ranges[0].judged');
   expect(await refused(2, 'merge', scenario('loaded-estate'), half)).toContain('belongs to another scenario');
@@ -147,3 +149,33 @@ test('nothing works in any setup: the files are written, the exit code says so',
   expect(ran.code).toBe(3);
   expect(ran.stdout).toContain('report.html');
 });
+
+test(
+  'where nothing works page, record and terminal tell what comes nearest and what would work, whatever the threads',
+  SLOW,
+  async () => {
+    const path = join(folder, 'stiff.yaml');
+    const stiff = (await readFile(KIT, 'utf8')).replace(
+      /rate: \{ from: [^}]*\}/,
+      'rate: { from: 800 lbf/in, to: 900 lbf/in, step: 100 lbf/in }',
+    );
+    await writeFile(path, stiff);
+    const swept = async (threads: string) => {
+      const out = join(folder, `stiff-${threads}`);
+      const { code, stdout } = await springsift(['sweep', path, '--out', out, '--quiet', '--workers', threads]);
+      expect(code).toBe(3);
+      const [page, record] = await Promise.all(
+        ['report.html', 'results.json'].map((name) => readFile(join(out, name), 'utf8')),
+      );
+      return { stdout, page: page as string, record: record as string };
+    };
+    const [one, two] = [await swept('1'), await swept('2')];
+    expect([two.page, two.record]).toEqual([one.page, one.record]);
+    expect(one.stdout).toMatch(/ {2}nearest {3}\S+: front .*\n(?:.*\n)* {2}helps {5}/);
+    const { setups } = JSON.parse(one.record) as {
+      setups: { nothing: { axles: { front: { would_work: { cells: object[] } } } } }[];
+    };
+    expect(setups[0]?.nothing.axles.front.would_work.cells.length).toBeGreaterThan(5);
+    for (const id of ['nothing', 'would-work']) expect(one.page).toContain(`<section id="${id}" aria-labelledby`);
+  },
+);

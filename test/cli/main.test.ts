@@ -141,3 +141,14 @@ test('help and version end well', SLOW, async () => {
   expect(help.stdout).toContain('licensed workshop');
   expect((await springsift(['--version'])).stdout.trim()).toMatch(/^\d+\.\d+\.\d+$/);
 });
+
+test('the version is told by itself, and where it cannot be printed nothing is', SLOW, async () => {
+  // Whatever is printed by the command line goes by the stream of stdout.
+  const preload = join(folder, 'no-stream.mjs');
+  await writeFile(preload, 'const { stdout } = process; stdout.write = () => { throw new Error("a stream"); };');
+  const told = await springsift(['-V'], { preload });
+  expect(told).toMatchObject({ code: 0, stderr: '' });
+  expect(told.stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
+  expect((await springsift(['--help'], { preload })).stderr).toContain('a stream');
+  expect(await springsift(['--version'], { deaf: true })).toMatchObject({ code: 0, stderr: '' });
+});

@@ -2,9 +2,8 @@
  * The program as it is measured in processes of its own: bundled with source maps into a folder of its own, so that
  * `dist` stays what is shipped. Beside it lies what it looks for in the package it belongs to.
  */
-import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -12,6 +11,9 @@ const CACHE = join(ROOT, 'node_modules', '.cache', 'springsift');
 
 /** Names the copy for the tests, which run in processes of their own. */
 export const VARIABLE = 'SPRINGSIFT_MEASURED';
+
+/** Set in the threads of tests that are not measured. */
+export const UNMEASURED = 'SPRINGSIFT_UNMEASURED';
 
 export interface MeasuredCopy {
   /** The bundled program. */
@@ -25,19 +27,32 @@ export interface MeasuredCopy {
 /** The copy of this test run; null when nothing is measured. */
 export function measuredCopy(): MeasuredCopy | null {
   const home = process.env[VARIABLE];
-  return home ? { dist: join(home, 'dist'), raw: join(home, 'raw'), scripts: join(home, 'scripts') } : null;
+  return home ? copyIn(home) : null;
 }
 
-/** Made anew, and gone when this process ends. Error: the bundler found something, which it has printed. */
-export function makeCopy(): void {
+function copyIn(home: string): MeasuredCopy {
+  return { dist: join(home, 'dist'), raw: join(home, 'raw'), scripts: join(home, 'scripts') };
+}
+
+interface Bundler {
+  readonly bundleProgram: (folder: string, options: { readonly sourcemap: boolean }) => Promise<unknown>;
+}
+
+/** What the build bundled, which is bundled anew. */
+const CODE = new Set(['cli', 'parts', 'pipeline', 'sweep']);
+
+/** Made anew, and gone when this process ends; what is no code is that of `dist`. @throws what the bundler found */
+export async function makeCopy(): Promise<MeasuredCopy> {
   mkdirSync(CACHE, { recursive: true });
   const home = mkdtempSync(join(CACHE, 'measured-'));
   process.once('exit', () => rmSync(home, { recursive: true, force: true }));
   for (const name of ['package.json', 'scenarios']) cpSync(join(ROOT, name), join(home, name), { recursive: true });
   for (const name of ['raw', 'scripts']) mkdirSync(join(home, name));
-  const build = [join(ROOT, '.ci', 'build.mjs'), join(home, 'dist'), '--sourcemap'];
-  if (spawnSync(process.execPath, build, { stdio: 'inherit' }).status !== 0) {
-    throw new Error('The program could not be bundled for measuring.');
-  }
+  const dist = join(ROOT, 'dist');
+  const filter = (path: string) => !CODE.has(relative(dist, path));
+  cpSync(dist, join(home, 'dist'), { recursive: true, filter });
+  const { bundleProgram } = (await import(new URL('../../.ci/bundle.mjs', import.meta.url).href)) as Bundler;
+  await bundleProgram(join(home, 'dist'), { sourcemap: true });
   process.env[VARIABLE] = home;
+  return copyIn(home);
 }

@@ -5,8 +5,8 @@
 
 import { relative, sep } from 'node:path';
 import v8 from '@vitest/coverage-v8';
-import type { CoverageProviderModule, ReportContext, Vitest } from 'vitest/node';
-import { makeCopy, measuredCopy } from './copy.ts';
+import type { CoverageProviderModule, ReportContext } from 'vitest/node';
+import { makeCopy, UNMEASURED } from './copy.ts';
 import type { FileCoverage } from './fold.ts';
 import { type FileCounts, figuresOf, tableOf } from './parts.ts';
 
@@ -20,7 +20,14 @@ interface FileSummary {
   readonly data: FileCounts;
 }
 
-const measuring: CoverageProviderModule = { ...v8, getProvider };
+const isMeasured = process.env[UNMEASURED] === undefined;
+
+const measuring: CoverageProviderModule = {
+  getProvider,
+  startCoverage: (options) => (isMeasured ? v8.startCoverage?.(options) : null),
+  takeCoverage: (options) => (isMeasured ? v8.takeCoverage?.(options) : null),
+  stopCoverage: (options) => (isMeasured ? v8.stopCoverage?.(options) : null),
+};
 
 export default measuring;
 
@@ -32,20 +39,15 @@ async function getProvider() {
     import('./fold.ts'),
   ]);
 
-  class WholeRun extends V8CoverageProvider {
-    override initialize(vitest: Vitest): void {
-      super.initialize(vitest);
-      makeCopy();
-      const copy = measuredCopy();
-      if (copy !== null) writeScripts(copy.scripts);
-    }
+  const copy = await makeCopy();
+  writeScripts(copy.scripts);
 
+  class WholeRun extends V8CoverageProvider {
     override async generateCoverage(context: ReportContext): Promise<CoverageMap> {
       const map: CoverageMap = await super.generateCoverage(context);
       const known = new Set(map.files());
-      const copy = measuredCopy();
-      const elsewhere = copy === null ? [] : await ranElsewhere(copy);
-      for (const [path, file] of elsewhere) if (known.has(path)) fold(map.fileCoverageFor(path).data, file);
+      for (const [path, file] of await ranElsewhere(copy))
+        if (known.has(path)) fold(map.fileCoverageFor(path).data, file);
       return map;
     }
 

@@ -34,7 +34,7 @@ test('diameters that nobody measured, taken to meet, to pass or to land, are dra
 });
 
 test('a picture holds no number that is none, with and without a place for the perch', () => {
-  const site = benchSite('front', plainSite().margins);
+  const site = benchSite('front', plainSite(), plainSite().margins);
   for (const corner of [unmeasured, plainCorner(), plainCorner({ damper: { compressed: 332 } })]) {
     const svg = benchDrawing(benchState(site, corner), 'a <b> & c');
     expect(svg).not.toMatch(/NaN|Infinity|undefined/);

@@ -1,11 +1,10 @@
 /** Combinations on the bench: how they are counted and ranked, what is said of the best, and what would settle it. */
 import { describe, expect, test } from 'vitest';
 import { fittingsOf, MOST_COMBINATIONS, SHOWN, tooManyOn } from '../../src/fitting/fitting.ts';
-import { rulerText } from '../../src/fitting/ruler.ts';
 import { ANSWER_KEYS, assumedShare, spreadOf } from '../../src/fitting/settle.ts';
-import { fittingText } from '../../src/fitting/text.ts';
+import { fittingText, rulerText } from '../../src/fitting/text.ts';
 import { wheelSite } from '../../src/fitting/wheel.ts';
-import { answerLines, choiceTextOf, countText, verdictLine } from '../../src/fitting/words.ts';
+import { answerLines, choiceTextOf, countText, restsInShort, verdictLine } from '../../src/fitting/words.ts';
 import { limitLabel } from '../../src/model/corner/checks.ts';
 import { judgedFrequency } from '../../src/model/corner/rates.ts';
 import { cornerState } from '../../src/model/corner/state.ts';
@@ -239,7 +238,7 @@ describe('at the wheel', () => {
     const [{ best, bench } = {}] = fittingsOf(scenario);
     const { wheel, state } = best?.[0] ?? {};
     if (!wheel || !state || !bench?.wheel) throw new Error('no corner');
-    const site = wheelSite(scenario.margins, 'front', bench.wheel);
+    const site = wheelSite(scenario.margins, 'front', { ...bench.own, ...bench.wheel });
     const middle = { ...site, target: { ...site.target, targetHeight: wheel.middle.height } };
     const window = heightWindow(cornerState(middle, state.corner));
     expect([wheel.low.height, wheel.high.height]).toEqual([window?.low.height, window?.high.height]);
@@ -276,17 +275,31 @@ describe('what to measure first', () => {
     expect(settlings.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
     expect(settlings.map(({ share }) => share)).toEqual(settlings.map(({ share }) => share).sort((a, b) => b - a));
     const stop = settlings.find(({ id }) => id === 'closed_fraction');
-    // 60 mm x 0.1: the highest perch and the thinnest clearance move by as much.
-    expect(stop).toMatchObject({ isAssumed: true, path: 'bump_stops[].closed_fraction' });
-    expect(stop?.moves.high).toBeCloseTo(6, 9);
+    // 60 mm x 0.15: the highest perch and the thinnest clearance move by as much.
+    expect(stop).toMatchObject({
+      isAssumed: true,
+      field: 'bump_stops[].closed_fraction',
+      tool: 'press with a scale, caliper',
+      minutes: 30,
+    });
+    expect(stop?.moves.high).toBeCloseTo(9, 9);
     expect(stop?.moves.low).toBe(0);
     expect(settlings.find(({ id }) => id === 'bush_give')?.isAssumed).toBe(true);
     expect(settlings.find(({ id }) => id === 'free_length')).toMatchObject({
       isAssumed: false,
-      path: 'springs[].free_length',
+      field: 'springs[].free_length',
     });
     expect(assumedShare(settlings)).toBeGreaterThan(0.5);
     expect(settlings.map(({ id }) => id)).not.toContain('wheel_load');
+  });
+
+  test('the head of the page says in short what rests on assumed values, and nothing where nothing does', async () => {
+    const fitting = await fittingOf();
+    expect(restsInShort(fitting)).toMatch(
+      /^Front: \d+\D% of the spread of this answer rests on assumed values\. What settles it most: how far the bump stop closes \d+\D% \(assumed\), /,
+    );
+    const measured = fitting.settlings.filter(({ isAssumed }) => !isAssumed);
+    expect(restsInShort({ ...fitting, settlings: measured })).toBeNull();
   });
 
   test('the spread of a number is the root of the sum of squares of its moves', async () => {

@@ -1,17 +1,25 @@
 /** What must hold for every input: a result in which every number is a number, or problems that have a place. */
-import { audit, drawAudit } from '../../src/audit/audit.ts';
+import { audit, blank, drawAudit } from '../../src/audit/audit.ts';
 import { unmeasured } from '../../src/audit/fit/measured.ts';
-import { formatProblem, type Problem, readScenario } from '../../src/input/readScenario.ts';
+import { auditSummary } from '../../src/audit/page/summary.ts';
+import { fittingsOf, tooManyOn } from '../../src/fitting/fitting.ts';
+import { fittingHtml } from '../../src/fitting/page.ts';
+import { type Question, scenarioOf } from '../../src/fitting/question.ts';
+import { fittingText } from '../../src/fitting/text.ts';
+import { formatWarning } from '../../src/input/problems/problems.ts';
+import { formatProblem, type Problem, type ReadAnyLevel, readAnyLevel } from '../../src/input/readScenario.ts';
 import type { FileReader } from '../../src/input/source/files.ts';
+import { drawMeasure, measureSheetOf } from '../../src/measure/measure.ts';
+import { AXLE_NAMES } from '../../src/model/scenario.ts';
 import { draw } from '../../src/pipeline/drawing.ts';
 import { type Checked, explain, sift } from '../../src/pipeline.ts';
 import { resultsJson } from '../../src/report/embed.ts';
 import { explainText } from '../../src/report/files/explain.ts';
 import { sweepSummary } from '../../src/report/files/summary.ts';
 import type { Result } from '../../src/result/result.ts';
-import { sizesOf } from '../../src/sweep/sweep.ts';
+import { sizesOf } from '../../src/sweep/outcome.ts';
 import { validate } from '../setup/resultSchema.ts';
-import type { Input } from './corpus.ts';
+import { bytesOf, type Input } from './corpus.ts';
 
 export type Verdict = 'refused' | 'clean' | 'swept';
 
@@ -31,43 +39,69 @@ export async function judge(input: Input, isSwept: boolean): Promise<Verdict> {
 }
 
 async function outcomeOf(input: Input, isSwept: boolean): Promise<Verdict> {
-  const read = await readScenario('scenario.yaml', readerOf(input));
+  const read = await readAnyLevel('scenario.yaml', readerOf(input));
   if (!read.ok) {
     if (read.problems.length === 0) throw new Error('refused without a problem');
     for (const problem of read.problems) judgeProblem(problem, input);
     return 'refused';
   }
+  judgeText('warnings', read.warnings.map(formatWarning).join('\n'), input);
+  if (read.level === 'bench') return judgeBench(read, input, isSwept);
   judgeNumbers(read.scenario, 'scenario');
   const { judged } = sizesOf(read.scenario);
   if (!Number.isSafeInteger(judged)) throw new Error(`${judged} combinations cannot be counted`);
   if (!isSwept || judged > MOST_TO_SWEEP) return 'clean';
   const result = await sift(read, 'test');
   await judgeResult(result);
-  const best = result.setups.flatMap(({ shortlist }) => shortlist)[0];
-  if (best !== undefined) {
-    const explained = explain(read.scenario, best.id);
-    if (!explained.ok) throw new Error(`${best.id} cannot be explained: ${explained.reason}`);
+  judgeTexts({ ...(await draw(result)), terminal: sweepSummary(result) }, input);
+  judgeText('measure.html', await drawMeasure(await measureSheetOf(read, 'test')), input);
+  for (const { shortlist } of result.setups) {
+    if (shortlist[0] === undefined) continue;
+    const explained = explain(read.scenario, shortlist[0].id);
+    if (!explained.ok) throw new Error(`${shortlist[0].id} cannot be explained: ${explained.reason}`);
     judgeText('explain', explainText(explained.explanation), input);
-    await judgeAudit(read, input);
-  }
-  for (const [name, text] of Object.entries({ ...(await draw(result)), terminal: sweepSummary(result) })) {
-    judgeText(name, text, input);
+    await judgeAudit(read, shortlist[0].id, input);
   }
   return 'swept';
 }
 
-/** A front unit measured as nobody would build it: some of it far off, some as predicted. */
-async function judgeAudit(checked: Checked, input: Input): Promise<void> {
+/** Parts and corners on the bench, as text and as a page. */
+async function judgeBench(read: ReadAnyLevel, input: Input, isFitted: boolean): Promise<Verdict> {
+  if (!read.ok || read.level !== 'bench') throw new Error('not of the bench');
+  const { scenario, files, warnings } = read;
+  if (!isFitted || tooManyOn(scenario).length > 0) return 'clean';
+  const fittings = fittingsOf(scenario);
+  const page = await fittingHtml({ scenario, files, warnings, fittings, toolVersion: 'test' });
+  judgeTexts({ 'report.html': page, terminal: fittingText(scenario, fittings) }, input);
+  return 'swept';
+}
+
+/** A question in a few words. */
+export async function judgeQuestion(question: Question): Promise<Verdict> {
+  const asked = scenarioOf(question);
+  if (asked.faults.length > 0) return 'refused';
+  return judge({ scenario: bytesOf(asked.text), catalogue: bytesOf('') }, true);
+}
+
+/** Units measured as nobody would build them: some of it far off, some as predicted. */
+async function judgeAudit(checked: Checked, id: string, input: Input): Promise<void> {
   const [setup] = checked.scenario.setups;
-  const standing = { perch: 200, rideHeight: setup?.axles.front.targetHeight ?? 300 };
-  const unit = { ...unmeasured('front', null), freeLength: 200, rate: 40, lowestPerch: 150, standing: [standing] };
+  const units = AXLE_NAMES.map((axle) => {
+    const standing = { perch: 200, rideHeight: setup?.axles[axle].targetHeight ?? 300 };
+    return { ...unmeasured(axle, null), freeLength: 200, rate: 40, lowestPerch: 150, standing: [standing] };
+  });
   const readings = { length: 0.5, rideHeight: 2, wheelLoad: 2, wire: 0.05, coils: 0.1, rateShare: 0.02 };
-  const measured = { build: { kind: 'best' as const, setup: setup?.name ?? '' }, readings, units: [unit] };
+  const measured = { build: { kind: 'id' as const, id }, readings, units };
   const file = { path: 'measured.yaml', sha256: '', bytes: 0, text: '' };
   const audited = await audit(checked, { measured, file, assumptions: [] }, 'test');
   if (audited === null) return;
   judgeNumbers(audited.result, 'audit');
-  for (const [name, text] of Object.entries(await drawAudit(audited.result))) judgeText(name, text, input);
+  const form = (await blank(checked.scenario, measured.build)) ?? '';
+  judgeTexts({ ...(await drawAudit(audited.result)), terminal: auditSummary(audited.result), form }, input);
+}
+
+function judgeTexts(texts: Readonly<Record<string, string>>, input: Input): void {
+  for (const [name, text] of Object.entries(texts)) judgeText(name, text, input);
 }
 
 async function judgeResult(result: Result): Promise<void> {
@@ -79,28 +113,37 @@ async function judgeResult(result: Result): Promise<void> {
   }
 }
 
-/** More than any quantity, and than any count of what is swept here. */
+/** More than any price, and than any count of what is swept here; and than any quantity: 10 km, or 1,000 t. */
 const MOST = 1e13;
+const MOST_OF_A_QUANTITY = 1e7;
+const QUANTITY = /_(?:mm|mm2|n|n_per_mm|n_per_mm2|mpa|kg|hz|m_per_s|deg|s|degc|ns_per_m)$/;
 
 /** JSON would write null for what is no number, and nobody would notice. */
-export function judgeNumbers(value: unknown, path: string): void {
-  if (typeof value === 'number' && !(Math.abs(value) <= MOST)) throw new Error(`${path} is ${value}`);
+export function judgeNumbers(value: unknown, path: string, key = ''): void {
+  const most = QUANTITY.test(key) ? MOST_OF_A_QUANTITY : MOST;
+  if (typeof value === 'number' && !(Math.abs(value) <= most)) throw new Error(`${path} is ${value}`);
   if (typeof value !== 'object' || value === null) return;
-  for (const [key, item] of Object.entries(value)) judgeNumbers(item, `${path}.${key}`);
+  for (const [k, item] of Object.entries(value))
+    judgeNumbers(item, `${path}.${k}`, Array.isArray(value) || /^(?:rss|worst)_/.test(k) ? key : k);
 }
 
-/** Words that only a slip of the program prints, unless the input holds them itself. */
+/** Words that only a slip of the program prints, in attributes, too. */
+const SLIP =
+  /\bNaN\b|Infinity\b|\bundefined\b|\[object \w+\]|(?<![\w#])\d+(?:\.\d+)?e\+\d+\b|(?<![\w.#])\d{14,}(?!\w)/g;
+/** What no reader should see besides: an exponent but that of a remainder, and more than eight digits before the point. */
+const SHOWN = /\bnull\b|(?<![\w#])\d+(?:\.\d+)?e-(?!1\d\b)\d+\b|(?<![\w.#])\d{9,}(?!\w)/g;
+
+/** Unless the input holds it itself. */
 function judgeText(name: string, text: string, { scenario, catalogue }: Input): void {
-  // The page's own scripts are code, and the data in it were judged as numbers.
-  const shown = name.endsWith('.html') ? text.replace(/<script\b[\s\S]*?<\/script>/g, '') : text;
-  const found =
-    /\bNaN\b|Infinity\b|\bundefined\b|\[object \w+\]|(?<![\w#])\d(?:\.\d+)?e\+\d+\b|(?<![\w.#])\d{14,}(?!\w)/.exec(
-      shown,
-    );
-  if (found === null) return;
+  // The page's own scripts are code, and the data in them and in JSON were judged as numbers.
+  const marked = name.endsWith('.html') ? text.replace(/<(script|style)\b[\s\S]*?<\/\1>/g, '') : text;
+  const shown = name.endsWith('.json') ? '' : name.endsWith('.html') ? marked.replace(/<[^>]*>/g, ' ') : marked;
+  const found = [...marked.matchAll(SLIP), ...shown.matchAll(SHOWN)];
+  if (found.length === 0) return;
   const given = new TextDecoder().decode(scenario) + new TextDecoder().decode(catalogue);
-  if (given.includes(found[0])) return;
-  throw new Error(`${name} says ${JSON.stringify(shown.slice(Math.max(0, found.index - 80), found.index + 40))}`);
+  const own = found.find(([word]) => !given.includes(word));
+  if (own === undefined) return;
+  throw new Error(`${name} says ${JSON.stringify(own.input.slice(Math.max(0, own.index - 80), own.index + 40))}`);
 }
 
 function judgeProblem(problem: Problem, { scenario, catalogue }: Input): void {

@@ -1,13 +1,15 @@
 /**
  * `npm run fuzz [-- RUNS [SEED [SWEEP_EACH]]]`: many mutants, progress on stderr, a line of JSON at the end.
- * `npm run fuzz -- walk [EACH]`: every field of the scenarios, or every so many steps, made nothing, tiny, huge and negative.
+ * `npm run fuzz -- walk [EACH [FIRST]]`: every number of the scenarios made nothing, tiny, huge and negative; or every so
+ * many steps from the first on, so that several processes share them.
  */
 import { walk } from './walk.ts';
 import { fuzz } from './watched.ts';
 
 if (process.argv[2] === 'walk') {
   const say = (line: string) => process.stderr.write(`${line}\n`);
-  const { failures, ...counts } = await walk(Number(process.argv[3] ?? 1), say);
+  const [each = 1, first = 0] = process.argv.slice(3).map(Number);
+  const { failures, ...counts } = await walk(each, first, say);
   process.stdout.write(`${JSON.stringify({ ...counts, failures: failures.length })}\n`);
   process.exit(failures.length > 0 ? 1 : 0);
 }

@@ -1,10 +1,14 @@
 /**
- * A walk over every scalar field of the scenarios that come with the tool: each in turn becomes nothing, tiny, huge and
- * negative, and what is not refused is swept, drawn, explained and audited. No output may hold what is no number.
+ * A walk over every number of the scenarios that come with the tool, of their springs, of what they leave out, of files of
+ * the bench and of a question: each in turn becomes nothing, tiny, huge and negative, and what is not refused is swept,
+ * drawn, explained, measured and audited. No output may hold what is no number, or none of this world.
  */
+
+import type { Option, Question } from '../../src/fitting/question.ts';
 import { blockYaml } from './blockYaml.ts';
-import { bytesOf, type Input, SEEDS, slim } from './corpus.ts';
-import { judge, type Verdict } from './judge.ts';
+import { bytesOf, type Input } from './corpus.ts';
+import { judge, judgeQuestion, type Verdict } from './judge.ts';
+import { QUESTION, STARTS } from './starts.ts';
 
 /** A field made another: where, and what it becomes. */
 export interface Step {
@@ -25,30 +29,27 @@ const SIZES: readonly ((number: number) => number)[] = [
 
 /** The number of an amount with a unit. */
 const AMOUNT = /^[+-]?\d[\d.]*(?= )/;
+const NUMBER = /\d[\d.]*/g;
 
-/** Springs that work, so that there is something to say of them. */
-const SPRINGS = /^(?:name|HS280-34|HS220-58|HS260-58|LE320-44|LE280-58)\b/;
+/** Where a step leads that is in the catalogue of a scenario, and the scenario that is a question. */
+const CATALOGUE = 'springs.csv';
+const ASKED = 'question';
 
-/** The scenarios with very few options, and one build shown of each setup. */
-const STARTS = SEEDS.filter(({ small, name }) => !small && name !== 'fixture').map(({ name, tree, catalogue }) => {
-  const few = slim(tree, catalogue.includes('HS') || catalogue.includes('LE') ? 4 : 2) as Record<
-    string,
-    Record<string, unknown>
-  >;
-  const springs = catalogue.split('\n').filter((line) => SPRINGS.test(line));
-  return { name, tree: { ...few, ranking: { ...few.ranking, keep: 2 } }, catalogue: `${springs.join('\n')}\n` };
-});
+/** Every number of the scenarios, of the springs they name and of a question, each in every size. */
+export const STEPS: readonly Step[] = [
+  ...STARTS.flatMap(({ name, tree, catalogue }) => stepsOf(name, [...numbersIn(tree), ...cellsIn(catalogue)])),
+  ...stepsOf(ASKED, numbersAsked()),
+];
 
-export const STEPS: readonly Step[] = STARTS.flatMap(({ name, tree }) =>
-  numbersIn(tree).flatMap(({ path, value }) =>
-    SIZES.map((size) => ({ scenario: name, path, value: resized(value, size) })),
-  ),
-);
+function stepsOf(scenario: string, numbers: readonly NumberAt[]): Step[] {
+  return numbers.flatMap(({ path, value }) => SIZES.map((size) => ({ scenario, path, value: resized(value, size) })));
+}
 
 /** @throws an error that names the step and what is wrong with what came out */
 export async function take(step: Step): Promise<Verdict> {
   try {
-    return await judge(inputAfter(step), true);
+    if (step.scenario !== ASKED) return await judge(inputAfter(step), true);
+    return await judgeQuestion({ ...QUESTION, ...textAfter(step) });
   } catch (error) {
     throw new Error(`${step.scenario}: ${step.path.join('.')}: ${step.value}`, { cause: error });
   }
@@ -61,28 +62,37 @@ export interface Walked {
   readonly failures: readonly string[];
 }
 
-/** Takes every so many of the steps. */
-export async function walk(each: number, say: (line: string) => void = () => undefined): Promise<Walked> {
+/** Takes every so many of the steps, from the first on. */
+export async function walk(each: number, first = 0, say: (line: string) => void = () => undefined): Promise<Walked> {
   const counts = { refused: 0, clean: 0, swept: 0 };
   const failures: string[] = [];
   for (const [k, step] of STEPS.entries()) {
-    if (k % each !== 0) continue;
+    if (k % each !== first) continue;
     try {
       counts[await take(step)]++;
     } catch (error) {
       failures.push(`${(error as Error).message}: ${(error as Error).cause}`);
       say(failures.at(-1) ?? '');
     }
-    if (k % (100 * each) === 0) say(`${k} of ${STEPS.length}: ${JSON.stringify(counts)}, ${failures.length} failures`);
+    if (k % (100 * each) === first)
+      say(`${k} of ${STEPS.length}: ${JSON.stringify(counts)}, ${failures.length} failures`);
   }
   return { ...counts, failures };
 }
 
-function inputAfter({ scenario, path, value }: Step): Input {
-  const start = STARTS.find(({ name }) => name === scenario);
+function inputAfter(step: Step): Input {
+  const start = STARTS.find(({ name }) => name === step.scenario);
   const tree = structuredClone(start?.tree) as unknown as Fields;
-  path.slice(0, -1).reduce<Fields>((at, key) => at[key] as Fields, tree)[path.at(-1) ?? ''] = value;
-  return { scenario: bytesOf(blockYaml(tree)), catalogue: bytesOf(start?.catalogue ?? '') };
+  const lines = (start?.catalogue ?? '').split('\n');
+  const { path, value } = step;
+  if (path[0] === CATALOGUE) lines[Number(path[1])] = cellsAfter(step, lines);
+  else path.slice(0, -1).reduce<Fields>((at, key) => at[key] as Fields, tree)[path.at(-1) ?? ''] = value;
+  return { scenario: bytesOf(blockYaml(tree)), catalogue: bytesOf(lines.join('\n')) };
+}
+
+function cellsAfter({ path: [, row, cell], value }: Step, lines: readonly string[]): string {
+  const cells = lines[Number(row)]?.split(',') ?? [];
+  return cells.with(Number(cell), String(value)).join(',');
 }
 
 type Fields = Record<string, unknown>;
@@ -99,6 +109,31 @@ function numbersIn(value: unknown, path: readonly (string | number)[] = []): Num
   if (typeof value !== 'object' || value === null || path[0] === 'shared') return [];
   const keys = Array.isArray(value) ? value.keys() : Object.keys(value);
   return [...keys].flatMap((key) => numbersIn((value as Fields)[key], [...path, key]));
+}
+
+/** Every number of a catalogue's springs. */
+function cellsIn(catalogue: string): NumberAt[] {
+  return catalogue
+    .split('\n')
+    .flatMap((line, row) =>
+      line
+        .split(',')
+        .flatMap((cell, k) => (/^[\d.]+$/.test(cell) ? [{ path: [CATALOGUE, row, k], value: Number(cell) }] : [])),
+    );
+}
+
+/** Every number of the question, by its option and its place in the text. */
+function numbersAsked(): NumberAt[] {
+  return Object.entries(QUESTION).flatMap(([option, text]) =>
+    [...text.matchAll(NUMBER)].map(([value], k) => ({ path: [option, k], value: Number(value) })),
+  );
+}
+
+/** The option with its number of that place exchanged. */
+function textAfter({ path: [option = '', place], value }: Step): Question {
+  let k = 0;
+  const text = QUESTION[option as Option]?.replace(NUMBER, (number) => (k++ === place ? String(value) : number));
+  return { [option]: text };
 }
 
 function resized(value: number | string, size: (number: number) => number): number | string {

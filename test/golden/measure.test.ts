@@ -4,7 +4,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { FIGURES, figureSvg, LEVER } from '../../src/measure/figures.ts';
 import { lettersOf } from '../../src/measure/page.ts';
-import type { GroupName } from '../../src/report/text/measuring.ts';
+import type { GroupName } from '../../src/result/measuring.ts';
 
 const REFRESH = 'UPDATE_GOLDEN=1 npx vitest run --config test/vitest.config.ts test/golden';
 const drawn = (Object.keys(FIGURES) as GroupName[]).map((name) => [name, figureSvg(FIGURES[name], lettersOf(name))]);

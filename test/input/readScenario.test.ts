@@ -2,18 +2,19 @@ import { createHash } from 'node:crypto';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { readScenario } from '../../src/input/readScenario.ts';
+import { diskFiles } from '../../src/input/source/disk.ts';
 import { CATALOGUE, type Edit, edited, editOf, placeOf, problemsOf, readEdited, SCENARIO, scenarioOf } from './edit.ts';
 
 const FIXTURE = fileURLToPath(new URL('fixture/scenario.yaml', import.meta.url));
 
 test('the fixture reads from the disk as it does from memory', async () => {
-  const read = await readScenario(FIXTURE);
+  const read = await readScenario(FIXTURE, diskFiles);
   expect(read).toEqual(await readEdited([]));
   expect(read.ok).toBe(true);
 });
 
 test('the files read are carried along with their digests', async () => {
-  const read = await readScenario(FIXTURE);
+  const read = await readScenario(FIXTURE, diskFiles);
   const digest = (text: string) => createHash('sha256').update(text).digest('hex');
   expect(read.ok && read.files).toEqual([
     { path: 'scenario.yaml', sha256: digest(SCENARIO), bytes: Buffer.byteLength(SCENARIO), text: SCENARIO },

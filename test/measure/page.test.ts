@@ -3,8 +3,9 @@ import { FIGURES } from '../../src/measure/figures.ts';
 import { type MeasureSheet, numberFields } from '../../src/measure/measurable.ts';
 import { blankSheet } from '../../src/measure/measure.ts';
 import { lettersOf, leverLoad, measureHtml, sheetView, withoutRow } from '../../src/measure/page.ts';
-import { type GroupName, isPrice, NOT_MEASURED, ROWS } from '../../src/report/text/measuring.ts';
+import { type GroupName, isPrice, NOT_MEASURED, ROWS } from '../../src/result/measuring.ts';
 import { TOLERANCE_INPUTS } from '../../src/result/tolerance/inputs.ts';
+import { PITCH_INERTIA } from '../../src/result/tolerance/settling.ts';
 import { HIDDEN, HOSTILE } from '../report/fixture.ts';
 
 const sheet = blankSheet('test');
@@ -47,7 +48,8 @@ test('no row names a field that the format does not have, and none is on both li
 test('every input of the tolerance study is settled by some row, and every row says how sure it is', () => {
   const settled = new Set(rows.flatMap((row) => row.inputs ?? []));
   expect(TOLERANCE_INPUTS.map(({ id }) => id).filter((id) => !settled.has(id))).toEqual([]);
-  expect([...settled].filter((id) => !TOLERANCE_INPUTS.some((input) => input.id === id))).toEqual([]);
+  const inputs = [...TOLERANCE_INPUTS, PITCH_INERTIA];
+  expect([...settled].filter((id) => !inputs.some((input) => input.id === id))).toEqual([]);
   expect(rows.filter((row) => row.tolerance === undefined && row.accuracy === undefined)).toEqual([]);
 });
 
@@ -81,8 +83,10 @@ test('what a measurement decides is named with its amount and its part, the grea
   expect(spring?.rows.find(({ fields }) => fields === 'rate')?.effects).toBe('front coil bind 5.0 mm (40 %)');
 });
 
-test('the page has no script, asks for nothing, and hides no hostile character', async () => {
-  const html = await measureHtml({ ...sheet, scenario: HOSTILE });
+test('the page has no script but that of its form, asks for nothing, and hides no hostile character', async () => {
+  const whole = await measureHtml({ ...sheet, scenario: HOSTILE });
+  expect(whole.match(/^<script.*?>/gm)).toEqual(['<script type="application/json" id="springsift-form">', '<script>']);
+  const html = whole.slice(0, whole.indexOf('<script'));
   expect(html).not.toMatch(/<script|\son\w+=|\sstyle=|url\(|@import/);
   expect(html).toMatch(/Content-Security-Policy" content="default-src &#x27;none&#x27;/);
   for (const character of HIDDEN) expect(html).not.toContain(character);

@@ -8,6 +8,7 @@ import { pageOf, type Section, type ShownSection } from '../../src/report/frame/
 import { reportHtml } from '../../src/report/html.ts';
 import { SECTIONS, showSections } from '../../src/report/sections.ts';
 import type { Result } from '../../src/result/result.ts';
+import { failingResult } from '../advice/nothingScenarios.ts';
 import { sweptScenario } from '../setup/scenarios.ts';
 import { ROOT, readFiles } from '../setup/source-tree.ts';
 
@@ -29,8 +30,12 @@ const built: Result = {
   mode: 'build',
   setups: swept.setups.map((setup) => ({ ...setup, shortlist: setup.shortlist.slice(0, 1) })),
 };
+const failing = await failingResult();
 const PAGES = await Promise.all(
-  [swept, built].map(async (result) => ({ html: await reportHtml(result), shown: await showSections(pageOf(result)) })),
+  [swept, built, failing].map(async (result) => ({
+    html: await reportHtml(result),
+    shown: await showSections(pageOf(result)),
+  })),
 );
 const shownOnce = PAGES.flatMap(({ shown }) => shown);
 
@@ -49,7 +54,7 @@ test('every section of the folder stands in the list', async () => {
   expect(found.map(({ id }) => id).sort()).toEqual(SECTIONS.map(({ id }) => id).sort());
 });
 
-test('the demo, swept and as one build, shows every section', () => {
+test('the demo, swept, as one build, and where nothing works, shows every section', () => {
   expect(SECTIONS.filter(({ id }) => !shownOnce.some((one) => one.id === id))).toEqual([]);
 });
 

@@ -91,7 +91,7 @@ export const noTolerances: Tolerances = {
   ...{ freeLength: 0, rateShare: 0, solidHeight: 0, body: 0, damperLength: 0, sleeve: 0, perch: 0, stopLength: 0 },
   ...{ closedFraction: 0, closedFractionOfCurve: 0, stopForceShare: 0, mount: 0, bushGive: 0, isolator: 0 },
   ...{ springBore: 0, diameter: 0, wheelLoadShare: 0, unsprungMassShare: 0, tyreOnArch: 0, lowestWheel: 0 },
-  ...{ friction: 0, motionRatioShare: 0, gasShare: 0 },
+  ...{ friction: 0, motionRatioShare: 0, gasShare: 0, tyreRateShare: 0, engagement: 0, pitchInertiaRatio: 0 },
 };
 
 export const plainTarget: AxleTarget = {

@@ -7,7 +7,7 @@
  * the same.
  */
 
-import type { CommandRecord } from '../../src/cli/terminal/command.ts';
+import type { CommandRecord } from '../../src/cli/commands.ts';
 
 export interface ManualFile {
   readonly path: string;

@@ -28,7 +28,7 @@ export interface Ran {
 
 export interface RunOptions {
   readonly cwd?: string;
-  /** Sent so many milliseconds after the start, or as soon as something appears on stderr. */
+  /** Sent so many milliseconds after the start, or as soon as the first combinations are judged. */
   readonly interrupt?: { readonly signal: NodeJS.Signals; readonly after: number | 'progress' };
   /** Set on top of the environment of the tests. */
   readonly env?: Readonly<Record<string, string>>;
@@ -38,9 +38,16 @@ export interface RunOptions {
   readonly deaf?: boolean;
 }
 
+/** Shows progress at once, not after seconds. */
+const ON_TERMINAL = 'data:text/javascript,process.stderr.isTTY=true';
+
 export function springsift(args: readonly string[], options: RunOptions = {}): Promise<Ran> {
   const { cwd, interrupt, env = {}, preload, deaf } = options;
-  const flags = preload === undefined ? {} : { NODE_OPTIONS: `--import ${pathToFileURL(preload).href}` };
+  const first = [
+    ...(interrupt?.after === 'progress' ? [ON_TERMINAL] : []),
+    ...(preload === undefined ? [] : [pathToFileURL(preload).href]),
+  ];
+  const flags = first.length === 0 ? {} : { NODE_OPTIONS: first.map((href) => `--import ${href}`).join(' ') };
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [...PROGRAM, ...args], {
       cwd,
@@ -54,14 +61,15 @@ export function springsift(args: readonly string[], options: RunOptions = {}): P
     });
     child.stderr.on('data', (text) => {
       stderr += text;
+      // Before anything is judged, nobody knows how long it takes.
+      if (interrupt?.after === 'progress' && Number.isNaN(asked) && /\d (?:s|min) left/.test(stderr)) stop();
     });
     let asked = Number.NaN;
     const stop = () => {
       asked = performance.now();
       if (interrupt) child.kill(interrupt.signal);
     };
-    if (interrupt?.after === 'progress') child.stderr.once('data', stop);
-    else if (interrupt) setTimeout(stop, interrupt.after);
+    if (typeof interrupt?.after === 'number') setTimeout(stop, interrupt.after);
     if (deaf) child.stdout.destroy();
     child.on('error', reject);
     child.on('close', (code, signal) => resolve({ code, stdout, stderr, signal, ending: performance.now() - asked }));

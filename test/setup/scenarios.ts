@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { deserialize, serialize } from 'node:v8';
 import { inject } from 'vitest';
 import { readScenario } from '../../src/input/readScenario.ts';
+import { diskFiles } from '../../src/input/source/disk.ts';
 import type { Scenario } from '../../src/model/scenario.ts';
 import { sift } from '../../src/pipeline.ts';
 import { reportHtml } from '../../src/report/html.ts';
@@ -72,7 +73,10 @@ export async function realScenario(name: ScenarioName): Promise<Scenario> {
 
 /** The same with its files and fields. */
 export async function readReal(name: ScenarioName) {
-  const read = await readScenario(fileURLToPath(new URL(`../../scenarios/${name}/scenario.yaml`, import.meta.url)));
+  const read = await readScenario(
+    fileURLToPath(new URL(`../../scenarios/${name}/scenario.yaml`, import.meta.url)),
+    diskFiles,
+  );
   if (!read.ok) throw new Error(`Scenario ${name} has ${read.problems.length} problems.`);
   return read;
 }

@@ -4,7 +4,7 @@ import { CORNER_CHECKS } from '../../src/model/corner/checks.ts';
 import { geometryOf } from '../../src/model/corner/geometry.ts';
 import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
 import { judgedFrequency } from '../../src/model/corner/rates.ts';
-import { cornerCriteria } from '../../src/model/corner/score.ts';
+import { type Candidate, cornerCriteria } from '../../src/model/corner/score.ts';
 import type { Corner, Site, SiteLoad } from '../../src/model/corner/site.ts';
 import { cornerState } from '../../src/model/corner/state.ts';
 import { heightWindow } from '../../src/model/corner/window.ts';
@@ -244,6 +244,28 @@ test('metal on one side alone, and loads that close the stop the car stands on, 
     const judge = sweepBrute(layout, 0, combinationCount(some));
     expect(comparable(sweepKernel(layout, 0, layout.assemblies).tally)).toEqual(comparable(judge));
   });
+});
+
+test('above a floor the candidates are those of judging everything, and less is scored for it', () => {
+  const scored = { whole: 0, above: 0 };
+  const kept = { all: 0, some: 0 };
+  const anyFloor = fc.record({ rank: between(0, 0.8), slope: between(0, 0.5) });
+  forAny([kindSite, anyOptions, anyRanking, anyFloor], 120, (site, options, ranking, { rank, slope }) => {
+    const layout = axleLayout(site, options, ranking);
+    const all = candidatesOf(sweepBrute(layout, 0, combinationCount(options)));
+    const anywhere = all[Math.floor(rank * all.length)]?.logScore ?? -1;
+    const at = (frequency: number) => anywhere + slope * Math.abs(frequency - 1.8);
+    const { tally, work } = sweepKernel({ ...layout, floor: { anywhere, at } }, 0, layout.assemblies);
+    const found = candidatesOf(tally);
+    const sought = ({ frequency, logScore }: Candidate) => logScore >= at(frequency);
+    expect(found.filter(sought)).toEqual(all.filter(sought));
+    scored.above += work.scored;
+    scored.whole += sweepKernel(layout, 0, layout.assemblies).work.scored;
+    kept.all += all.length;
+    kept.some += found.length;
+  });
+  expect(scored.above).toBeLessThan(scored.whole);
+  expect(Math.min(kept.some, kept.all - kept.some)).toBeGreaterThan(5);
 });
 
 test('parts of the range merge to the whole, whichever way it is cut and in any order', () => {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { newSharedState, sweepChunk } from '../../src/sweep/chunk.ts';
 import { joinFault } from '../../src/sweep/joinFault.ts';
+import { chunksOf } from '../../src/sweep/outcome.ts';
 import { PART_SCHEMA, type Part, partIn, partOf, partText, resultsOf } from '../../src/sweep/shard.ts';
-import { chunksOf } from '../../src/sweep/sweep.ts';
 import { candidatesOf, classOf, enter } from '../../src/sweep/tally.ts';
 import { realScenario } from '../setup/scenarios.ts';
 

@@ -3,8 +3,9 @@ import { siteOf } from '../../src/model/corner/site.ts';
 import type { Scenario } from '../../src/model/scenario.ts';
 import { type ChunkResult, newSharedState, stopAll, sweepChunk } from '../../src/sweep/chunk.ts';
 import { joinFault } from '../../src/sweep/joinFault.ts';
+import { chunksOf, sweepScenario } from '../../src/sweep/outcome.ts';
 import { partOf, partText, resultsOf, shareChunks } from '../../src/sweep/shard.ts';
-import { chunksOf, joinAll, type Progress, QUIET_RUN, sweepAll, sweepScenario } from '../../src/sweep/sweep.ts';
+import { joinAll, type Progress, QUIET_RUN, sweepAll } from '../../src/sweep/sweep.ts';
 import { sweepOnThreads } from '../../src/sweep/threads.ts';
 import { realScenario } from '../setup/scenarios.ts';
 

@@ -35,12 +35,18 @@ const corner = (model: Model, change: Partial<Corner>): Model => ({
   corner: { ...model.corner, ...change },
 });
 
+/** A length of a part that every corner has, and nothing else of it with it. */
+const lengthOf = <F extends 'spring' | 'mount' | 'damper' | 'sleeve' | 'perch'>(
+  family: F,
+  field: keyof Corner[F],
+): Parameter => ({
+  dimension: 'length',
+  read: (m) => m.corner[family][field] as number,
+  set: (m, length) => corner(m, { [family]: { ...m.corner[family], [field]: length } }),
+});
+
 const TABLE: Readonly<Record<ParameterName, Parameter>> = {
-  free_length: {
-    dimension: 'length',
-    read: (m) => m.corner.spring.freeLength,
-    set: (m, freeLength) => corner(m, { spring: { ...m.corner.spring, freeLength } }),
-  },
+  free_length: lengthOf('spring', 'freeLength'),
   rate: {
     dimension: 'rate',
     read: (m) => m.corner.spring.rate,
@@ -77,26 +83,10 @@ const TABLE: Readonly<Record<ParameterName, Parameter>> = {
     },
   },
   wheel_load: { dimension: 'mass', read: (m) => m.site.sprungMass + m.site.unsprungMass, set: withWheelLoad },
-  flange_depth: {
-    dimension: 'length',
-    read: (m) => m.corner.mount.flangeDepth,
-    set: (m, flangeDepth) => corner(m, { mount: { ...m.corner.mount, flangeDepth } }),
-  },
-  body_length: {
-    dimension: 'length',
-    read: (m) => m.corner.damper.bodyLength,
-    set: (m, bodyLength) => corner(m, { damper: { ...m.corner.damper, bodyLength } }),
-  },
-  ledge_height: {
-    dimension: 'length',
-    read: (m) => m.corner.sleeve.ledgeHeight,
-    set: (m, ledgeHeight) => corner(m, { sleeve: { ...m.corner.sleeve, ledgeHeight } }),
-  },
-  perch_height: {
-    dimension: 'length',
-    read: (m) => m.corner.perch.height,
-    set: (m, height) => corner(m, { perch: { ...m.corner.perch, height } }),
-  },
+  flange_depth: lengthOf('mount', 'flangeDepth'),
+  body_length: lengthOf('damper', 'bodyLength'),
+  ledge_height: lengthOf('sleeve', 'ledgeHeight'),
+  perch_height: lengthOf('perch', 'height'),
   motion_offset: {
     dimension: 'length',
     read: () => 0,

@@ -9,7 +9,8 @@ import { FILE_START, type Problem, sortProblems } from '../../input/problems/pro
 import { complaintsOf, type PathComplaint } from '../../input/schema/issues.ts';
 import { takenDefaults } from '../../input/schema/takenDefaults.ts';
 import { warnAboutMeasured } from '../../input/slips/slips.ts';
-import { diskFiles, type FileReader, readText, toPosix, withoutMark } from '../../input/source/files.ts';
+import { diskFiles } from '../../input/source/disk.ts';
+import { type FileReader, readText, toPosix, withoutMark } from '../../input/source/files.ts';
 import { type PathKey, readYaml } from '../../input/source/yaml.ts';
 import { greatestSolidHeight } from '../../model/formula/coil.ts';
 import { fingerprintOf, parsePairId } from '../../model/ids.ts';

@@ -1,6 +1,6 @@
 /** Fields of a file of measurements: the one table of them, as the scenario's is. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import { badText } from '../../input/problems/value.ts';
 import { COMMON, type CommonBand, usual } from '../../input/schema/commonBands.ts';
 import { checkedText, choice, complain, fields, one, optional, withDefault } from '../../input/schema/leaves.ts';

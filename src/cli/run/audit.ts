@@ -10,13 +10,14 @@ import { isSameCar } from '../../audit/read/adopt.ts';
 import { readMeasured } from '../../audit/read/readMeasured.ts';
 import { formatProblem } from '../../input/problems/problems.ts';
 import { MOST_BYTES } from '../../input/readScenario.ts';
-import { regularBytes } from '../../input/source/files.ts';
+import { regularBytes } from '../../input/source/disk.ts';
 import type { Scenario } from '../../model/scenario.ts';
 import { mapStrings, visible } from '../../report/text/escape.ts';
 import { badInput, EXIT, type ExitCode, failure } from '../terminal/exit.ts';
 import { prepareFolder, settleBeside, writeAndSay } from '../terminal/files.ts';
 import * as say from '../terminal/messages.ts';
-import { defaultFolder, nameOf, ownCommand, toolVersion } from '../terminal/places.ts';
+import { defaultFolder, nameOf, ownCommand } from '../terminal/places.ts';
+import { toolVersion } from '../terminal/version.ts';
 import { type Loaded, type LoadOptions, load, warn } from './load.ts';
 import { refuseTooMuch } from './sweep.ts';
 

@@ -9,7 +9,7 @@ import { count, PLAIN } from '../../report/text/numbers.ts';
 import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
 import { writeAndSay } from '../terminal/files.ts';
 import * as say from '../terminal/messages.ts';
-import { toolVersion } from '../terminal/places.ts';
+import { toolVersion } from '../terminal/version.ts';
 import type { LoadedBench } from './load.ts';
 
 export const BENCH_PAGE = 'report.html';

@@ -5,7 +5,8 @@ import type { MeasureSheet } from '../../measure/measurable.ts';
 import { blankSheet, drawMeasure, measureSheetOf } from '../../measure/measure.ts';
 import { EXIT, type ExitCode } from '../terminal/exit.ts';
 import { prepareFolder, writeAndSay } from '../terminal/files.ts';
-import { defaultFolder, nameOf, toolVersion } from '../terminal/places.ts';
+import { defaultFolder, nameOf } from '../terminal/places.ts';
+import { toolVersion } from '../terminal/version.ts';
 import { type Loaded, load } from './load.ts';
 import { refuseTooMuch, type SweepOptions, watched } from './sweep.ts';
 

@@ -8,7 +8,8 @@ import { startFile } from '../../measure/startFile.ts';
 import { EXIT, type ExitCode, failure } from '../terminal/exit.ts';
 import { prepareFolder, settleBeside, writeAndSay } from '../terminal/files.ts';
 import * as say from '../terminal/messages.ts';
-import { ownCommand, PACKAGE, STARTER, toolVersion } from '../terminal/places.ts';
+import { ownCommand, PACKAGE, STARTER } from '../terminal/places.ts';
+import { toolVersion } from '../terminal/version.ts';
 
 const SCENARIO = /\.ya?ml$/;
 

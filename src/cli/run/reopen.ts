@@ -9,10 +9,11 @@ import type { InputFile, Result } from '../../result/result.ts';
 import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
 import { prepareFolder, writeAndSay } from '../terminal/files.ts';
 import { tooMuch } from '../terminal/messages.ts';
-import { guardSize, type Take, toolVersion } from '../terminal/places.ts';
+import { guardSize, type Take } from '../terminal/places.ts';
 import { tell } from '../terminal/printing.ts';
 import { resultIn } from '../terminal/reading.ts';
 import * as say from '../terminal/reopenMessages.ts';
+import { toolVersion } from '../terminal/version.ts';
 import { watched } from './sweep.ts';
 
 export interface ReopenOptions {

@@ -1,7 +1,8 @@
 /** `sweep SCENARIO --shard I/N` and `merge SCENARIO PART...`: one sweep shared out over machines. */
 
 import { basename, dirname } from 'node:path';
-import { FileTooLarge, NotRegular, regularBytes } from '../../input/source/files.ts';
+import { regularBytes } from '../../input/source/disk.ts';
+import { FileTooLarge, NotRegular } from '../../input/source/files.ts';
 import { draw, PAGE_NAMES } from '../../pipeline/drawing.ts';
 import { hasAnswer, join, siftShare } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/files/summary.ts';
@@ -9,7 +10,8 @@ import { MOST_PARTS, type Part, partIn, partText, type Share } from '../../sweep
 import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
 import { prepareFolder, settleBeside, writeAndSay } from '../terminal/files.ts';
 import * as say from '../terminal/messages.ts';
-import { defaultFolder, guardSize, nameOf, toolVersion } from '../terminal/places.ts';
+import { defaultFolder, guardSize, nameOf } from '../terminal/places.ts';
+import { toolVersion } from '../terminal/version.ts';
 import { load } from './load.ts';
 import { refuseTooMuch, type SweepOptions, watched } from './sweep.ts';
 

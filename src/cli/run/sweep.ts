@@ -1,8 +1,7 @@
 /** `sweep SCENARIO... [--out DIR]`: the whole path, from the files to a report each, and one page over all of them. */
 
 import { join } from 'node:path';
-import { PAGE_NAMES } from '../../pipeline/drawing.ts';
-import type { DrawingThread } from '../../pipeline/drawingThread.ts';
+import { type DrawingThread, PAGE_NAMES } from '../../pipeline/drawing.ts';
 import { compare, hasAnswer, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/files/summary.ts';
 import type { RankBy } from '../../result/advice.ts';
@@ -14,8 +13,9 @@ import { badInput, EXIT, type ExitCode, failure, KnownError } from '../terminal/
 import { prepareFolder, writeAndSay } from '../terminal/files.ts';
 import { watchInterrupts } from '../terminal/interrupt.ts';
 import * as say from '../terminal/messages.ts';
-import { defaultFolder, guardSize, nameOf, toolVersion } from '../terminal/places.ts';
+import { defaultFolder, guardSize, nameOf } from '../terminal/places.ts';
 import { progressLine } from '../terminal/progress.ts';
+import { toolVersion } from '../terminal/version.ts';
 import { BENCH_PAGE, refuseTooManyOnBench, sweepBench } from './bench.ts';
 import { type Loaded, type LoadedBench, loadAnyLevel } from './load.ts';
 

@@ -2,9 +2,10 @@
 import type { AdoptFault } from '../../audit/adopt.ts';
 import type { CellToEnter } from '../../audit/read/adopt.ts';
 import { megabytes } from '../../input/problems/file.ts';
-import type { Family } from '../../model/scenario.ts';
+import type { Assumption, Family } from '../../model/scenario.ts';
 import type { Step } from '../../model/steps.ts';
 import { visible } from '../../report/text/escape.ts';
+import { hanging } from '../../report/text/hanging.ts';
 import type { JoinFault } from '../../sweep/joinFault.ts';
 import type { LimitFault } from '../../sweep/limits.ts';
 import type { Progress } from '../../sweep/sweep.ts';
@@ -107,6 +108,13 @@ export function fieldsOf(path: string): string {
   return /(^|\.)front/.test(path) ? `${visible(path)}, and the same of the rear` : path;
 }
 
+/** What was taken for what nobody knows, a line each. */
+export function assumedLines(assumptions: readonly Assumption[]): string[] {
+  return assumptions.flatMap(({ field, value, source }) =>
+    hanging('  assumed  ', `${visible(field)}: ${value.replace(', assumed:', ',')} (${source})`),
+  );
+}
+
 export function checked(
   name: string,
   front: number,
@@ -126,23 +134,21 @@ export function checked(
 }
 
 export const wrote = (paths: readonly string[]) => paths.map((path) => `wrote ${visible(path)}`).join('\n');
-/** @param command what starts the program */
-export const started = (command: string, folder: string, files: readonly string[]) =>
+/** @param next what to do with the files; @param command what starts the program */
+const startedWith = (next: string) => (command: string, folder: string, files: readonly string[]) =>
   [
     `Wrote ${visible(files.join(', '))} to ${visible(folder)}.`,
-    'The values are invented. Replace them with what you measured, then:',
+    next,
     `  ${command} check ${forShell(`${folder}/scenario.yaml`)}`,
     `  ${command} sweep ${forShell(`${folder}/scenario.yaml`)} --out ${forShell(`${folder}/out`)}`,
   ].join('\n');
 
+export const started = startedWith('The values are invented. Replace them with what you measured, then:');
+export const startedBench = startedWith(
+  'Print measure.html, measure the parts, and put the values in; what may stay unknown says so. Then:',
+);
+
 export const takenForSpring = (taken: string) => `Taken: ${taken}.`;
-export const startedBench = (command: string, folder: string, files: readonly string[]) =>
-  [
-    `Wrote ${visible(files.join(', '))} to ${visible(folder)}.`,
-    'Print measure.html, measure the parts, and put the values in; what may stay unknown says so. Then:',
-    `  ${command} check ${forShell(`${folder}/scenario.yaml`)}`,
-    `  ${command} sweep ${forShell(`${folder}/scenario.yaml`)} --out ${forShell(`${folder}/out`)}`,
-  ].join('\n');
 
 /** Whole number in groups of three, the same in every locale. */
 export const whole = (value: number) => String(value).replace(/\B(?=(\d{3})+$)/g, ',');

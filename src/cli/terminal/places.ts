@@ -1,6 +1,5 @@
 /** Where things go when nobody says. */
 
-import { readFileSync } from 'node:fs';
 import { basename, delimiter, dirname, isAbsolute, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { failure } from './exit.ts';
@@ -25,13 +24,6 @@ export const PACKAGE = fileURLToPath(new URL('../../../', import.meta.url));
 
 /** A scenario to start from: the first of those that come with the tool. */
 export const STARTER = join(PACKAGE, 'scenarios', 'hill-hatch');
-
-// The tool's version, from its own package.json.
-
-export function toolVersion(): string {
-  const text = readFileSync(new URL('../../../package.json', import.meta.url), 'utf8');
-  return (JSON.parse(text) as { version: string }).version;
-}
 
 // What starts this program from where its user stands, as it was started: without a link, by Node or npx.
 

@@ -1,12 +1,13 @@
 /** Reads a report that was written earlier, and the result it carries. */
 
-import { FileTooLarge, NotRegular, regularBytes } from '../../input/source/files.ts';
+import { regularBytes } from '../../input/source/disk.ts';
+import { FileTooLarge, NotRegular } from '../../input/source/files.ts';
 import { reopen } from '../../pipeline.ts';
 import type { Result } from '../../result/result.ts';
 import { badInput } from './exit.ts';
 import { settleBeside } from './files.ts';
-import { toolVersion } from './places.ts';
 import * as say from './reopenMessages.ts';
+import { toolVersion } from './version.ts';
 
 /** More than any report, forced ones included. */
 const MOST_BYTES = 256_000_000;

@@ -1,12 +1,6 @@
 /** The fields of a sound scenario of the bench to the parts and corners that the model judges. */
 
-import {
-  AXLE_NAMES,
-  type AxleName,
-  type BenchAxle,
-  type BenchScenario,
-  type BenchWheel,
-} from '../../model/scenario.ts';
+import { AXLE_NAMES, type AxleName, type BenchAxle, type BenchScenario } from '../../model/scenario.ts';
 import type { LoadedCatalogues } from '../catalogue/catalogue.ts';
 import { valueAt } from '../schema/issues.ts';
 import {
@@ -18,8 +12,7 @@ import {
   benchScenario as schema,
 } from '../schema/scenario.ts';
 import { takenDefaults } from '../schema/takenDefaults.ts';
-import { assumedIn } from './assumed.ts';
-import { distinct, optionsOf, wheelOf } from './scenario.ts';
+import { distinct, optionsOf, ownOf, wheelOf } from './scenario.ts';
 import { marginsOf, tolerancesOf } from './settings.ts';
 import { type SpringProblem, springsOf } from './springs.ts';
 
@@ -36,7 +29,7 @@ export function assembleBench(
 ): AssembledBench {
   const read = AXLE_NAMES.flatMap((axle) => {
     const own = fields.axles[axle];
-    return own === undefined ? [] : [{ axle, ...axleOf(own, valueAt(data, ['axles', axle]), catalogues) }];
+    return own === undefined ? [] : [{ axle, ...axleOf(own, valueAt(data, ['axles', axle]), catalogues, axle) }];
   });
   const scenario: BenchScenario = {
     name: fields.name,
@@ -50,21 +43,16 @@ export function assembleBench(
   return { scenario, problems: read.flatMap(({ axle, springs }) => springs.problems.map((p) => ({ ...p, axle }))) };
 }
 
-function axleOf(fields: BenchAxleFields, written: unknown, catalogues: LoadedCatalogues) {
+function axleOf(fields: BenchAxleFields, written: unknown, catalogues: LoadedCatalogues, axle: AxleName) {
   const springs = springsOf(fields.springs, catalogues);
   const options = optionsOf(fields, springs, written, { ...BENCH_PARTS, ...BENCH_SPRING_PARTS });
-  const bench: BenchAxle = { wheel: knownWheel(fields, written), ...halfWheel(fields), options };
-  return { bench, springs };
+  const { tyre_rate = Number.NaN, tyre_on_arch = Number.NEGATIVE_INFINITY } = fields;
+  const own = ownOf({ ...fields, tyre_rate, tyre_on_arch }, benchAxle, written, axle);
+  return { bench: { own, ...knownWheel(fields), options } satisfies BenchAxle, springs };
 }
 
-function halfWheel({ wheel_load, motion }: BenchAxleFields): Pick<BenchAxle, 'lacks'> {
-  if ((wheel_load === undefined) === (motion === undefined)) return {};
-  return { lacks: motion === undefined ? 'motion' : 'load' };
-}
-
-/** Null where load or motion is missing: neither says anything without the other. */
-function knownWheel(fields: BenchAxleFields, written: unknown): BenchWheel | null {
-  const { wheel_load, motion, tyre_rate = Number.NaN, tyre_on_arch = Number.NEGATIVE_INFINITY } = fields;
-  if (wheel_load === undefined || motion === undefined) return null;
-  return { ...wheelOf({ ...fields, wheel_load, motion, tyre_rate, tyre_on_arch }), ...assumedIn(benchAxle, written) };
+function knownWheel({ wheel_load, motion }: BenchAxleFields): Pick<BenchAxle, 'wheel' | 'lacks'> {
+  if (wheel_load !== undefined && motion !== undefined) return { wheel: wheelOf({ wheel_load, motion }) };
+  if (wheel_load === undefined && motion === undefined) return { wheel: null };
+  return { wheel: null, lacks: motion === undefined ? 'motion' : 'load' };
 }

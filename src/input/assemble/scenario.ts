@@ -11,6 +11,7 @@ import {
   type MotionData,
   type PlanSettings,
   type Scenario,
+  type Wheel,
 } from '../../model/scenario.ts';
 import type { LoadedCatalogues } from '../catalogue/catalogue.ts';
 import * as words from '../problems/value.ts';
@@ -20,6 +21,8 @@ import {
   type AxleFields,
   axle as axleSchema,
   type BenchAxleFields,
+  type benchAxle,
+  car as carSchema,
   type ScenarioFields,
   scenario as schema,
 } from '../schema/scenario.ts';
@@ -40,14 +43,14 @@ export interface Assembled {
 /** `data` is what the fields were read from: it tells which defaults were taken. */
 export function assembleScenario(fields: ScenarioFields, data: unknown, catalogues: LoadedCatalogues): Assembled {
   const [front, rear] = AXLE_NAMES.map((axle) =>
-    axleOf(fields.axles[axle], catalogues, valueAt(data, ['axles', axle])),
+    axleOf(fields.axles[axle], catalogues, valueAt(data, ['axles', axle]), axle),
   ) as [ReadAxle, ReadAxle];
   const springs = { front: front.springs, rear: rear.springs };
   const scenario: Scenario = {
     name: fields.name,
     description: fields.description,
     currency: fields.currency ?? '',
-    car: { sprungCentreHeight: null, ...numbersOf(fields.car) },
+    car: { sprungCentreHeight: null, ...numbersOf(fields.car), ...assumedIn(carSchema, valueAt(data, ['car'])) },
     axles: { front: front.axle, rear: rear.axle },
     setups: fields.setups.map(setupOf),
     margins: marginsOf(fields.margins),
@@ -92,30 +95,51 @@ interface ReadAxle {
 }
 
 /** @param written what the fields were read from */
-function axleOf(fields: AxleFields, catalogues: LoadedCatalogues, written: unknown): ReadAxle {
+function axleOf(fields: AxleFields, catalogues: LoadedCatalogues, written: unknown, name: AxleName): ReadAxle {
   const springs = springsOf(fields.springs, catalogues);
   const { roll } = fields;
+  const { motion, ...load } = wheelOf(fields);
+  const { unsprungMass, tyreRate, ...own } = ownOf(fields, axleSchema, written, name);
   const axle = {
-    ...wheelOf(fields),
+    // In the order of `Axle`, which the written record has.
+    ...load,
+    ...{ unsprungMass, tyreRate, motion },
+    ...own,
     roll: roll === undefined ? null : numbersOf(roll),
     options: optionsOf(fields, springs, written, OF_CAR),
-    ...assumedIn(axleSchema, written),
   };
   return { axle: axle satisfies Whole<typeof axle>, springs };
 }
 
-type WheelFields = Omit<AxleFields, keyof typeof FAMILY_OF_LIST | 'roll'>;
+type WheelFields = Pick<AxleFields, 'wheel_load' | 'motion'>;
 
-/** What an axle is, whatever stands on it. */
-export function wheelOf({ wheel_load, motion, bushes, tyre_on_arch, lowest_wheel, ...others }: WheelFields) {
+export function wheelOf({ wheel_load, motion }: WheelFields): Wheel {
+  return { wheelLoad: meanLoad(wheel_load), wheelLoads: sideLoads(wheel_load), motion: motionOf(motion) };
+}
+
+type OwnFields = Omit<AxleFields, keyof typeof FAMILY_OF_LIST | keyof WheelFields | 'roll'>;
+
+/** What an axle is, whatever stands on it. @param schema that `written` was read by */
+export function ownOf(
+  {
+    wheel_load,
+    driven,
+    tyre_width,
+    bushes,
+    tyre_on_arch,
+    lowest_wheel,
+    ...others
+  }: OwnFields & { readonly wheel_load?: unknown },
+  schema: typeof axleSchema | typeof benchAxle,
+  written: unknown,
+  name: AxleName,
+) {
   return {
-    wheelLoad: meanLoad(wheel_load),
-    wheelLoads: sideLoads(wheel_load),
     ...numbersOf(others),
-    motion: motionOf(motion),
     tyreOnArchHeight: tyre_on_arch,
     lowestWheelHeight: lowest_wheel ?? null,
     bushes: bushes === undefined ? null : numbersOf(bushes),
+    ...assumedIn(schema, written, name),
   };
 }
 

@@ -107,5 +107,8 @@ export function tolerancesOf(fields: ToleranceFields): Tolerances {
     friction: fields.friction,
     motionRatioShare: fields.motion_ratio,
     gasShare: fields.gas,
+    tyreRateShare: fields.tyre_rate ?? 0,
+    engagement: fields.engagement ?? 0,
+    pitchInertiaRatio: fields.pitch_inertia_ratio ?? 0,
   };
 }

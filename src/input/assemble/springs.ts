@@ -116,18 +116,17 @@ function knownOrNull(values: readonly number[] = [Number.NaN]): readonly (number
 }
 
 function resolveRow(row: CatalogueSpring, from: FromCatalogue, entry: number): Resolved {
-  const { name, price, freeLength, rate, bore, solidHeight, wire } = row;
+  const { line, notes, material, ends, coating, ...known } = row;
   const given: SpringGiven = {
-    ...{ name, price, freeLength, rate, bore, solidHeight, wire },
-    totalCoils: row.coils,
-    ends: row.ends ?? DEFAULT_ENDS,
-    endsStated: row.ends !== null,
-    coating: row.coating ?? 0,
-    estimate: estimateOf(from.estimate, row.material),
+    ...known,
+    ends: ends ?? DEFAULT_ENDS,
+    endsStated: ends !== null,
+    coating: coating ?? 0,
+    estimate: estimateOf(from.estimate, material),
   };
-  const resolved = resolve(given, { entry, row: { catalogue: catalogueName(from.catalogue), line: row.line } });
-  if (row.notes.length === 0 || 'problem' in resolved) return resolved;
-  return { spring: { ...resolved.spring, notes: row.notes } };
+  const resolved = resolve(given, { entry, row: { catalogue: catalogueName(from.catalogue), line } });
+  if (notes.length === 0 || 'problem' in resolved) return resolved;
+  return { spring: { ...resolved.spring, notes } };
 }
 
 /** A range error means that no such spring exists; anything else is a fault of the program. */

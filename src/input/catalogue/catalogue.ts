@@ -1,9 +1,7 @@
 /** Reads every catalogue a scenario names, each once, whatever else is wrong with the scenario. */
 
 import { posix } from 'node:path';
-import { Readable } from 'node:stream';
-import { pipeline } from 'node:stream/promises';
-import { CsvError, type Info, parse } from 'csv-parse';
+import { CsvError, type Info, parse } from 'csv-parse/sync';
 import type { InputFile } from '../../result/result.ts';
 import * as say from '../problems/catalogue.ts';
 import { CATALOGUE } from '../problems/catalogue.ts';
@@ -78,7 +76,7 @@ async function load(
   if (outside !== null) return { complaint: outside };
   const text = await readText(read, path, name, CATALOGUE, MOST_BYTES);
   if ('complaint' in text) return text;
-  return { file: text.file, ...(await readCatalogue(text.file.text)) };
+  return { file: text.file, ...readCatalogue(text.file.text) };
 }
 
 /** A complaint when the file lies outside the scenario's folder, as written or through a symbolic link. */
@@ -99,9 +97,8 @@ async function refuseOutside(folder: string, path: string, name: string, read: F
 const MOST_PROBLEMS = 200;
 /** Rows that are read. A part family holds fewer alternatives anyway, and a slip could have made millions. */
 const MOST_ROWS = 200_000;
-const CHUNK = 65_536;
 /** Signs of a row. Only the parser sees where a row ends, but a line longer than this is part of no row. */
-const LONGEST_ROW = CHUNK;
+const LONGEST_ROW = 65_536;
 
 interface Catalogue {
   readonly separator: Separator;
@@ -140,7 +137,7 @@ interface Reading {
   hasCommas: boolean;
 }
 
-export async function readCatalogue(withMark: string): Promise<Catalogue> {
+export function readCatalogue(withMark: string): Catalogue {
   const text = withoutMark(withMark);
   const tooLong = findLongLine(text);
   if (tooLong !== null) {
@@ -162,14 +159,13 @@ export async function readCatalogue(withMark: string): Promise<Catalogue> {
     hasCommas: false,
   };
   try {
-    await eachRow(text, reading);
+    eachRow(text, reading);
     if (reading.rows === 0 && reading.problems.length === 0) {
       reading.problems.push({ ...FILE_START, ...say.headerOnly() });
     }
   } catch (error) {
+    if (error instanceof EnoughRows) return catalogueOf(reading);
     if (!(error instanceof CsvError)) throw error;
-    // Reading ended in the middle of a row on purpose.
-    if (reading.rows > MOST_ROWS) return catalogueOf(reading);
     // A quote that stays open is only noticed at the end of the file: the row after the last whole one opens it.
     const isRow = error.code === 'CSV_QUOTE_NOT_CLOSED' || error.code === 'CSV_MAX_RECORD_SIZE';
     const line = isRow ? reading.line : Number(error.lines ?? 1) - reading.drift;
@@ -222,28 +218,25 @@ function findLongLine(text: string): number | null {
   return null;
 }
 
-/** Takes row by row while the text streams through; rows before an error are taken too. */
-async function eachRow(text: string, reading: Reading): Promise<void> {
-  const parser = parse({
+/** Thrown out of the parser, which then reads no further. */
+class EnoughRows extends Error {}
+
+/** Takes row by row; rows before an error are taken too. */
+function eachRow(text: string, reading: Reading): void {
+  parse(text, {
     delimiter: reading.separator,
     info: true,
     raw: true,
     relax_column_count: true,
     skip_empty_lines: true,
     max_record_size: LONGEST_ROW,
-    // Rows are taken here, not from the stream: an error would throw away those still waiting in it.
     on_record: (row) => {
       // With `info` and `raw` a row comes as a record of all three, which the package's types do not say.
       takeRow(row as unknown as CsvRow, reading);
+      if (reading.rows > MOST_ROWS) throw new EnoughRows();
       return null;
     },
   });
-  parser.resume();
-  await pipeline(Readable.from(chunks(text, reading)), parser);
-}
-
-function* chunks(text: string, reading: Reading): Generator<string> {
-  for (let i = 0; i < text.length && reading.rows <= MOST_ROWS; i += CHUNK) yield text.slice(i, i + CHUNK);
 }
 
 function takeRow({ record, raw, info }: CsvRow, reading: Reading): void {
@@ -253,7 +246,6 @@ function takeRow({ record, raw, info }: CsvRow, reading: Reading): void {
   reading.drift = info.lines + 1 - reading.line;
   // Spreadsheets like to export rows of nothing but commas.
   if (record.every((cell) => cell.trim() === '')) return;
-  if (reading.rows > MOST_ROWS) return;
   if (reading.rows === MOST_ROWS) {
     reading.rows++;
     reading.problems.push({ line, column: 1, ...say.tooManyRows(MOST_ROWS) });

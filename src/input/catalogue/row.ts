@@ -2,6 +2,7 @@
 
 import type { EndType } from '../../model/formula/coil.ts';
 import type { Note } from '../../model/parts.ts';
+import type { SpringGiven } from '../../model/spring/spring.ts';
 import { findUnit, fromInner, toInner } from '../../model/units.ts';
 import * as say from '../problems/catalogue.ts';
 import { type Complaint, nearestWord } from '../problems/problems.ts';
@@ -14,19 +15,11 @@ import { brokenLimit, tidyUnit, wantedFor } from '../values/quantity.ts';
 import { type Column, type ColumnName, type Header, hasUnits, type NumberSpec } from './columns.ts';
 
 /** A catalogued spring; null where the catalogue is silent. Lengths mm, rate N/mm. */
-export interface CatalogueSpring {
+export interface CatalogueSpring extends Omit<SpringGiven, 'ends' | 'endsStated' | 'coating' | 'estimate'> {
   readonly line: number;
-  readonly name: string;
-  readonly freeLength: number;
-  readonly rate: number | null;
-  readonly bore: number;
-  readonly solidHeight: number | null;
-  readonly wire: number | null;
-  readonly coils: number | null;
   readonly ends: EndType | null;
   readonly coating: number | null;
   readonly material: string | null;
-  readonly price: number | null;
   /** What stands in columns of text. */
   readonly notes: readonly Note[];
 }
@@ -56,10 +49,10 @@ export interface ReadRow {
 export function readRow(cells: readonly string[], { columns, notes: noted }: Header, line: number): ReadRow {
   const { number, needed, word, text, complain, besides } = rowReader(cells, columns);
   const [freeLength, bore, rate] = [needed('free_length'), needed('bore'), number('rate')];
-  const [solidHeight, wire, coils] = [number('solid_height'), number('wire'), number('coils')];
+  const [solidHeight, wire, totalCoils] = [number('solid_height'), number('wire'), number('coils')];
   const [coating, price] = [number('coating'), number('price')];
   const [ends, material] = [word('ends', END_NAMES), word('material', MATERIAL_NAMES)];
-  if (rate === null && (wire === null || coils === null)) complain('rate', say.rateMissing());
+  if (rate === null && (wire === null || totalCoils === null)) complain('rate', say.rateMissing());
   if (solidHeight !== null && solidHeight >= freeLength) {
     complain('solid_height', solidNotShorter(solidHeight, freeLength));
   }
@@ -71,7 +64,7 @@ export function readRow(cells: readonly string[], { columns, notes: noted }: Hea
   if (besides.complaints.length > 0 || besides.doubts.some(({ about }) => about === 'unit'))
     return { spring: null, ...besides };
   const name = text('name') || generateName(freeLength, rate, wire);
-  const numbers = { freeLength, rate, bore, solidHeight, wire, coils, ends, coating, material, price };
+  const numbers = { freeLength, rate, bore, solidHeight, wire, totalCoils, ends, coating, material, price };
   return { spring: { line, name, ...numbers, notes }, ...besides };
 }
 

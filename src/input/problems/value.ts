@@ -85,12 +85,11 @@ export function decimalComma(text: string, { decimal, thousands, unit }: Rewritt
 export const fraction = (text: string, rewritten: string, wanted: Wanted) =>
   state(`the fraction ${shown(text)}`, wantedInWords(wanted), `write \`${rewritten}\``);
 
-export const neededValue = (wanted: Wanted) =>
-  state(
-    '`unknown`',
-    wantedInWords(wanted),
-    'measure it: no usual value can stand for it (springsift measure writes the sheet that says how)',
-  );
+/** @param how to come by it */
+export const neededValue = (expected: string, how: string) => state('`unknown`', expected, how);
+export const measureIt = (how: string) =>
+  `measure it: no usual value can stand for it. ${how} (springsift measure writes the sheet)`;
+export const chooseIt = (why: string) => `write a value: it is ${why}`;
 
 export const notAQuantity = (value: unknown, wanted: Wanted) =>
   state(
@@ -147,9 +146,17 @@ export const unknownKey = (key: string, nearest: string | null, known: readonly 
     known.length === 0 ? 'no further field' : `one of ${known.map(quote).join(', ')}`,
     suggest(nearest, 'remove it, or use one of the known fields'),
   );
+const LACKING = 'no field ';
+
+/** The name of the field that a complaint of `missingField` is about; null for any other. */
+export function lackingField({ found }: Complaint): string | null {
+  const [, name = null] = /^`(.*)`$/.exec(found.startsWith(LACKING) ? found.slice(LACKING.length) : '') ?? [];
+  return name;
+}
+
 export const missingField = (name: string, description: string) =>
   state(
-    `no field ${quote(name)}`,
+    `${LACKING}${quote(name)}`,
     description === '' ? quote(name) : `${quote(name)}: ${description}`,
     `add ${quote(name)} here`,
   );

@@ -3,7 +3,7 @@
  * elsewhere, so that all problems come at once.
  */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import { AXLE_NAMES } from '../../model/scenario.ts';
 import { catalogueName, type LoadedCatalogues } from '../catalogue/catalogue.ts';
 import { type Complaint, nearestWord } from '../problems/problems.ts';

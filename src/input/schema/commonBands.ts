@@ -1,3 +1,5 @@
+import { LEAST_WIRE } from '../../model/spring/spring.ts';
+
 /**
  * What is usual: per dimension of a part a band that cars on the road stay within, in inner units (a share: in per cent).
  * Common practice, no source. A value outside is no fault: it is looked at twice, because most of them are slips.
@@ -11,7 +13,7 @@ export function usual(least: number, most: number): { readonly usual: CommonBand
   return { usual: { least, most } };
 }
 
-/** Bands that several fields share: of a scenario, of a catalogue's columns and of measurements. */
+/** Bands, and limits, that several fields share: of a scenario, of a catalogue's columns and of measurements. */
 export const COMMON = {
   wheelLoad: usual(80, 550),
   hubToArch: usual(120, 700),
@@ -21,7 +23,7 @@ export const COMMON = {
   seatBore: usual(30, 150),
   springBore: usual(40, 130),
   solidHeight: usual(20, 260),
-  wire: usual(5, 20),
+  wire: { least: LEAST_WIRE, most: 100, ...usual(5, 20) },
   coils: usual(3, 20),
   coating: usual(0, 1),
   helperFreeLength: usual(20, 200),

@@ -1,7 +1,8 @@
 /** All fields of a scenario, read from the schema: what to write, what happens where it is left out, what it means. */
 
-import { z } from 'zod';
-import { alternatives, bare, describe } from './issues.ts';
+import * as z from 'zod';
+import { allAssumedInWords } from './assumedValues.ts';
+import { alternatives, bare, describe, unknownOf } from './issues.ts';
 import { ABSENCES, DEFAULT_SOURCES } from './leaves.ts';
 import { scenario } from './scenario.ts';
 
@@ -59,7 +60,9 @@ function collect(schema: z.core.$ZodType, path: string, sections: Map<string, re
 }
 
 function row(name: string, field: z.core.$ZodType): FieldRow {
-  return { field: name, kind: kindOf(field), whenLeftOut: whenLeftOut(field), text: describe(field) };
+  const unknown = unknownOf(field);
+  const usual = unknown ? `; \`unknown\`: ${allAssumedInWords(unknown)}` : '';
+  return { field: name, kind: kindOf(field), whenLeftOut: whenLeftOut(field), text: describe(field) + usual };
 }
 
 /** Alternatives of one mapping may share a field, such as how springs are estimated. */

@@ -1,6 +1,6 @@
 /** zod's issues to complaints with the path of the value each one is about. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Complaint } from '../problems/problems.ts';
 import { emptyEntries, missingField, tooMany, wrongType } from '../problems/value.ts';
 import type { Aspect, PathKey } from '../source/yaml.ts';
@@ -101,7 +101,7 @@ export function defaultOf(schema: z.core.$ZodType): unknown {
   return schema instanceof z.ZodPrefault ? schema.def.defaultValue : undefined;
 }
 
-/** What is taken where a field is `unknown`; undefined where it may not be. */
+/** What is taken where a field is `unknown`, null where nothing is judged by it; undefined where it may not be. */
 export function unknownOf(field: z.core.$ZodType): Unknown | undefined {
   return UNKNOWNS.get(bare(field) as z.ZodType)?.unknown;
 }

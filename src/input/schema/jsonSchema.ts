@@ -1,14 +1,16 @@
 /** The scenario format as JSON Schema, for editors that complete, explain and check while typing. */
 
-import { z } from 'zod';
+import * as z from 'zod';
+import { UNKNOWN } from '../values/quantity.ts';
 import { quantityIn, REQUIRED, whenLeftOut } from './fieldReference.ts';
 import { bare, describe } from './issues.ts';
 import { quantityDefinitions } from './leaves.ts';
 import { PARTS } from './parts.ts';
-import { axle, benchScenario, scenario } from './scenario.ts';
+import { axle, benchAxle, benchScenario, car, scenario } from './scenario.ts';
 import { setup, target } from './setup.ts';
 import { catalogueEntry, estimate, SPRING_PARTS } from './springs.ts';
 import { WISHED } from './wishes.ts';
+import { fieldsLeftOut } from './withoutUnknown.ts';
 
 const TITLE = 'springsift scenario';
 const BENCH_TITLE = 'springsift scenario of the bench';
@@ -61,4 +63,14 @@ function explain({ zodSchema, jsonSchema }: { zodSchema: z.core.$ZodType; jsonSc
     leftOut === REQUIRED ? [] : `Left out: ${leftOut}`,
   ].flat();
   if (more.length > 0) jsonSchema.description = [describe(zodSchema), ...more].join('. ');
+  if (LEFT_OUT.has(zodSchema)) allowUnknown(jsonSchema);
+}
+
+/** What nobody knows and a scenario can do without. */
+const LEFT_OUT = new Set([axle, benchAxle, car].flatMap((schema) => [...fieldsLeftOut(schema)]));
+
+function allowUnknown(jsonSchema: z.core.JSONSchema.BaseSchema): void {
+  const { description, ...written } = jsonSchema;
+  for (const key of Object.keys(written)) delete jsonSchema[key];
+  jsonSchema.anyOf = [written, { const: UNKNOWN }];
 }

@@ -4,11 +4,12 @@
  * assumptions and the field reference are all read from it.
  */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Complaint, nearestWord } from '../problems/problems.ts';
 import { badName, badText, notOneOf, notTwoValues, unknownKey, wantedInWords } from '../problems/value.ts';
 import { isShareOfOne, readQuantity, type Sign, type Spec, UNKNOWN, wantedFor } from '../values/quantity.ts';
 import { readSwept } from '../values/swept.ts';
+import type { Assumable } from './assumedValues.ts';
 import type { CommonBand } from './commonBands.ts';
 
 /** What an issue carries on its way from a schema to a problem. */
@@ -54,20 +55,15 @@ export function withDefault<T extends z.ZodType>(schema: T, value: z.input<T>, s
   return filled;
 }
 
-/** What is taken for a value that nobody knows. */
-export interface Unknown {
-  /** The usual value as the user would write it; null: there is none. */
-  readonly take: string | number | object | null;
-  /** How far off the usual value may be to either side, in inner units; of a `share` as a fraction of 1. */
-  readonly give: number;
-}
+/** What is taken for a value that nobody knows; null: nothing is judged by it. */
+export type Unknown = Assumable | null;
 
 /** Of a field that may be `unknown`: what is then taken. */
 export const UNKNOWNS = z.registry<{ unknown: Unknown }>();
 
 /** A field that may be `unknown`. @param nothing what it then reads as, where there is no usual value */
 export function orUnknown<T extends z.ZodType>(schema: T, unknown: Unknown, nothing?: z.output<T>) {
-  const taken = (unknown.take === null ? nothing : schema.parse(unknown.take)) as z.output<T>;
+  const taken = (unknown === null ? nothing : schema.parse(unknown.take)) as z.output<T>;
   const word = z
     .unknown()
     .transform((value, ctx): z.output<T> => {

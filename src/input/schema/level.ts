@@ -3,9 +3,10 @@
  * themselves; a `car` has both axles, their motion and loads, and wishes.
  */
 
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { UNKNOWN } from '../values/quantity.ts';
-import { orUnknown, type Unknown, withDefault } from './leaves.ts';
+import type { Assumable } from './assumedValues.ts';
+import { orUnknown, withDefault } from './leaves.ts';
 
 /** Fields that a level may lack: how each schema is made milder. */
 export interface Level {
@@ -14,7 +15,7 @@ export interface Level {
     schema: T,
   ) => z.ZodType<readonly number[], unknown>;
   /** What has a usual value: `unknown` takes it, and on the bench leaving it out does. */
-  readonly usual: <T extends z.ZodType>(schema: T, unknown: Unknown) => z.ZodType<z.output<T>, unknown>;
+  readonly usual: <T extends z.ZodType>(schema: T, unknown: Assumable) => z.ZodType<z.output<T>, unknown>;
   /** What only says more: on the bench it may be `unknown`, as good as left out. */
   readonly known: Level['measured'];
   /** What the bench takes as `value` where it is left out. */
@@ -22,12 +23,9 @@ export interface Level {
   readonly isBench: boolean;
 }
 
-/** Nothing is judged by a diameter that nobody measured. */
-const NOT_MEASURED: Unknown = { take: null, give: 0 };
-
-/** A field that may be `unknown` and then reads as a value that nobody measured. */
+/** A field that may be `unknown` and then reads as a value that nobody measured: nothing is judged by it. */
 const notMeasured = <T extends z.ZodType<readonly number[], unknown>>(schema: T) =>
-  orUnknown<z.ZodType<readonly number[], unknown>>(schema, NOT_MEASURED, [Number.NaN]);
+  orUnknown<z.ZodType<readonly number[], unknown>>(schema, null, [Number.NaN]);
 
 const given = <T extends z.ZodType>(schema: T) => schema as unknown as z.ZodType<z.output<T>, unknown>;
 

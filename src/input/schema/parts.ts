@@ -1,10 +1,12 @@
 /** Fields that several parts have. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import type { EndType } from '../../model/formula/coil.ts';
 import type { DamperBody } from '../../model/parts.ts';
+import { COMMON_SPRING } from '../../model/spring/spring.ts';
 import * as say from '../problems/rule.ts';
 import { UNKNOWN } from '../values/quantity.ts';
+import { ASSUMABLE } from './assumedValues.ts';
 import { COMMON, type CommonBand, usual } from './commonBands.ts';
 import { choice, complain, fields, one, optional, orUnknown, shortName, swept, withDefault } from './leaves.ts';
 import { CAR, type Level } from './level.ts';
@@ -46,10 +48,16 @@ const gasOfCharge = fields({
     'own choice: a damper at rest in a workshop',
   ),
   rod_diameter: optional(
-    one('length', 'positive', 'diameter of the damper rod; either this or `rod_area`', usual(8, 30)),
+    one('length', 'positive', 'diameter of the damper rod; either this or `rod_area`', {
+      ...{ least: 0.5, most: 100 },
+      ...usual(8, 30),
+    }),
   ),
   rod_area: optional(
-    one('area', 'positive', 'cross-section of the damper rod; either this or `rod_diameter`', usual(50, 700)),
+    one('area', 'positive', 'cross-section of the damper rod; either this or `rod_diameter`', {
+      ...{ least: 0.2, most: 8000 },
+      ...usual(50, 700),
+    }),
   ),
   volume: one('volume', 'positive', 'gas volume, damper fully out', usual(10_000, 500_000)),
 }).superRefine((gas, ctx) => {
@@ -106,7 +114,7 @@ const damperAt = (level: Level) =>
       'unknown',
       'not given: a groove is the last of the cures',
     ),
-    gas: level.usual(gas, { take: { out: '150 N' }, give: 0.9 }),
+    gas: level.usual(gas, ASSUMABLE.gas),
     force_velocity: optional(forceVelocity, 'damping ratio at 0.1 m/s not computed'),
     price,
   }).superRefine((d, ctx) => {
@@ -158,10 +166,11 @@ const bumpStopAt = (level: Level) =>
           most: 1,
           ...usual(0.15, 0.6),
         }),
-        { take: 0.35, give: 0.1 },
+        ASSUMABLE.closedFraction,
       ),
       'from the curve: 1 - last squeeze / measured length',
     ),
+    material: optional(choice(['foam', 'rubber'], 'what the stop is made of; it tells the usual closed fraction')),
     closed_at_force: optional(
       one(
         'force',
@@ -175,7 +184,7 @@ const bumpStopAt = (level: Level) =>
     diameter: level.measured(swept('length', 'positive', 'outer diameter of the stop', usual(25, 80))),
     packer: zeroUnlessGiven('packer between rod shoulder and stop'),
     packer_diameter: optional(
-      swept('length', 'positive', 'outer diameter of the packer; needed with a packer', usual(20, 80)),
+      level.known(swept('length', 'positive', 'outer diameter of the packer; needed with a packer', usual(20, 80))),
     ),
     price,
   }).superRefine((b, ctx) => {
@@ -227,7 +236,7 @@ const perchAt = (level: Level) =>
         'height of the lock ring under the perch; `0 mm` when there is none',
         usual(0, 25),
       ),
-      { take: '8 mm', give: 4 },
+      ASSUMABLE.lockRing,
     ),
     height: swept('length', 'positive', 'lower face of the perch to the perch seat', usual(3, 40)),
     inset: zeroUnlessGiven('how far below the sleeve top the perch seat must stay', COMMON.spigot),
@@ -237,7 +246,7 @@ const perchAt = (level: Level) =>
     ),
     engagement: level.usual(
       swept('length', 'not_negative', "how deep the seats' spigots hold the spring", usual(0, 25)),
-      { take: '6 mm', give: 4 },
+      ASSUMABLE.engagement,
     ),
     price,
   });
@@ -248,7 +257,7 @@ const perchAt = (level: Level) =>
 function giveOf({ isBench }: Level) {
   const give = orUnknown(
     swept('length', 'not_negative', 'how far the rod shoulder can rise in the bush under full bump load', usual(0, 10)),
-    { take: '3 mm', give: 2 },
+    ASSUMABLE.bushGive,
   );
   return withDefault(give, isBench ? UNKNOWN : '0 mm');
 }
@@ -288,11 +297,11 @@ const mountAt = (level: Level) =>
     bolted: level.assumed(choice(['above', 'below'], 'whether the mount is bolted above or below the tower'), 'above'),
     lower_bush: level.usual(
       swept('length', 'not_negative', 'height of the lower bush between rod shoulder and inner plate', COMMON.bush),
-      { take: '15 mm', give: 6 },
+      ASSUMABLE.lowerBush,
     ),
     washers: level.usual(
       swept('length', 'not_negative', 'height of the washers between rod shoulder and lower bush', COMMON.washers),
-      { take: '3 mm', give: 2 },
+      ASSUMABLE.washers,
     ),
     washer_diameter: level.measured(
       swept('length', 'positive', 'widest of the washers and the lower bush', usual(15, 80)),
@@ -307,10 +316,7 @@ const mountAt = (level: Level) =>
 const isolatorAt = (level: Level) =>
   fields({
     name: level.assumed(shortName('name of the isolator in the report'), 'isolator'),
-    thickness: level.usual(swept('length', 'positive', 'thickness under the spring', usual(1, 25)), {
-      take: '6 mm',
-      give: 3,
-    }),
+    thickness: level.usual(swept('length', 'positive', 'thickness under the spring', usual(1, 25)), ASSUMABLE.isolator),
     bore: level.measured(swept('length', 'positive', 'bore of the isolator', COMMON.seatBore)),
     spigot: zeroUnlessGiven('how far a locating spigot hangs below the upper seat', COMMON.spigot),
     price,
@@ -378,4 +384,4 @@ export const PARTS = partsAt(CAR);
 // Shapes of spring ends.
 
 export const END_NAMES: readonly EndType[] = ['plain', 'plain_ground', 'closed', 'closed_ground'];
-export const DEFAULT_ENDS: EndType = 'closed_ground';
+export const DEFAULT_ENDS: EndType = COMMON_SPRING.ends;

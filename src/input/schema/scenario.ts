@@ -1,11 +1,12 @@
 /** Fields of one axle: loads, measured motion, limits of the wheel, and its parts. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import * as say from '../problems/rule.ts';
 import { badText, badVersion } from '../problems/value.ts';
 import { leastLoad } from '../values/swept.ts';
+import { ASSUMABLE } from './assumedValues.ts';
 import { COMMON, usual } from './commonBands.ts';
-import { checkedText, complain, fields, longText, one, optional, shortName, withDefault } from './leaves.ts';
+import { checkedText, complain, fields, longText, one, optional, shortName, withDefault, yesNo } from './leaves.ts';
 import { BENCH, CAR, type Level } from './level.ts';
 import { listsAt, PARTS, partsAt } from './parts.ts';
 import { margins, plan, ranking, tolerances } from './settings.ts';
@@ -97,17 +98,27 @@ export const wheelLoad = z
   );
 
 const unsprungAt = (level: Level) =>
-  level.usual(one('mass', 'positive', 'unsprung mass of one corner', usual(10, 70)), { take: '32 kg', give: 12 });
+  level.usual(one('mass', 'positive', 'unsprung mass of one corner', usual(10, 70)), ASSUMABLE.unsprungMass);
 const tyreOnArch = one('length', 'positive', 'ride height at which the tyre meets the arch', usual(100, 500));
-const tyreRate = CAR.usual(one('rate', 'positive', 'vertical rate of the tyre', usual(100, 400)), {
-  take: '200 N/mm',
-  give: 50,
-});
-const lowestWheel = optional(
-  one('length', 'positive', 'ride height at which a strap, joint or driveshaft ends the droop', COMMON.hubToArch),
-  'the damper alone ends the droop',
+const tyreRate = CAR.usual(
+  one('rate', 'positive', 'vertical rate of the tyre', { least: 10, ...usual(100, 400) }),
+  ASSUMABLE.tyreRate,
 );
-const actingBushes = optional(bushes, 'no rubber bush acts as a spring');
+
+const tyreWidth = optional(
+  one('length', 'positive', 'width of the tyre as its size names it; it tells the usual tyre rate', usual(125, 335)),
+);
+const driven = optional(yesNo('whether the axle is driven; it tells the usual unsprung mass'));
+
+/** What is the same at both levels. */
+const OWN = {
+  lowest_wheel: optional(
+    one('length', 'positive', 'ride height at which a strap, joint or driveshaft ends the droop', COMMON.hubToArch),
+    'the damper alone ends the droop',
+  ),
+  bushes: optional(bushes, 'no rubber bush acts as a spring'),
+  roll: optional(roll, 'cornering not computed'),
+};
 
 interface WheelFields {
   readonly wheel_load?: z.output<typeof wheelLoad> | undefined;
@@ -130,12 +141,12 @@ function checkWheel(
 export const axle = fields({
   wheel_load: wheelLoad,
   unsprung_mass: unsprungAt(CAR),
+  driven,
   tyre_rate: tyreRate,
+  tyre_width: tyreWidth,
   motion,
   tyre_on_arch: tyreOnArch,
-  lowest_wheel: lowestWheel,
-  bushes: actingBushes,
-  roll: optional(roll, 'cornering not computed'),
+  ...OWN,
   ...listsAt(CAR, PARTS),
   ...springListsAt(SPRING_PARTS),
 }).superRefine(checkWheel);
@@ -150,12 +161,12 @@ export const BENCH_SPRING_PARTS = springPartsAt(BENCH);
 export const benchAxle = fields({
   wheel_load: optional(wheelLoad, 'no ride height and no frequency is computed'),
   unsprung_mass: unsprungAt(BENCH),
+  driven,
   tyre_rate: optional(tyreRate, 'not asked for: frequencies are those without the tyre'),
+  tyre_width: tyreWidth,
   motion: optional(motion, 'no ride height and no frequency is computed'),
   tyre_on_arch: optional(tyreOnArch, 'whether the tyre meets the arch is not judged'),
-  lowest_wheel: lowestWheel,
-  bushes: actingBushes,
-  roll: optional(roll, 'cornering not computed'),
+  ...OWN,
   ...listsAt(BENCH, BENCH_PARTS),
   ...springListsAt(BENCH_SPRING_PARTS),
 }).superRefine(checkWheel);
@@ -174,7 +185,7 @@ const version = z
   })
   .meta({ const: FORMAT_VERSION, description: 'version of this format' });
 
-const car = fields({
+export const car = fields({
   wheelbase: one('length', 'positive', 'wheelbase', { least: 100, ...usual(1600, 3800) }),
   pitch_inertia_ratio: CAR.usual(
     one(
@@ -183,7 +194,7 @@ const car = fields({
       'radius of gyration in pitch squared over the product of the distances of the axles from the centre of gravity',
       { least: 0.01, most: 5, ...usual(0.6, 1.3) },
     ),
-    { take: 0.95, give: 0.1 },
+    ASSUMABLE.pitchInertiaRatio,
   ),
   sprung_centre_height: optional(
     one('length', 'positive', 'sprung centre of gravity above ground', usual(300, 900)),

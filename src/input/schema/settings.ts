@@ -1,6 +1,6 @@
 /** Fields with defaults for the whole scenario: margins, ranking, tolerances. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import { CRITERIA, CRITERION_NAMES, type CriterionName } from '../../model/criteria.ts';
 import type { Family } from '../../model/scenario.ts';
 import * as say from '../problems/rule.ts';
@@ -13,6 +13,7 @@ const weight = (text: string, value: number) => withDefault(one('ratio', 'not_ne
 const within = (dimension: keyof typeof HALF_WIDTHS, text: string, value: string) =>
   withDefault(one(dimension, 'not_negative', text, HALF_WIDTHS[dimension]), value);
 const HALF_WIDTHS = { length: usual(0, 10), share: usual(0, 30), force: usual(0, 300) };
+const EXACT = 'taken as exact where neither this nor `unknown` is written';
 
 /** How well a stop's closed fraction is known without, and with a force curve from a press. Common practice, no source. */
 export const CLOSED_FRACTION = 0.06;
@@ -104,6 +105,13 @@ export const tolerances = fields({
   ),
   motion_ratio: within('share', 'motion ratio', '2 %'),
   gas: within('share', 'gas force', '10 %'),
+  tyre_rate: optional(one('share', 'not_negative', `rate of the tyre; ${EXACT}`, HALF_WIDTHS.share)),
+  engagement: optional(
+    one('length', 'not_negative', `depth the seats hold the spring by; ${EXACT}`, HALF_WIDTHS.length),
+  ),
+  pitch_inertia_ratio: optional(
+    one('ratio', 'not_negative', `pitch inertia ratio, as a number; ${EXACT}`, { most: 1, ...usual(0, 0.3) }),
+  ),
 }).describe('half-widths: how far each measured or bought dimension may be off, either way');
 
 export type MarginFields = z.output<typeof margins>;

@@ -1,6 +1,6 @@
 /** Fields of one setup: what each axle shall reach, and under which loads. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import * as say from '../problems/rule.ts';
 import { badSetupName } from '../problems/value.ts';
 import { COMMON, usual } from './commonBands.ts';

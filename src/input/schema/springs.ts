@@ -1,7 +1,8 @@
 /** The wire materials a spring may name. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import { GRADE_NAMES, MATERIALS } from '../../model/spring/materials.ts';
+import { COMMON_SPRING } from '../../model/spring/spring.ts';
 import { badPath } from '../problems/catalogue.ts';
 import * as say from '../problems/rule.ts';
 import { COMMON, usual } from './commonBands.ts';
@@ -24,7 +25,7 @@ export type MaterialName = keyof typeof MATERIALS;
 export const MATERIAL_NAMES = Object.keys(MATERIALS) as readonly MaterialName[];
 
 /** Taken for wire of which nobody named the material. */
-export const DEFAULT_MATERIAL: MaterialName = 'chrome_silicon';
+export const DEFAULT_MATERIAL: MaterialName = COMMON_SPRING.estimate.material;
 
 function materialName(text: string) {
   return choice(MATERIAL_NAMES, text);
@@ -47,11 +48,11 @@ export const estimate = fields({
       GRADE_NAMES,
       'steels that the tall end of an estimate may be of, where no material is given: `any` hard-drawn included, `tempered` oil-tempered or alloyed, `alloy` chrome-vanadium or chrome-silicon',
     ),
-    'any',
+    COMMON_SPRING.estimate.grade,
     'what a catalogue does not say, it does not exclude',
   ),
   shear_modulus: optional(
-    one('stress', 'positive', 'shear modulus of the wire', usual(40_000, 85_000)),
+    one('stress', 'positive', 'shear modulus of the wire', { least: 10_000, most: 300_000, ...usual(40_000, 85_000) }),
     "the material's own value",
   ),
   thin_stress_share: withDefault(
@@ -59,7 +60,7 @@ export const estimate = fields({
       most: 1,
       ...COMMON.stressShare,
     }),
-    0.56,
+    COMMON_SPRING.estimate.thinStressShare,
     FROM_MEMORY,
   ),
   thick_stress_share: withDefault(
@@ -67,7 +68,7 @@ export const estimate = fields({
       most: 1,
       ...COMMON.stressShare,
     }),
-    0.45,
+    COMMON_SPRING.estimate.thickStressShare,
     'from memory',
   ),
 })

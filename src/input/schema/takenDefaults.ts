@@ -1,10 +1,11 @@
 /** Which defaults a scenario takes: no default is silent. */
 
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Assumption } from '../../model/scenario.ts';
 import { UNKNOWN } from '../values/quantity.ts';
+import { assumedBeside, assumedInWords } from './assumedValues.ts';
 import { alternatives, defaultOf, fits, isMapping, unknownOf } from './issues.ts';
-import { ABSENCES, COMMON_PRACTICE, DEFAULT_SOURCES, type Unknown } from './leaves.ts';
+import { ABSENCES, COMMON_PRACTICE, DEFAULT_SOURCES } from './leaves.ts';
 
 interface Taken {
   /** Path with list positions, e.g. `axles.front.sleeves[2].inset`. */
@@ -31,6 +32,13 @@ export function takenDefaults(schema: z.core.$ZodType, data: unknown): readonly 
   });
 }
 
+const ASSUMED = ', assumed: ';
+
+/** Of all that was taken, the usual values that stand for what nobody knows. */
+export function assumedOf(assumptions: readonly Assumption[]): readonly Assumption[] {
+  return assumptions.filter(({ value }) => value.includes(ASSUMED));
+}
+
 function* walk(schema: z.core.$ZodType, data: unknown, exact: string, open: string): Generator<Taken> {
   const given = data === undefined ? defaultOf(schema) : data;
   for (const option of alternatives(schema)) {
@@ -52,25 +60,25 @@ function* walkFields(
     const [at, openAt] = [exact, open].map((path) => (path === '' ? key : `${path}.${key}`)) as [string, string];
     const isGiven = Object.hasOwn(data, key);
     const isUnknown = (isGiven ? data[key] : defaultOf(field)) === UNKNOWN;
-    const taken = (isUnknown ? takenFor(field) : null) ?? (isGiven ? null : takenHere(field));
+    const taken = (isUnknown ? takenFor(field, data, exact) : null) ?? (isGiven ? null : takenHere(field));
     if (taken !== null) yield { exact: at, open: openAt, ...taken };
     if (Object.hasOwn(data, key) || isMapping(defaultOf(field))) yield* walk(field, data[key], at, openAt);
   }
 }
 
 /** The usual value taken for what nobody knows, and how far off it may be; null where the word means something else. */
-function takenFor(field: z.core.$ZodType): Pick<Taken, 'value' | 'source'> | null {
+function takenFor(
+  field: z.core.$ZodType,
+  data: Record<string, unknown>,
+  at: string,
+): Pick<Taken, 'value' | 'source'> | null {
   const unknown = unknownOf(field);
   if (unknown === undefined) return null;
-  if (unknown.take === null)
+  if (unknown === null)
     return { value: 'not measured: nothing sure is said by it', source: 'left out of the scenario' };
-  return { value: `${inWords(unknown.take)}, assumed: ${givenInWords(unknown)} either way`, source: COMMON_PRACTICE };
-}
-
-function givenInWords({ take, give }: Unknown): string {
-  if (isMapping(take)) return `${(100 * give).toFixed(0)} %`;
-  const unit = typeof take === 'string' ? (/[^\d\s.]+$/.exec(take)?.[0] ?? '') : '';
-  return `${give} ${unit}`.trim();
+  const taken = assumedBeside(unknown, data, at);
+  const words = assumedInWords(taken).replace(', ', ASSUMED);
+  return { value: words, source: taken.source ?? COMMON_PRACTICE };
 }
 
 /** What a missing field stands for; a default made of fields is listed field by field instead. */

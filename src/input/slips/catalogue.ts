@@ -19,7 +19,7 @@ const VALUE_OF: Readonly<Record<NumberName, (spring: CatalogueSpring) => number 
   bore: ({ bore }) => bore,
   solid_height: ({ solidHeight }) => solidHeight,
   wire: ({ wire }) => wire,
-  coils: ({ coils }) => coils,
+  coils: ({ totalCoils }) => totalCoils,
   coating: ({ coating }) => coating,
   price: ({ price }) => price,
 };

@@ -2,12 +2,12 @@
 
 import { fromInner, innerUnit, toInner, UNITS, type Unit } from '../../model/units.ts';
 import type { Complaint } from '../problems/problems.ts';
-import { quantityInWords } from '../problems/value.ts';
+import { either, harmless, quantityInWords, quote } from '../problems/value.ts';
 import type { CommonBand } from '../schema/commonBands.ts';
 import type { PathComplaint } from '../schema/issues.ts';
+import { COMMON_PRACTICE } from '../schema/leaves.ts';
 import type { PathKey } from '../source/yaml.ts';
 import { type Amount, amountIn, type FieldDimension } from '../values/quantity.ts';
-import * as say from './messages.ts';
 
 /** Values held against a band: the field's own, or one that a neighbour gives. */
 export interface Held {
@@ -48,7 +48,7 @@ export function unusual(
   const { unit } = amount;
   const end = (value: number) => inWords(fromInner(value, unit), unit, 3);
   const band = `${end(usual.least)} to ${end(usual.most)}`;
-  return say.unusual(name, inWords(amount.number, unit), more, band, beside, slipsOf(amount, dimension, usual));
+  return sayUnusual(name, inWords(amount.number, unit), more, band, beside, slipsOf(amount, dimension, usual));
 }
 
 export function isCommon(value: number, { least, most }: CommonBand): boolean {
@@ -70,8 +70,8 @@ function slipsOf({ number, unit }: Amount, dimension: FieldDimension, usual: Com
     return isNew && isCommon(value, usual) && value >= LEAST_SAID * usual.most;
   });
   return [
-    ...others.map((other) => say.otherUnit(other.symbol, unit.symbol, inWords(number, other))),
-    ...tens.map((value) => say.factorOfTen(inWords(value, unit))),
+    ...others.map((other) => otherUnit(other.symbol, unit.symbol, inWords(number, other))),
+    ...tens.map((value) => factorOfTen(inWords(value, unit))),
   ];
 }
 
@@ -102,3 +102,25 @@ export function shareOf(least: number, most: number, others: readonly number[]):
 export function valueInWords(value: number, dimension: FieldDimension): string {
   return inWords(value, innerUnit(dimension), 4);
 }
+
+// Sentences about values that are not usual: most of them are slips of the pen.
+
+/** `beside`: the neighbour that makes it unusual; empty where the field's own band does. */
+function sayUnusual(name: string, written: string, more: number, band: string, beside: string, slips: string[]) {
+  const others = more === 0 ? '' : `, and ${more} more of its values`;
+  return {
+    found: `${quote(name)} of ${quote(written)}${others}`,
+    expected: `${band}${beside === '' ? '' : ` beside ${harmless(beside)}`} (${COMMON_PRACTICE})`,
+    advice: slips.length === 0 ? CHECK : `${either(slips)}? ${AS_IT_IS}`,
+  };
+}
+
+const AS_IT_IS = 'A figure that is right may stay';
+const CHECK = `check the figure. ${AS_IT_IS}`;
+const factorOfTen = (meant: string) => `a factor of ten, ${quote(meant)}`;
+
+/** `inches meant as mm`: the number is one of the first unit and was given the second. */
+const otherUnit = (meant: string, written: string, value: string) =>
+  `${UNIT_WORDS[meant] ?? meant} meant as ${UNIT_WORDS[written] ?? written}, ${quote(value)}`;
+
+const UNIT_WORDS: Readonly<Record<string, string>> = { in: 'inches', ft: 'feet' };

@@ -1,17 +1,17 @@
 /** What is sound by every rule and still looks like a slip of the pen: warnings, which never refuse a scenario. */
 
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { AXLE_NAMES, type InputWarning } from '../../model/scenario.ts';
 import { wantedRows } from '../assemble/springs.ts';
 import { catalogueName, type LoadedCatalogues } from '../catalogue/catalogue.ts';
 import { type Problem, sortProblems } from '../problems/problems.ts';
+import { quote } from '../problems/value.ts';
 import { type PathComplaint, valueAt, writtenIn } from '../schema/issues.ts';
-import { COMMON_BANDS, DIMENSIONS } from '../schema/leaves.ts';
+import { COMMON_BANDS, COMMON_PRACTICE, DIMENSIONS } from '../schema/leaves.ts';
 import type { BenchScenarioFields, ScenarioFields } from '../schema/scenario.ts';
 import type { SourceDocument } from '../source/yaml.ts';
 import { unusualRows } from './catalogue.ts';
 import { type Held, unusualIn } from './judge.ts';
-import { chargeSuggestsSingleTube } from './messages.ts';
 import { heldAgainstNeighbours } from './neighbours.ts';
 
 type Fields = ScenarioFields | BenchScenarioFields;
@@ -91,3 +91,11 @@ function sortWarnings(found: readonly Problem[]): readonly InputWarning[] {
     .slice(0, MOST_WARNINGS)
     .map(({ expected, ...rest }) => ({ ...rest, usual: expected }));
 }
+
+const UNDER_PRESSURE =
+  'the piston of a single tube runs on the inside of the body’s wall, gas pressure behind it: such a body is never grooved or welded';
+const chargeSuggestsSingleTube = (body: string) => ({
+  found: `gas given as a charge pressure beside ${quote(`body: ${body}`)}`,
+  expected: `${quote('body: single_tube')}: most dampers charged to a pressure are single tubes (${COMMON_PRACTICE})`,
+  advice: `find out which it is and write ${quote('body')}: ${UNDER_PRESSURE}`,
+});

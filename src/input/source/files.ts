@@ -1,9 +1,7 @@
-/** Reading bytes: from the disk, or from the inputs a report carries. The only reader of files in this layer. */
+/** Where texts come from, and what is said where they can't be read. The disk's reader is in `disk.ts`. */
 
 import { createHash } from 'node:crypto';
-import { createReadStream } from 'node:fs';
-import { realpath, stat } from 'node:fs/promises';
-import { posix, resolve, sep } from 'node:path';
+import { posix, sep } from 'node:path';
 import type { InputFile } from '../../result/result.ts';
 import {
   fileEmpty,
@@ -43,38 +41,6 @@ export class NotRegular extends Error {
     this.kind = kind;
   }
 }
-
-/**
- * The whole content of a file of at most so many bytes.
- * @throws FileTooLarge, NotRegular before anything is read, and errors of the disk with their `code`
- */
-export async function regularBytes(path: string, most: number): Promise<Buffer> {
-  const found = await stat(path);
-  if (found.isFIFO()) throw new NotRegular('a pipe');
-  if (found.isSocket()) throw new NotRegular('a socket');
-  if (found.isCharacterDevice() || found.isBlockDevice()) throw new NotRegular('a device');
-  if (found.isFile() && found.size > most) throw new FileTooLarge(found.size);
-  const chunks: Buffer[] = [];
-  // What grows meanwhile, or does not tell its size, is read no further than that.
-  for await (const chunk of createReadStream(path, { end: most, highWaterMark: CHUNK })) chunks.push(chunk as Buffer);
-  const bytes = Buffer.concat(chunks);
-  if (bytes.length > most) throw new FileTooLarge(bytes.length);
-  return bytes;
-}
-
-const CHUNK = 1_048_576;
-
-/** The disk: a scenario's own folder and what lies below it. */
-export const diskFiles: FileReader = {
-  anywhere: false,
-  async realPath(path) {
-    return toPosix(await realpath(path));
-  },
-  bytes: regularBytes,
-};
-
-/** The whole disk, for somebody who says so. */
-export const diskFilesAnywhere: FileReader = { ...diskFiles, anywhere: true };
 
 /** The files a report carries, as if they lay in one folder: an old report can be swept again. */
 export function memoryFiles(files: readonly Pick<InputFile, 'path' | 'text'>[], anywhere = false): FileReader {
@@ -151,8 +117,4 @@ export function withoutMark(text: string): string {
 
 export function toPosix(path: string): string {
   return path.split(sep).join('/');
-}
-
-export function absolute(path: string): string {
-  return toPosix(resolve(path));
 }

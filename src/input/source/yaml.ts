@@ -39,17 +39,33 @@ export interface ReadDocument {
   readonly problems: readonly PlacedComplaint[];
 }
 
+/**
+ * How scenarios are read, in a page as on the command line. Repeated keys are searched for here, in one go. A tag means
+ * nothing: what some decode is decoded otherwise in browsers. The package warns of keys that are lists, on stderr.
+ */
+export const READING = {
+  version: '1.2',
+  merge: true,
+  uniqueKeys: false,
+  resolveKnownTags: false,
+  prettyErrors: false,
+  logLevel: 'error',
+} as const;
+
 /** Reads one YAML 1.2 document. Repeated keys are reported and reading goes on; other errors end it. */
 export function readYaml(text: string): ReadDocument {
   const placeOf = placesIn(text);
+  const { stackTraceLimit } = Error;
+  // A text of quotes alone holds a million errors, each an object with the stack it was made in.
+  Error.stackTraceLimit = 1;
   try {
-    // Repeated keys are searched for here, in one go. Without the log level the package itself warns on stderr, about keys that are lists.
-    const options = { prettyErrors: false, merge: true, version: '1.2', uniqueKeys: false, logLevel: 'error' } as const;
-    return convert(parseDocument(text, options), text, placeOf);
+    return convert(parseDocument(text, READING), text, placeOf);
   } catch (error) {
     // The parser works by recursion: thousands of open brackets exhaust its stack.
     if (error instanceof RangeError) return fail([{ ...FILE_START, ...say.tooDeep() }]);
     throw error;
+  } finally {
+    Error.stackTraceLimit = stackTraceLimit;
   }
 }
 

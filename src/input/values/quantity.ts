@@ -43,7 +43,8 @@ function readBare(value: unknown, { dimension, most }: Spec): Read<number> {
     return Number.isFinite(value) ? { value } : { complaint: say.notFinite(value, wanted) };
   }
   if (typeof value !== 'string') return { complaint: say.notAQuantity(value, wanted) };
-  if (value.trim() === UNKNOWN) return { complaint: say.neededValue(wanted) };
+  if (value.trim() === UNKNOWN)
+    return { complaint: say.neededValue(say.wantedInWords(wanted), 'measure it: no usual value can stand for it') };
   const comma = rewriteComma(value);
   if (comma !== null) return { complaint: say.decimalComma(value, comma, wanted) };
   const [, number, unit] = NUMBER.exec(value.trim()) ?? [];
@@ -66,7 +67,8 @@ function readWithUnit(value: unknown, { dimension }: Spec): Read<number> {
     return { complaint: Number.isFinite(value) ? say.bareNumber(value, wanted) : say.notFinite(value, wanted) };
   }
   if (typeof value !== 'string') return { complaint: say.notAQuantity(value, wanted) };
-  if (value.trim() === UNKNOWN) return { complaint: say.neededValue(wanted) };
+  if (value.trim() === UNKNOWN)
+    return { complaint: say.neededValue(say.wantedInWords(wanted), 'measure it: no usual value can stand for it') };
   return readText(value.trim(), dimension);
 }
 
@@ -135,33 +137,37 @@ function rewriteFraction(text: string): string | null {
 export function brokenLimit(value: number, { dimension, sign, least, most, whole }: Spec): string | null {
   const unit = innerUnit(dimension).symbol;
   const highest = most ?? DIMENSIONS[dimension].most;
-  const lowest = least ?? -highest;
+  const smallest = least === undefined ? DIMENSIONS[dimension].least : 0;
+  const lowest = least ?? (sign === 'positive' ? smallest : -highest);
   if (sign === 'positive' && !(value > 0)) return 'above 0';
   if (sign === 'not_negative' && !(value >= 0)) return 'of 0 or more';
   if (!(value <= highest)) return `of at most ${say.quantityInWords(highest, unit)}`;
   if (!(value >= lowest)) return `of at least ${say.quantityInWords(lowest, unit)}`;
+  if (value !== 0 && Math.abs(value) < smallest) return `of 0 or at least ${say.quantityInWords(smallest, unit)}`;
   return whole === true && !Number.isInteger(value) ? 'without decimals' : null;
 }
 
-// What each dimension is called in sentences, and how large a value can be before it must be a slip.
+// What each dimension is called in sentences, and how small and large a value can be before it must be a slip.
 
-/** Noun, and the largest plausible size in inner units (a share: in per cent). */
+/** Noun, and the least plausible size of what is not 0, and the largest, in inner units (a share: in per cent). */
 const DIMENSIONS = {
-  length: { noun: 'a length', most: 10_000 },
-  area: { noun: 'an area', most: 1_000_000 },
-  volume: { noun: 'a volume', most: 1e9 },
-  force: { noun: 'a force', most: 1_000_000 },
-  mass: { noun: 'a mass', most: 50_000 },
-  rate: { noun: 'a rate', most: 10_000 },
-  stress: { noun: 'a pressure or stress', most: 1_000_000 },
-  frequency: { noun: 'a frequency', most: 100 },
-  temperature: { noun: 'a temperature', most: 300 },
-  velocity: { noun: 'a velocity', most: 50 },
-  share: { noun: 'a percentage', most: 100 },
-  ratio: { noun: 'a number', most: 1_000 },
-  count: { noun: 'a number', most: 100_000 },
-  money: { noun: 'a price', most: 1e9 },
-} as const satisfies Partial<Record<Dimension, { readonly noun: string; readonly most: number }>>;
+  length: { noun: 'a length', least: 0.01, most: 10_000 },
+  area: { noun: 'an area', least: 0.01, most: 1_000_000 },
+  volume: { noun: 'a volume', least: 1, most: 1e9 },
+  force: { noun: 'a force', least: 0.01, most: 1_000_000 },
+  mass: { noun: 'a mass', least: 0.01, most: 50_000 },
+  rate: { noun: 'a rate', least: 0.1, most: 10_000 },
+  stress: { noun: 'a pressure or stress', least: 0.001, most: 1_000_000 },
+  frequency: { noun: 'a frequency', least: 0.01, most: 100 },
+  temperature: { noun: 'a temperature', least: 0, most: 300 },
+  velocity: { noun: 'a velocity', least: 0.0001, most: 50 },
+  share: { noun: 'a percentage', least: 0.001, most: 100 },
+  ratio: { noun: 'a number', least: 0.001, most: 1_000 },
+  count: { noun: 'a number', least: 1, most: 100_000 },
+  money: { noun: 'a price', least: 0.01, most: 1e9 },
+} as const satisfies Partial<
+  Record<Dimension, { readonly noun: string; readonly least: number; readonly most: number }>
+>;
 
 /** Dimensions a scenario uses; ratio, count and money are bare numbers. */
 export type FieldDimension = keyof typeof DIMENSIONS;

@@ -10,6 +10,7 @@ export const MOST_VALUES = 10_000;
 /** `to` belongs to the range when it lies within this share of a step. */
 const STEP_SLACK = 1e-9;
 const RANGE_KEYS = ['from', 'to', 'step'];
+const STEP = { sign: 'any', least: Number.NEGATIVE_INFINITY } as const;
 
 export interface ValueComplaint {
   /** Where inside the value: a list index, a range key, or nothing. */
@@ -58,7 +59,7 @@ function readRange(range: Record<string, unknown>, spec: Spec): ReadValues {
   const numbers = RANGE_KEYS.map((key) => {
     if (!Object.hasOwn(range, key)) return Number.NaN;
     // A step may be smaller than the least allowed value; its own sign is judged below.
-    const read = readQuantity(range[key], key === 'step' ? { dimension: spec.dimension, sign: 'any' } : spec);
+    const read = readQuantity(range[key], key === 'step' ? { ...STEP, dimension: spec.dimension } : spec);
     if ('value' in read) return read.value;
     complaints.push({ path: [key], complaint: read.complaint });
     return Number.NaN;

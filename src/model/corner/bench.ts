@@ -6,7 +6,7 @@
  * ways is sure, and what differs says what to measure.
  */
 import type { MotionCurve } from '../motion.ts';
-import type { AxleName, AxleTarget, Margins } from '../scenario.ts';
+import type { AxleName, AxleOwn, AxleTarget, Margins } from '../scenario.ts';
 import { CHECK, CORNER_CHECKS, type LimitName, recordOf } from './checks.ts';
 import { CONTACT, type Contact, contactsAt } from './contacts.ts';
 import { type Fit, fitsOf } from './fit.ts';
@@ -40,15 +40,17 @@ export const NO_WISHES: AxleTarget = {
 };
 
 /**
- * A site without a wheel: no load, no tyre, nothing but the damper ends the droop, full bump with the stop closed.
+ * A site without a wheel: no load, no tyre, nothing but the damper ends the droop, full bump with the stop closed. What
+ * else the axle is stays.
  *
- * Units: `margins` in mm, `axle` front or rear; result in mm, its "ride height" the damper length less the mount's raise.
+ * Units: `own` of the axle and `margins` in mm, `axle` front or rear; result in mm, its "ride height" the damper length less the mount's raise.
  * Valid: lengths along the damper alone; forces, frequencies and travels of the wheel mean nothing at it.
  * Source: definition.
  */
-export function benchSite(axle: AxleName, margins: Margins): Site {
+export function benchSite(axle: AxleName, { assumed, ...own }: AxleOwn, margins: Margins): Site {
   return {
     axle,
+    ...own,
     unsprungMass: 0,
     tyreRate: Number.NaN,
     tyreOnArchHeight: Number.NEGATIVE_INFINITY,

@@ -63,6 +63,9 @@ export function geometryOf(site: Site, corner: Corner): Geometry {
   const closed = stopClosesAt + bumpStop.packer + closedLength(bumpStop);
   const lowestLength = site.standingOnStop ? stopMeetsAt + bumpStop.packer + closedLength(bumpStop) : stopLength;
   const droopLength = droopLengthOf(site, corner);
+  const stopHeight = rideHeightAt(site, mount, stopLength);
+  // Mostly one and the same length: its height is a root to be found.
+  const heightOf = (length: number) => (length === stopLength ? stopHeight : rideHeightAt(site, mount, length));
   return {
     sleeveTop,
     ...perchLimits(corner.sleeve, corner.perch),
@@ -75,11 +78,11 @@ export function geometryOf(site: Site, corner: Corner): Geometry {
     squeezeLength,
     closedLength: closed,
     droopLength,
-    stopHeight: rideHeightAt(site, mount, stopLength),
-    squeezeHeight: rideHeightAt(site, mount, squeezeLength),
+    stopHeight,
+    squeezeHeight: heightOf(squeezeLength),
     closedHeight: rideHeightAt(site, mount, closed),
     droopHeight: rideHeightAt(site, mount, droopLength),
-    lowestStanding: rideHeightAt(site, mount, lowestLength),
+    lowestStanding: heightOf(lowestLength),
     stack: springStack(corner.spring, corner.helper),
   };
 }

@@ -7,6 +7,7 @@ import type { BumpStop, Damper, Helper, Isolator, Mount, Perch, RodEnd, Sleeve, 
 import {
   type Axle,
   type AxleName,
+  type AxleOwn,
   type AxleTarget,
   type BumpPolicy,
   type Margins,
@@ -29,10 +30,7 @@ export interface Corner {
   readonly spring: Spring;
 }
 
-/** What an axle is, whatever stands on it. */
-type Fixed = Omit<Axle, 'wheelLoad' | 'wheelLoads' | 'motion' | 'roll' | 'options'>;
-
-export interface Site extends Fixed {
+export interface Site extends AxleOwn {
   readonly axle: AxleName;
   readonly motion: MotionCurve;
   /** Sprung mass of one corner at the design load, kg. */

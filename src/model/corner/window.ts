@@ -146,22 +146,28 @@ function findLimits(state: CornerState, way: 'below' | 'above'): Limit[] {
 }
 
 function findLimitsAmong(checks: readonly CheckName[], state: Sited, way: 'below' | 'above'): Limit[] {
+  const heightOfPerch = findHeightsOfPerches(state);
   return checks.flatMap((check) => {
     const limits = recordOf(check)[way]?.(state) ?? [];
     return limits.map(([name, kind, value]): Limit => {
-      return { name: name as LimitName, height: kind === 'height' ? value : findHeightOfPerch(state, value) };
+      return { name: name as LimitName, height: kind === 'height' ? value : heightOfPerch(value) };
     });
   });
 }
 
-/** Ride height at the load of the site with the perch at `perch`; -+Infinity where it lies beyond the search range. */
-function findHeightOfPerch(state: Sited, perch: number): number {
+/** Ride heights at the load of the site by where the perch is; -+Infinity where they lie beyond the search range. */
+function findHeightsOfPerches(state: Sited): (perch: number) => number {
   const { site, corner, geometry } = state;
   const [lowest, highest] = findSearchRange(state);
-  const excess = (height: number) => perchFor(site, corner, geometry, height, site.sprungLoad) - perch;
-  if (excess(lowest) > 0) return Number.NEGATIVE_INFINITY;
-  if (excess(highest) < 0) return Number.POSITIVE_INFINITY;
-  return rootBetween(excess, lowest, highest);
+  const perchAt = (height: number) => perchFor(site, corner, geometry, height, site.sprungLoad);
+  const [atLowest, atHighest] = [perchAt(lowest), perchAt(highest)];
+  // Every search asks for the two ends, so they are worked out once.
+  const known = (height: number) => (height === lowest ? atLowest : height === highest ? atHighest : perchAt(height));
+  return (perch) => {
+    if (atLowest - perch > 0) return Number.NEGATIVE_INFINITY;
+    if (atHighest - perch < 0) return Number.POSITIVE_INFINITY;
+    return rootBetween((height) => known(height) - perch, lowest, highest);
+  };
 }
 
 /** Heights between which limits are looked for: from the stop closed to full droop, and never empty. */

@@ -45,6 +45,15 @@ interface EstimateSettings {
   readonly thickStressShare: number;
 }
 
+/**
+ * What is taken of a spring where nobody says more: ends and material common practice, no source; the shares of strength
+ * from memory.
+ */
+export const COMMON_SPRING = {
+  ends: 'closed_ground',
+  estimate: { material: 'chrome_silicon', grade: 'any', thinStressShare: 0.56, thickStressShare: 0.45 },
+} as const satisfies { readonly ends: EndType; readonly estimate: Omit<EstimateSettings, 'shearModulus'> };
+
 /** Why a spring can't be worked with; `resolveSpring` throws a RangeError on it, so readers of files ask first. */
 export type SpringFault = 'rate_unknown' | 'no_active_coils' | 'solid_not_shorter';
 
@@ -224,10 +233,13 @@ function findKnownWire(given: SpringGiven, rate: number): number | null {
 /** The wire that has this solid height at this rate: one, because S rises with d. */
 function findWireOfSolid(given: SpringGiven, rate: number, solid: number): number {
   const excess = (wire: number) => computeSolid(given, rate, wire) - solid;
-  if (excess(THINNEST) >= 0)
+  if (excess(LEAST_WIRE) >= 0)
     throw new RangeError(`spring ${given.name}: no wire has both this rate and ${solid} mm solid`);
   return rootBetween(excess, THINNEST, findThickWire(excess));
 }
+
+/** The thinnest wire of a spring that could carry a corner, mm: own choice, a fifth of what is usual. */
+export const LEAST_WIRE = 1;
 
 /** mm; thinner than any wire, so that what falls or rises with the wire has its first sign here. */
 const THINNEST = 1e-3;

@@ -172,11 +172,11 @@ function binning(values: readonly number[], most: number, name: (value: number) 
 }
 
 /** Millimetres over inches: the axis breaks the line at the bar. */
-function lengthName(value: number): string {
+export function lengthName(value: number): string {
   return `${short(value)}|${inImperial(value, 'length', PAGE)}`;
 }
 
-function rateName(value: number): string {
+export function rateName(value: number): string {
   return `${short(value)} (${fixed(fromInner(value, imperialUnit('rate') ?? innerUnit('rate')), 0, PAGE)})`;
 }
 

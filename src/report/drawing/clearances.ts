@@ -7,7 +7,7 @@ import { type Dimension, dimensionLine, type Emphasis, mark } from './dimensions
 import type { Clearance, CornerLayout, Span } from './layout.ts';
 import { LINE, lineThrough, n, type PlacedText, path, TYPE, widthOf } from './shapes.ts';
 import { type Detail, hasBrackets, POSITIONS, type Radii, SHEET, type Sheet, type View } from './sheet.ts';
-import { clearanceLines, marked, markOn, shownOf, WORDS } from './words.ts';
+import { clearanceLines, letterOf, letterOn, marked, markOn, shownOf, WORDS } from './words.ts';
 
 export interface DrawnClearances {
   readonly lines: readonly string[];
@@ -24,12 +24,16 @@ const BETWEEN = 6;
 const MARK = 7;
 const LEADER_END = 13;
 
-export function clearanceColumn(layout: CornerLayout, detail: Detail): DrawnClearances {
+export function clearanceColumn(
+  layout: CornerLayout,
+  detail: Detail,
+  failing: ReadonlySet<CheckName> = new Set(),
+): DrawnClearances {
   const gaps = [...layout.clearances].sort((a, b) => middleOfGap(b) - middleOfGap(a));
   const { view, box } = detail;
   const wanted = gaps.map((gap) => ({ at: view.y(middleOfGap(gap)), length: 2 * LINE }));
   const middles = spread(wanted, BETWEEN, box.top, box.bottom);
-  const drawn = gaps.map((gap, k) => one(gap, k, middles[k] ?? 0, detail));
+  const drawn = gaps.map((gap, k) => one(gap, k, middles[k] ?? 0, detail, failing));
   const title = { y: box.top - TITLE_ROOM, size: TYPE, style: 'title' } as const;
   const heading: PlacedText = { ...title, x: detail.labels, text: WORDS.title, anchor: 'start' };
   const brackets: PlacedText = { ...title, x: SHEET - 1, y: title.y - LINE, text: WORDS.brackets, anchor: 'end' };
@@ -39,13 +43,13 @@ export function clearanceColumn(layout: CornerLayout, detail: Detail): DrawnClea
   };
 }
 
-function one(gap: Clearance, index: number, middle: number, detail: Detail) {
+function one(gap: Clearance, index: number, middle: number, detail: Detail, failing: ReadonlySet<CheckName>) {
   const { view } = detail;
   const emphasis = emphasisOf(gap);
   const x = acrossOf(gap.name, index, detail.view);
   const [low, high] = [view.y(gap.faces[0]), view.y(gap.faces[1])];
   const labelY = middle + FIRST - 4;
-  const texts = clearanceLines(gap).map((text, k) => ({
+  const texts = clearanceLines(gap, failing).map((text, k) => ({
     ...text,
     x: detail.labels,
     y: middle + (k === 0 ? FIRST : SECOND),
@@ -196,12 +200,19 @@ function extensions(x: number, to: number, low: number, high: number): string {
 function remarksAt(layout: CornerLayout, radii: Radii, name: PositionName, failing: ReadonlySet<CheckName>): Remark[] {
   const lengths = LENGTHS[name](layout, radii, failing);
   const failures = CHECKS.filter((check) => failing.has(check) && shownOf(check).figure === name);
-  return [...lengths, ...failures.map((check) => failureRemark(layout, radii, name, check))];
+  return [...lengths, ...failures.map((check) => failureRemark(layout, radii, name, check, letterOf(check, failing)))];
 }
 
 /** A failing check at its part of the figure: along the way that is missing, or at one height. */
-function failureRemark({ positions }: CornerLayout, radii: Radii, name: PositionName, check: CheckName): Remark {
-  const { words, at: part } = shownOf(check);
+function failureRemark(
+  { positions }: CornerLayout,
+  radii: Radii,
+  name: PositionName,
+  check: CheckName,
+  letter: string,
+): Remark {
+  const { at: part, words: shown } = shownOf(check);
+  const words = `${letter}${shown}`;
   const { droop, standing } = positions;
   if (part !== 'body') return at(middleOf(positions[name].spring), words);
   return { ...at(0, words), span: [standing.shoulder, droop.shoulder], reach: radii.rod };
@@ -225,7 +236,7 @@ function droopRemarks(
     }),
     {
       span: [Math.min(droop.seat, droop.seat - slack), droop.seat],
-      text: loose === null ? WORDS.slack(slack) : marked(WORDS.loose(slack), loose),
+      text: loose === null ? WORDS.slack(slack) : `${letterOn('slack', failing)}${marked(WORDS.loose(slack), loose)}`,
       emphasis: loose !== null ? 'fail' : 'plain',
       reach: slack > 0 ? radii.springOut : null,
     },
@@ -240,13 +251,13 @@ function standingRemarks({ lengths }: CornerLayout, radii: Radii, failing: Reado
   return [
     {
       span: [0, seat],
-      text: marked(WORDS.perch(seat), perch),
+      text: `${letterOn('perch', failing)}${marked(WORDS.perch(seat), perch)}`,
       emphasis: perch !== null ? 'fail' : 'plain',
       reach: radii.springOut,
     },
     {
       span: [Math.min(meetsAt, meetsAt + gap), Math.max(meetsAt, meetsAt + gap)],
-      text: marked(WORDS.toStop(gap), short),
+      text: `${letterOn('to stop', failing)}${marked(WORDS.toStop(gap), short)}`,
       emphasis: short !== null ? 'fail' : 'plain',
       reach: diameter / 2,
     },

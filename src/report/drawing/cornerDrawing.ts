@@ -23,11 +23,13 @@ import {
   textElement,
 } from './shapes.ts';
 import { POSITIONS, radiiOf, SHEET, type Sheet, sheetOf, TITLE_LINE } from './sheet.ts';
-import { clearanceLines, millimetres, POSITION_TITLES, WORDS } from './words.ts';
+import { clearanceLines, LetteredChecks, millimetres, POSITION_TITLES, WORDS } from './words.ts';
 
 export interface DrawingOptions {
   /** What the picture is of, for whoever cannot see it. */
   readonly title: string;
+  /** A list beside the picture tells what fails by the checks’ letters. */
+  readonly isLettered?: boolean;
 }
 
 /** A drawing before it is text: what is in it, and every word with its place. */
@@ -44,7 +46,9 @@ const SCALE_BAR = 50;
 /** One whole `<svg>` element. Its colours are the page’s: see the drawing’s style sheet. */
 export function cornerDrawing(corner: CornerReport, options: DrawingOptions): string {
   const layout = cornerLayout(cornerLengths(corner));
-  const { width, height, shapes, texts } = placeDrawing(layout, new Set(corner.failures.map(({ check }) => check)));
+  const checks = corner.failures.map(({ check }) => check);
+  const failing = options.isLettered ? new LetteredChecks(checks) : new Set(checks);
+  const { width, height, shapes, texts } = placeDrawing(layout, failing);
   const words = group('words', texts.map(textElement));
   const named = `<title>${escaped(options.title)}</title><desc>${escaped(inWords(layout))}</desc>`;
   const view = `viewBox="0 0 ${n(width)} ${n(height)}"`;
@@ -53,9 +57,9 @@ export function cornerDrawing(corner: CornerReport, options: DrawingOptions): st
 
 export function placeDrawing(layout: CornerLayout, failing: ReadonlySet<CheckName>): PlacedDrawing {
   const radii = radiiOf(layout);
-  const sheet = sheetOf(layout, radii, wordsLength(layout, radii, failing));
+  const sheet = sheetOf(layout, radii, wordsLength(layout, radii, failing), failing);
   const strips = POSITIONS.map((name) => strip(layout, sheet, name, failing));
-  const column = clearanceColumn(layout, sheet.detail);
+  const column = clearanceColumn(layout, sheet.detail, failing);
   const bar = sheet.detail.box.bottom + 2 * LINE;
   return {
     width: SHEET,

@@ -1,4 +1,5 @@
 /** The sheet: how large a millimetre is drawn, where the three figures stand, and the enlarged detail below them. */
+import type { CheckName } from '../../model/corner/checks.ts';
 import type { PositionName } from '../../result/records/lengths.ts';
 import type { CornerLayout, Position, Span } from './layout.ts';
 import { type Box, LINE, TYPE, widthOf } from './shapes.ts';
@@ -72,7 +73,12 @@ const DETAIL_TOP = 30;
 const LEADER = 24;
 
 /** @param words length of the words along the fullest strip, in units: the numbers stand below them */
-export function sheetOf(layout: CornerLayout, radii: Radii, words: number): Sheet {
+export function sheetOf(
+  layout: CornerLayout,
+  radii: Radii,
+  words: number,
+  failing: ReadonlySet<CheckName> = new Set(),
+): Sheet {
   const tallest = Math.max(...POSITIONS.map((name) => topOf(layout.positions[name])));
   const scale = Math.min((PITCH - STRIP - GAP) / (2 * radii.figure), TALL / tallest);
   const base = TOP_ROOM + tallest * scale;
@@ -93,6 +99,7 @@ export function sheetOf(layout: CornerLayout, radii: Radii, words: number): Shee
       layout,
       radii,
       numbers + (NUMBER_LINES - 1) * LINE + DETAIL_TOP + (hasBrackets(layout) ? LINE : 0),
+      failing,
     ),
   };
 }
@@ -105,8 +112,8 @@ export function hasBrackets({ clearances }: CornerLayout): boolean {
 /** Around every clearance, mm. */
 const AROUND = 14;
 
-function detailOf(layout: CornerLayout, radii: Radii, top: number): Detail {
-  const lines = layout.clearances.flatMap(clearanceLines);
+function detailOf(layout: CornerLayout, radii: Radii, top: number, failing: ReadonlySet<CheckName>): Detail {
+  const lines = layout.clearances.flatMap((clearance) => clearanceLines(clearance, failing));
   const labels = SHEET - 1 - Math.max(0, ...lines.map(widthOf));
   const faces = layout.clearances.flatMap((clearance) => clearance.faces);
   const full = layout.positions.full;

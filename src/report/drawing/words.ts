@@ -1,7 +1,7 @@
 /** The words on a drawing. */
 import type { Shown } from '../../model/corner/checkRecord.ts';
-import { CHECKS, type CheckName, recordOf } from '../../model/corner/checks.ts';
-import { CONTACT } from '../../model/corner/contacts.ts';
+import { CHECK, CHECKS, type CheckName, recordOf } from '../../model/corner/checks.ts';
+import { CONTACT, type ContactName } from '../../model/corner/contacts.ts';
 import type { PositionName } from '../../result/records/lengths.ts';
 import { fixed, PAGE } from '../text/numbers.ts';
 import type { Clearance } from './layout.ts';
@@ -32,14 +32,17 @@ export const WORDS = {
 } as const;
 
 /** Name and numbers of a clearance, anchored nowhere yet. */
-export function clearanceLines(clearance: Clearance): readonly [PlacedText, PlacedText] {
+export function clearanceLines(
+  clearance: Clearance,
+  failing: ReadonlySet<CheckName> = new Set(),
+): readonly [PlacedText, PlacedText] {
   const { name, spare, fails, isThinnest } = clearance;
   const style: { style?: TextStyle } = fails ? { style: 'fail' } : isThinnest ? { style: 'thin' } : {};
   const rest = fails ? `${millimetres(-spare)} short` : `${millimetres(spare)} spare`;
   const closed = clearance.closed === null ? '' : ` (${millimetres(clearance.closed)})`;
   const line = { x: 0, y: 0, size: TYPE, anchor: 'start' } as const;
   return [
-    { ...line, text: CONTACT[name].short, ...style },
+    { ...line, text: `${fails ? letterAt(name, failing) : ''}${CONTACT[name].short}`, ...style },
     { ...line, text: `${millimetres(clearance.clearance)}${closed}, ${rest}`, ...style },
   ];
 }
@@ -62,8 +65,34 @@ export function hasPlace(check: CheckName): boolean {
 
 /** What failing checks say of a length that stands on the drawing; null: nothing is wrong with it. */
 export function markOn(length: Shown['length'], failing: ReadonlySet<CheckName>): string | null {
-  const check = CHECKS.find((name) => failing.has(name) && shownOf(name).length === length);
+  const check = checkOn(length, failing);
   return check === undefined ? null : (shownOf(check).mark ?? null);
+}
+
+function checkOn(length: Shown['length'], failing: ReadonlySet<CheckName>): CheckName | undefined {
+  return CHECKS.find((name) => failing.has(name) && shownOf(name).length === length);
+}
+
+/** Failing checks that a list beside the drawing tells by their letters, as the maps of springs do. */
+export class LetteredChecks extends Set<CheckName> {}
+
+/** A check's letter before its words; empty where no list tells it. */
+export function letterOf(check: CheckName | undefined, failing: ReadonlySet<CheckName>): string {
+  const isSaid = check !== undefined && failing instanceof LetteredChecks && failing.has(check);
+  return isSaid ? `${CHECK[check].letter}: ` : '';
+}
+
+/** The letter of what is wrong with a length that stands on the drawing. */
+export function letterOn(length: Shown['length'], failing: ReadonlySet<CheckName>): string {
+  return letterOf(checkOn(length, failing), failing);
+}
+
+/** The letter of the check that a contact belongs to. */
+function letterAt(contact: ContactName, failing: ReadonlySet<CheckName>): string {
+  return letterOf(
+    CHECKS.find((name) => recordOf(name).part === CONTACT[contact].part),
+    failing,
+  );
 }
 
 /** A length's words with what is wrong with it. */

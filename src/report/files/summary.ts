@@ -3,15 +3,25 @@ import { CHECK } from '../../model/corner/checks.ts';
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
 import type { Order, WhyNot } from '../../result/advice.ts';
 import type { CornerKey } from '../../result/quantities/corner.ts';
-import type { AxleTally, CornerReport, PlanRecord, PlansResult, Result, SetupResult } from '../../result/result.ts';
+import type {
+  AxleTally,
+  CornerReport,
+  NothingWorks,
+  PlanRecord,
+  PlansResult,
+  Result,
+  SetupResult,
+} from '../../result/result.ts';
 import { perchText, thinnerSide } from '../sections/corner.ts';
 import { mostRejecting } from '../sections/funnel.ts';
 import { fruitful, RANKED_BY, relaxationText } from '../text/adviceText.ts';
 import { type Answer, answerOf, answersOf, combinationOf, gainText, isUnbalanced, springsOf } from '../text/answers.ts';
 import { mapStrings, visible } from '../text/escape.ts';
 import { hanging } from '../text/hanging.ts';
+import { changesOf, changeText, type Lack, lackAmount, lacksOf } from '../text/nothingText.ts';
 import { count, fixed, PLAIN, percent, withUnits } from '../text/numbers.ts';
 import { choiceOf, messagesOf, nameOf, quantityOf, wordOf } from '../text/parts.ts';
+import { firstMeasurements, nameOf as nameOfInput, restsText, shareText, takesText } from '../text/settling.ts';
 import { estimateText, failsText, tightText, worstOver, worstText } from '../text/working.ts';
 
 export function sweepSummary(result: Result): string {
@@ -32,7 +42,8 @@ function setupBlock(result: Result, setup: SetupResult): string {
   const answer = answerOf(result, setup);
   const counts = result.mode === 'build' ? [] : countRows(setup);
   const found = answer ? bestRows(result, answer) : [...nothingRows(setup), ...relaxationRows(setup)];
-  return [`setup ${setup.name}`, ...counts, ...found].join('\n');
+  const nearest = setup.nothing ? nearestRows(result.mode, setup.nothing) : [];
+  return [`setup ${setup.name}`, ...counts, ...found, ...nearest].join('\n');
 }
 
 function countRows({ axles, pairs }: SetupResult): string[] {
@@ -63,12 +74,41 @@ function nothingRows({ axles, pairs }: SetupResult): string[] {
   });
 }
 
+/** The nearest build, and the change that helps most; the rest stands in the report. */
+function nearestRows(mode: Result['mode'], nothing: NothingWorks): string[] {
+  const changes = changesOf(nothing).map(({ axle, change }) => `${axle}: ${changeText(change, PLAIN)}`);
+  const helps =
+    changes.length > 0 ? changes : ['neither one change of the parts nor another spring was found to do it'];
+  const nearest = `${nothing.nearest.id}: ${lackTexts(nothing).join(', ')}`;
+  return [...(mode === 'build' ? [] : say('nearest', nearest)), ...helps.flatMap((text) => say('helps', text))];
+}
+
+/** Lacks that a line or two hold. */
+const MOST_LACKS = 4;
+
+/** What the nearest build lacks, each check once, the worst of it. */
+function lackTexts(nothing: NothingWorks): string[] {
+  const worst = new Map<string, Lack>();
+  for (const lack of lacksOf(nothing)) {
+    const key = `${lack.axle ?? 'both'} ${CHECK[lack.check].label}`;
+    const known = worst.get(key);
+    if (known === undefined || (lack.shortfall ?? 0) > (known.shortfall ?? 0)) worst.set(key, lack);
+  }
+  const texts = [...worst].map(([name, lack]) => {
+    const amount = lackAmount(lack, PLAIN);
+    return amount === null ? name : `${name} by ${amount}`;
+  });
+  const rest = texts.length - MOST_LACKS;
+  return rest > 0 ? [...texts.slice(0, MOST_LACKS), `and ${rest} more`] : texts;
+}
+
 function bestRows(result: Result, answer: Answer): string[] {
   const { setup, combination: best } = answer;
   const failures = [...AXLE_NAMES.flatMap((axle) => best.axles[axle].failures.map((f) => ({ axle, ...f })))];
   return [
     ...verdictRows(result.mode, answer),
     ...buildsRows(answer),
+    ...restsRows(answer),
     ...AXLE_NAMES.flatMap((axle) => cornerRows(setup, axle, best.axles[axle])),
     row('balance', `rear over front frequency ${fixed(quantityOf(best.values, 'frequency_ratio'), 2, PLAIN)}`),
     ...failures.flatMap((f) => hanging(row('FAILS', `${f.axle}, `), `${CHECK[f.check].label}: ${f.message}`)),
@@ -97,6 +137,17 @@ function buildsRows({ setup, combination, builds: tried }: Answer): string[] {
   const said = worst === null ? `${works} ${drawn} work` : `${worst} ${drawn}; ${works} work`;
   const all = [said, failsText(tried, PLAIN), estimateText(combination) ?? ''];
   return say('builds', all.filter((text) => text !== '').join('; '));
+}
+
+/** How much rests on assumed values, and the measurement that settles it most. */
+function restsRows({ combination: { settling } }: Answer): string[] {
+  if (settling === undefined) return [];
+  const first = firstMeasurements(settling).map((one) => `${nameOfInput(one)} ${shareText(one.share, PLAIN)}`);
+  const [best] = settling.measurements;
+  return [
+    ...say('rests on', restsText(settling, PLAIN)),
+    ...(best ? say('settle', `${first.join(', ')}. ${best.how} Takes: ${takesText(best)}.`) : []),
+  ];
 }
 
 /** What it costs, and how many of the other springs have a cure. */

@@ -21,11 +21,12 @@ const BASE = ['base', 'tables', 'controls', 'print'];
 /** Strict: a field that a view lacks is an error, never an empty place in the page. */
 const OPTIONS = { strict: true, preventIndent: true };
 
-/** A page that loads and sends nothing and runs only its own scripts. */
+/** A page that loads and sends nothing and runs only its own scripts; those of the sheet on threads of their own, too. */
 export async function renderPage(name: PageName, view: object, scripts: readonly string[] = []): Promise<string> {
   const [bars, css] = await Promise.all([templates(), stylesOf(name)]);
   const render = bars.compile(`{{> ${name}}}`, OPTIONS);
-  return render({ ...view, css, scripts, policy: contentPolicy(css, scripts) });
+  const threads = name === 'measure' ? '; worker-src blob:' : '';
+  return render({ ...view, css, scripts, policy: contentPolicy(css, scripts) + threads });
 }
 
 let known: ReturnType<typeof readTemplates> | null = null;

@@ -6,6 +6,7 @@ import { type Answer, answerOf, triedOf } from '../text/answers.ts';
 import { anchorOf } from '../text/escape.ts';
 import { count, fixed, PAGE } from '../text/numbers.ts';
 import { messagesOf, quantityOf } from '../text/parts.ts';
+import { restsView } from '../text/settling.ts';
 import { buildsView } from '../text/working.ts';
 import { cornerView, THIN_SPARE, thinViews } from './corner.ts';
 import { nothingView } from './funnel.ts';
@@ -86,6 +87,7 @@ function bestView(result: Result, setup: SetupResult, best: Combination) {
     id: best.id,
     anchor: anchorOf(best.id),
     works: best.workable,
+    rests: restsView(best),
     /** How many checks fail, in words for a headline; empty when none does. */
     failing: failureCount(best),
     failures: failureViews(best),

@@ -32,18 +32,19 @@ export function drawingsView(result: Result, { setup, combination: best }: Answe
     setup: setup.name,
     isBuild: result.mode === 'build',
     id: best.id,
-    corners: AXLE_NAMES.map((axle) => cornerView(setup, axle, best.axles[axle])),
+    corners: AXLE_NAMES.map((axle) => drawnCorner(setup, axle, best.axles[axle])),
   };
 }
 
-function cornerView(setup: SetupResult, axle: AxleName, corner: CornerReport) {
+/** @param isLettered a list beside the picture tells what fails by the checks’ letters */
+export function drawnCorner(setup: SetupResult, axle: AxleName, corner: CornerReport, isLettered = false) {
   const { clearances, lengths } = cornerLayout(cornerLengths(corner));
   const source = corner.words.wire_source;
   const { solid, leastSolid } = lengths.spring;
   return {
     axle,
     title: AXLE_TITLES[axle],
-    svg: cornerDrawing(corner, { title: `${AXLE_TITLES[axle]} corner to scale, setup ${setup.name}` }),
+    svg: cornerDrawing(corner, { title: `${AXLE_TITLES[axle]} corner to scale, setup ${setup.name}`, isLettered }),
     /** How the coils were drawn: each of the three alone is true, or none. */
     coils: { isEstimated: source === 'estimated', isUnknown: !lengths.wire.isKnown },
     least: leastSolid < solid ? measure(leastSolid, 'length') : null,
@@ -57,7 +58,7 @@ function cornerView(setup: SetupResult, axle: AxleName, corner: CornerReport) {
   };
 }
 
-export type CornerDrawingView = ReturnType<typeof cornerView>;
+export type CornerDrawingView = ReturnType<typeof drawnCorner>;
 
 function rowOf({ values, bands }: CornerReport, gap: Clearance) {
   const band = bands?.[`clearance_${gap.name}_mm`];

@@ -15,6 +15,7 @@ import {
 import { AXLE_TITLES, criterionLabel, FAMILY_LABELS } from '../text/labels.ts';
 import { count, fixed, PAGE, withUnits } from '../text/numbers.ts';
 import { choiceOf, messagesOf } from '../text/parts.ts';
+import { mostResting, restsView } from '../text/settling.ts';
 import { buildsText, capital, tightText, worstOver } from '../text/working.ts';
 import { cornerView, thinViews } from './corner.ts';
 
@@ -49,10 +50,12 @@ export function planView(result: Result) {
 function bestView(result: Result, plan: PlanRecord) {
   const answers = answersOf(result).filter((answer) => answer.plan === plan);
   const worst = worstOver(answers, PAGE);
+  const resting = mostResting(answers);
   return {
     id: plan.id,
     /** A sentence: the worst that any random build does in any setup; null where none fails or nobody drew any. */
     worst: worst === null ? null : `${capital(worst)}.`,
+    rests: resting && restsView(resting.combination, answers.length > 1 ? resting.setup.name : null),
     score: fixed(plan.score, 3, PAGE),
     price: plan.price === null ? null : fixed(plan.price, 2, PAGE),
     /** What is bought and cut for all setups alike, or axle by axle what each setup has. */

@@ -1,9 +1,11 @@
 /** How sure the numbers are: for the best combination of a setup, what tolerances make of every judged quantity. */
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
 import type { Dimension } from '../../model/units.ts';
+import { untoleranced } from '../../result/measuring.ts';
 import { CONTACT_QUANTITIES } from '../../result/quantities/contacts.ts';
-import { type CornerKey, type CornerQuantity, STANDING, WINDOW } from '../../result/quantities/corner.ts';
+import { type CornerKey, STANDING, WINDOW } from '../../result/quantities/corner.ts';
 import { GIVEN } from '../../result/quantities/given.ts';
+import { PAIR } from '../../result/quantities/pair.ts';
 import { keyOf } from '../../result/quantities/quantity.ts';
 import { RATES } from '../../result/quantities/rates.ts';
 import type { BandReport, Combination, CornerReport, SetupResult } from '../../result/result.ts';
@@ -13,8 +15,9 @@ import { drawChart } from '../charts/draw.ts';
 import { ofAnswers, section } from '../frame/section.ts';
 import { isInFull } from '../text/answers.ts';
 import { AXLE_TITLES } from '../text/labels.ts';
-import { untoleranced } from '../text/measuring.ts';
+import { PAGE } from '../text/numbers.ts';
 import { measure, quantityOf } from '../text/parts.ts';
+import { measurementView, restsText } from '../text/settling.ts';
 
 export const sureness = section({
   id: 'sureness',
@@ -32,12 +35,12 @@ export const sureness = section({
   leaves: 'tolerances of every number',
 });
 
-const QUANTITIES = new Map<CornerKey, CornerQuantity>(
-  [...GIVEN, ...STANDING, ...RATES, ...CONTACT_QUANTITIES, ...WINDOW].map((q) => [keyOf(q), q]),
+const QUANTITIES = new Map<string, { readonly label: string; readonly dimension: Dimension }>(
+  [...GIVEN, ...STANDING, ...RATES, ...CONTACT_QUANTITIES, ...WINDOW, ...PAIR].map((q) => [keyOf(q), q]),
 );
 
 /** Labels that only make sense below the row before them. */
-const OWN_LABELS: Readonly<Partial<Record<CornerKey, string>>> = {
+const OWN_LABELS: Readonly<Record<string, string>> = {
   [STANDS_AT]: 'stands at, hub to arch, the perch as set',
   thinnest_spare_mm: 'thinnest clearance beyond its margin',
 };
@@ -47,11 +50,29 @@ export function surenessView(setup: SetupResult, best: Combination) {
   return {
     setup: setup.name,
     id: best.id,
-    axles: AXLE_NAMES.map((axle) => axleSureness(setup, axle, best.axles[axle])),
+    settling: settlingView(best),
+    axles: [...AXLE_NAMES.map((axle) => axleSureness(setup, axle, best.axles[axle])), ...pairSureness(best)],
     tight: tightViews(best),
     /** Sentences about formulas and measured curves used outside the range where they are known to hold. */
     ranges: [...new Set(flags.filter(({ topic }) => topic === 'range').map(({ message }) => message))],
   };
+}
+
+/** Below this share of the spread a measurement is not worth a line. */
+const LEAST_SHARE = 0.005;
+
+/** What would settle the answer most, where any of it rests on assumed values. */
+function settlingView({ settling }: Combination) {
+  if (settling === undefined) return null;
+  const shown = settling.measurements.filter(({ share }) => share >= LEAST_SHARE);
+  return { text: restsText(settling, PAGE), assumed: settling.assumed, measurements: shown.map(measurementView) };
+}
+
+/** Bounce and pitch, where the pitch inertia ratio moves them. */
+function pairSureness({ bands, values }: Combination) {
+  if (bands === undefined) return [];
+  const rows = Object.keys(bands).map((key) => rowOf(key, { bands, values, tight: [] }));
+  return [{ title: 'Whole car', rows }];
 }
 
 /** Clearances whose worst case is negative, and springs that may leave their seats, front before rear. */
@@ -76,12 +97,14 @@ function axleSureness({ frequency_basis }: SetupResult, axle: AxleName, corner: 
   return { title: AXLE_TITLES[axle], rows: keys.map((key) => rowOf(key, corner)) };
 }
 
-function rowOf(key: CornerKey, corner: CornerReport) {
+type Banded = Pick<CornerReport, 'bands' | 'tight'> & { readonly values: Readonly<Record<string, number | null>> };
+
+function rowOf(key: string, corner: Banded) {
   const quantity = QUANTITIES.get(key);
   const band = corner.bands[key];
   if (quantity === undefined || band === undefined) throw new Error(`Nothing describes the band “${key}”.`);
   const { dimension } = quantity;
-  const value = measure(quantityOf(corner.values, key), dimension);
+  const value = measure(corner.values[key] ?? null, dimension);
   return {
     label: OWN_LABELS[key] ?? quantity.label,
     unit: value.unit,
@@ -106,7 +129,7 @@ function span(low: number, high: number, dimension: Dimension) {
   };
 }
 
-function isTight(key: CornerKey, band: BandReport, { tight }: CornerReport): boolean {
+function isTight(key: string, band: BandReport, { tight }: Pick<CornerReport, 'tight'>): boolean {
   if (key === 'slack_mm') return tight.some(({ seat }) => seat !== undefined);
   return key.startsWith('clearance_') && band.worst_low < 0;
 }

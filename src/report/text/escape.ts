@@ -22,13 +22,15 @@ function escapeOf(character: string): string {
   return `\\u{${(character.codePointAt(0) ?? 0).toString(16)}}`;
 }
 
-/** A copy of plain data in which every string has gone through `change`; keys stay as they are. */
+/** Plain data in which every string has gone through `change`; keys stay as they are, and so does all that holds no change. */
 export function mapStrings<T>(data: T, change: (text: string) => string): T {
   const map = (value: unknown): unknown => {
     if (typeof value === 'string') return change(value);
-    if (Array.isArray(value)) return value.map(map);
     if (value === null || typeof value !== 'object') return value;
-    return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, map(item)]));
+    const items = Object.values(value);
+    const mapped = items.map(map);
+    if (mapped.every((item, k) => item === items[k])) return value;
+    return Array.isArray(value) ? mapped : Object.fromEntries(Object.keys(value).map((key, k) => [key, mapped[k]]));
   };
   return map(data) as T;
 }

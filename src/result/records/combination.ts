@@ -22,13 +22,22 @@ import {
 import { heightWindow, type Working } from '../../model/corner/window.ts';
 import { cornerId, pairId } from '../../model/ids.ts';
 import type { Spring } from '../../model/parts.ts';
-import { AXLE_NAMES, type AxleName, type Family, type Scenario, type Setup } from '../../model/scenario.ts';
+import {
+  AXLE_NAMES,
+  type AxleName,
+  type Family,
+  type Scenario,
+  type Setup,
+  type Tolerances,
+} from '../../model/scenario.ts';
 import { cornerQuantities } from '../quantities/corner.ts';
 import { caseWords, type PairValues, pairQuantities } from '../quantities/pair.ts';
 import { valuesOf } from '../quantities/quantity.ts';
 import type { BandReport, Combination, CornerReport, Flag, PartChoice, TightClearance } from '../result.ts';
 import { type Band, STANDS_AT, toleranceBands } from '../tolerance/bands.ts';
 import { standingBand } from '../tolerance/bench.ts';
+import { TOLERANCE_INPUTS, type ToleranceInput } from '../tolerance/inputs.ts';
+import { pairBands, settlingOf } from '../tolerance/settling.ts';
 import { cornerFlags } from './flags.ts';
 import { type PartOf, sizesOf } from './partSizes.ts';
 import { failureOf, sideFlags, sidesOf } from './sides.ts';
@@ -56,8 +65,11 @@ export function combinationOf(pair: JudgedPair, rank: number, fingerprint: strin
   const axles = { front: report('front'), rear: report('rear') };
   const criteria = allCriteria(pair);
   const balance = balanceFindings(pair).map(failureOf);
-  const values = valuesOf(pairQuantities(setup), { scenario, ...workings });
-  const words = caseWords(setup.loadCases, { scenario, ...workings });
+  const working = { scenario, ...workings };
+  const values = valuesOf(pairQuantities(setup), working);
+  const words = caseWords(setup.loadCases, working);
+  const settling = isShown ? settlingOf(working) : null;
+  const bands = isShown ? Object.entries(pairBands(working)) : [];
   const works = balance.length + axles.front.failures.length + axles.rear.failures.length === 0;
   return {
     id: pairId({ setup: setup.name, ...indices }, fingerprint),
@@ -68,6 +80,8 @@ export function combinationOf(pair: JudgedPair, rank: number, fingerprint: strin
     values,
     ...(Object.keys(words).length > 0 ? { words } : {}),
     axles,
+    ...(bands.length > 0 ? { bands: Object.fromEntries(bands.map(([key, band]) => [key, bandReport(band)])) } : {}),
+    ...(settling === null ? {} : { settling }),
     failures: balance,
     flags: [
       ...priceFlags(pair),
@@ -105,7 +119,7 @@ export function balanceFindings({ setup, workings }: JudgedPair): Finding[] {
 }
 
 /** The quantities of one axle's corner in this setup. */
-export function quantitiesOf({ scenario, setup }: JudgedPair, axle: AxleName) {
+export function quantitiesOf({ scenario, setup }: Pick<JudgedPair, 'scenario' | 'setup'>, axle: AxleName) {
   const names = setup.loadStates.map((state) => state.name);
   return cornerQuantities(names, scenario.axles[axle].roll?.track ?? null);
 }
@@ -118,6 +132,11 @@ function cornerReport(pair: JudgedPair, axle: AxleName, isShown: boolean): Corne
 }
 
 function reportOf(pair: JudgedPair, axle: AxleName): CornerReport {
+  return { ...plainCornerReport(pair, axle), ...sureness(pair.workings[axle], pair.scenario) };
+}
+
+/** One axle's corner of a pair, without how sure its numbers are. */
+export function plainCornerReport(pair: JudgedPair, axle: AxleName): CornerReport {
   const working = pair.workings[axle];
   const quantities = quantitiesOf(pair, axle);
   const sides = sidesOf(pair, axle, quantities);
@@ -129,7 +148,8 @@ function reportOf(pair: JudgedPair, axle: AxleName): CornerReport {
     failures: findingsOf(working.state).map(failureOf),
     flags: [...(sides ? sideFlags(axle, sides) : []), ...cornerFlags(working)],
     ...(sides ? { sides } : {}),
-    ...sureness(working, pair.scenario),
+    bands: {},
+    tight: [],
   };
 }
 
@@ -147,15 +167,22 @@ function sureness({ state }: Working, { tolerances }: Scenario): Pick<CornerRepo
     return [{ contact: CONTACT[name].label, clearance_mm: short(clearance), worst_mm: short(band.worstLow), measure }];
   });
   const reports = Object.entries(bands).map(([key, band]) => [key, bandReport(band)]);
-  return { bands: Object.fromEntries(reports), tight: [...clearances, ...leavingSeat(state, bands.slack_mm)] };
+  return {
+    bands: Object.fromEntries(reports),
+    tight: [...clearances, ...leavingSeat(state, bands.slack_mm, tolerances)],
+  };
 }
 
+const ENGAGEMENT = TOLERANCE_INPUTS.find(({ id }) => id === 'engagement') as ToleranceInput;
+
 /** At worst looser at full droop than its seats hold it. */
-function leavingSeat({ slack, corner }: CornerState, band: Band | undefined): TightClearance[] {
+function leavingSeat(state: CornerState, band: Band | undefined, tolerances: Tolerances): TightClearance[] {
+  const { slack, corner } = state;
   const { engagement } = corner.perch;
-  if (!band || band.worstHigh <= engagement) return [];
+  const least = engagement - (ENGAGEMENT.width(state, tolerances)?.down ?? 0);
+  if (!band || band.worstHigh <= least) return [];
   const seat = { slack_mm: short(slack), worst_slack_mm: short(band.worstHigh), held_mm: short(engagement) };
-  const left = { clearance_mm: short(engagement - slack), worst_mm: short(engagement - band.worstHigh) };
+  const left = { clearance_mm: short(engagement - slack), worst_mm: short(least - band.worstHigh) };
   return [{ contact: 'spring leaving its seat', ...left, measure: band.contributor.measure, seat }];
 }
 

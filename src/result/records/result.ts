@@ -17,6 +17,7 @@ import {
   type AxleTally,
   type Combination,
   type InputFile,
+  type NothingWorks,
   type PairTally,
   type PlansResult,
   RESULT_SCHEMA,
@@ -37,6 +38,7 @@ export interface SetupFindings {
   /** Where each of them stands in the products of options. */
   readonly chosen: readonly Indices[];
   readonly advice: SetupAdvice | null;
+  readonly nothing?: NothingWorks;
 }
 
 export interface ResultParts {
@@ -124,7 +126,7 @@ function axleSummary(scenario: Scenario, name: AxleName): AxleSummary {
   };
 }
 
-function setupResult({ setup, axles, pairs, shortlist, advice }: SetupFindings): SetupResult {
+function setupResult({ setup, axles, pairs, shortlist, advice, nothing }: SetupFindings): SetupResult {
   return {
     name: setup.name,
     targets: { front: targetSummary(setup.axles.front), rear: targetSummary(setup.axles.rear) },
@@ -136,6 +138,7 @@ function setupResult({ setup, axles, pairs, shortlist, advice }: SetupFindings):
     pairs,
     shortlist,
     ...(advice === null ? {} : { advice }),
+    ...(nothing === undefined ? {} : { nothing }),
   };
 }
 

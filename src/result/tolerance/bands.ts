@@ -69,7 +69,7 @@ export const STUDIED_KEYS: readonly CornerKey[] = [STANDS_AT, ...STUDIED.map(key
  */
 export function toleranceBands(model: Model, tolerances: Tolerances): Record<string, Band> {
   const nominal = judged(model);
-  const steps = TOLERANCE_INPUTS.flatMap((input) => stepsOf(input, model, tolerances));
+  const steps = stepsOf(model, tolerances);
   const bands: Record<string, Band> = {};
   for (const quantity of STUDIED) {
     const band = bandOf(quantity.read, nominal, steps);
@@ -106,7 +106,7 @@ export function toleranceMoves(
   tolerances: Tolerances,
 ): { readonly key: string; readonly dimension: Dimension; readonly moves: readonly Move[] }[] {
   const nominal = judged(model);
-  const steps = TOLERANCE_INPUTS.flatMap((input) => stepsOf(input, model, tolerances));
+  const steps = stepsOf(model, tolerances);
   return STUDIED.flatMap((quantity) => {
     const value = quantity.read(nominal);
     if (value === null || !Number.isFinite(value)) return [];
@@ -131,15 +131,23 @@ function extremeOf(bands: readonly Band[], pick: (...values: number[]) => number
 }
 
 /** One input stepped: the corner as it would be with the input at either end of its tolerance. */
-interface Step {
+export interface Step {
   readonly input: ToleranceInput;
   readonly ends: readonly [Working, Working];
 }
 
-function stepsOf(input: ToleranceInput, model: Model, tolerances: Tolerances): Step[] {
-  const width = input.width(model, tolerances);
-  if (width === null) return [];
-  return [{ input, ends: [judged(input.moved(model, -width.down)), judged(input.moved(model, width.up))] }];
+/**
+ * Every input that has a width, stepped through the whole of it.
+ *
+ * Units: `model` in mm, N, kg and N/mm, `tolerances` half-widths in the same or as shares; result corners in the same.
+ * Valid: as `judged`.
+ */
+export function stepsOf(model: Model, tolerances: Tolerances): Step[] {
+  return TOLERANCE_INPUTS.flatMap((input) => {
+    const width = input.width(model, tolerances);
+    if (width === null) return [];
+    return [{ input, ends: [judged(input.moved(model, -width.down)), judged(input.moved(model, width.up))] }];
+  });
 }
 
 type Read = (working: Working) => number | null;

@@ -163,6 +163,8 @@ export const TOLERANCE_INPUTS: readonly ToleranceInput[] = [
   row('isolator_bore', 'bore of the isolator', 'the isolator’s bore, squeezed', having(({ corner }) => corner.isolator, 'diameter'), part('isolator', (i, by) => { i.bore += by; })),
   row('stop_diameter', 'diameter of the bump stop', 'the bump stop at its widest', always('diameter'), part('bumpStop', (b, by) => { b.diameter += by; })),
   row('packer_diameter', 'diameter of the packer', 'the packer at its widest', having(({ corner }) => corner.bumpStop.packer > 0, 'diameter'), part('bumpStop', (b, by) => { b.packerDiameter += by; })),
+  row('tyre_rate', 'rate of the tyre', 'the tyre’s rate: hub height under two known loads', always('tyreRateShare'), ({ site }, by) => { site.tyreRate *= 1 + by; }),
+  row('engagement', 'how deep the seats hold the spring', 'how deep the spigots of both seats hold the spring', always('engagement'), part('perch', (p, by) => { p.engagement = Math.max(0, p.engagement + by); })),
   row('motion_length', 'damper length at ride height', 'damper length at ride height, spring out', always('damperLength'), moveLengths),
   row('motion_ratio', 'motion ratio', 'more pairs of hub height and damper length', always('motionRatioShare'), moveRatio),
 ];
@@ -175,7 +177,20 @@ const ASSUMABLE: Readonly<Record<string, readonly [part: keyof Corner, field: st
   isolator_thickness: ['isolator', 'thickness'],
   closed_fraction: ['bumpStop', 'closedFraction'],
   gas: ['damper', 'gas'],
+  engagement: ['perch', 'engagement'],
 };
+
+/** The same of the wheel; their widths are shares. */
+const ASSUMABLE_OF_WHEEL: Readonly<Record<string, 'unsprungMass' | 'tyreRate'>> = {
+  unsprung_mass: 'unsprungMass',
+  tyre_rate: 'tyreRate',
+};
+
+/** The field that a usual value was taken for, which this input is about; null where it was measured. */
+export function assumedName(id: string, { site, corner }: Model): string | null {
+  const field = ASSUMABLE_OF_WHEEL[id] ?? '';
+  return site.assumed?.[field] === undefined ? (assumedField(id, { corner })?.[1] ?? null) : field;
+}
 
 /** The part and field of a usual value that was taken for this input; null where it was measured. */
 export function assumedField(id: string, { corner }: Pick<Model, 'corner'>): (typeof ASSUMABLE)[string] | null {
@@ -186,8 +201,8 @@ export function assumedField(id: string, { corner }: Pick<Model, 'corner'>): (ty
 
 /** How far off a usual value may be that stands for what nobody measured. */
 function assumedWidth(id: string, model: Model): number {
-  const { unsprungMass, assumed } = model.site;
-  if (id === 'unsprung_mass') return (assumed?.unsprungMass ?? 0) / unsprungMass;
+  const ofWheel = ASSUMABLE_OF_WHEEL[id];
+  if (ofWheel !== undefined) return (model.site.assumed?.[ofWheel] ?? 0) / model.site[ofWheel];
   const [part, field] = assumedField(id, model) ?? [];
   return part === undefined ? 0 : (model.corner[part]?.assumed?.[field as string] as number);
 }

@@ -4,7 +4,7 @@ import { readCatalogue } from '../../../src/input/catalogue/catalogue.ts';
 import { innerUnit } from '../../../src/model/units.ts';
 
 async function loaded(text: string) {
-  const catalogue = await readCatalogue(text);
+  const catalogue = readCatalogue(text);
   expect(catalogue.problems).toEqual([]);
   return { ...catalogue, file: { path: 'springs.csv', sha256: '', bytes: text.length, text } };
 }

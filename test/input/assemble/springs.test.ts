@@ -32,7 +32,7 @@ test('a catalogue row that cannot exist is a problem at its row', async () => {
 });
 
 test('a solid height no wire can have is a problem', async () => {
-  const problems = await problemsOf([], CATALOGUE.replace('61,78,', '61,0.001,'));
+  const problems = await problemsOf([], CATALOGUE.replace('61,78,', '61,0.02,'));
   expect(problems[0]?.found).toContain('no wire has both');
 });
 
@@ -53,7 +53,16 @@ test('prices in a catalogue need a currency too', async () => {
 });
 
 test('as many rows as a catalogue may have are taken: more than a call has room for arguments', () => {
-  const sizes = { freeLength: 200, rate: 40, bore: 60, solidHeight: 90, wire: 10, coils: 8, coating: 0, price: null };
+  const sizes = {
+    freeLength: 200,
+    rate: 40,
+    bore: 60,
+    solidHeight: 90,
+    wire: 10,
+    totalCoils: 8,
+    coating: 0,
+    price: null,
+  };
   const rows = Array.from({ length: 200_000 }, (_, k) => ({
     line: k + 2,
     name: `S${k}`,

@@ -3,9 +3,7 @@ import { expect, test } from 'vitest';
 import { readCatalogue } from '../../../src/input/catalogue/catalogue.ts';
 
 const problemsIn = async (text: string) =>
-  (await readCatalogue(text)).problems.map(
-    ({ line, column, found, advice }) => `${line}:${column} ${found}: ${advice}`,
-  );
+  readCatalogue(text).problems.map(({ line, column, found, advice }) => `${line}:${column} ${found}: ${advice}`);
 
 /** The three springs that every sample holds; 8 in, 250 lbf/in and so on by NIST SP 811, App. B.8. */
 const INCH = 25.4;
@@ -28,7 +26,7 @@ const IMPERIAL = [
 ].join('\n');
 
 test('semicolons, decimal commas, thousands, a mark at the start, CRLF, blank rows, quotes, columns in any order', async () => {
-  const { springs, problems, separator, hasCommas } = await readCatalogue(GERMAN);
+  const { springs, problems, separator, hasCommas } = readCatalogue(GERMAN);
   expect(problems).toEqual([]);
   expect([separator, hasCommas]).toEqual([';', true]);
   expect(springs).toMatchObject([
@@ -42,7 +40,7 @@ test('semicolons, decimal commas, thousands, a mark at the start, CRLF, blank ro
 });
 
 test('tabs, units in cells, fractions of an inch and inch marks', async () => {
-  const { springs, problems } = await readCatalogue(IMPERIAL.replace('2.5"', '"2.5"""'));
+  const { springs, problems } = readCatalogue(IMPERIAL.replace('2.5"', '"2.5"""'));
   expect(problems).toEqual([]);
   const near = (value: number) => expect.closeTo(value, 9);
   expect(springs.map(({ freeLength, bore, rate }) => [freeLength, bore, rate])).toEqual([
@@ -70,7 +68,7 @@ test.each([
   // Each of the two is read without another question.
   const [written = ''] = /(?<=`)[^`]+(?=`)/.exec(found) ?? [];
   for (const meant of [one, other]) {
-    const { problems } = await readCatalogue(text.replace(written, meant.replaceAll('`', '')));
+    const { problems } = readCatalogue(text.replace(written, meant.replaceAll('`', '')));
     expect(problems.filter(({ found: left }) => left.includes('two ways') || left.includes('in the column'))).toEqual(
       [],
     );
@@ -90,13 +88,13 @@ test.each([
   ['1 1/0', null],
   ['1e2', 100],
 ])('`%s` has one meaning or none', async (cell, rate) => {
-  const { springs, problems } = await readCatalogue(`${HEADER}\n180;${cell};61\n`);
+  const { springs, problems } = readCatalogue(`${HEADER}\n180;${cell};61\n`);
   expect(springs.map((spring) => spring.rate)).toEqual(rate === null ? [] : [rate]);
   expect(problems.map(({ found }) => found)).toEqual(rate === null ? [`\`${cell}\``] : []);
 });
 
 test('points alone are decimal points, as ever', async () => {
-  const { springs } = await readCatalogue('free_length_mm,rate_n_per_mm,bore_mm\n180.125,52.535,61\n');
+  const { springs } = readCatalogue('free_length_mm,rate_n_per_mm,bore_mm\n180.125,52.535,61\n');
   expect(springs).toMatchObject([{ freeLength: 180.125, rate: 52.535 }]);
 });
 
@@ -124,10 +122,10 @@ test('a column nearly called like a known one is asked about, and is text where 
   expect(asked).toEqual([
     expect.stringContaining('did you mean `solid_height_mm`? If it is text to keep, call it `note Sold height mm`'),
   ]);
-  const { springs, problems } = await readCatalogue(`${HEADER};note Sold height mm;date;;\n180;60;61;78;May;;x\n`);
+  const { springs, problems } = readCatalogue(`${HEADER};note Sold height mm;date;;\n180;60;61;78;May;;x\n`);
   expect(problems.map(({ found }) => found)).toEqual(['the unknown column `date`']);
   expect(springs).toEqual([]);
-  const kept = await readCatalogue(`${HEADER};note Sold height mm;note: date;;\n180;60;61;78;May;;x\n`);
+  const kept = readCatalogue(`${HEADER};note Sold height mm;note: date;;\n180;60;61;78;May;;x\n`);
   expect(kept.springs[0]?.notes).toEqual([
     { column: 'Sold height mm', text: '78' },
     { column: 'date', text: 'May' },

@@ -8,7 +8,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { formatProblem, readScenario } from '../../../src/input/readScenario.ts';
-import { FileTooLarge, NotRegular, regularBytes } from '../../../src/input/source/files.ts';
+import { diskFiles, regularBytes } from '../../../src/input/source/disk.ts';
+import { FileTooLarge, NotRegular } from '../../../src/input/source/files.ts';
 
 let folder = '';
 beforeAll(async () => {
@@ -37,7 +38,7 @@ test('a device, a pipe and a socket are refused at once, with what to do', async
   await withStrange(async (paths) => {
     for (const [path, kind] of paths) {
       await expect(regularBytes(path, 1000)).rejects.toBeInstanceOf(NotRegular);
-      const read = await readScenario(path);
+      const read = await readScenario(path, diskFiles);
       if (read.ok) throw new Error('read');
       expect(read.problems.map(formatProblem)).toEqual([
         `${path}:1:1: found ${kind}, not a file\n  expected: a scenario file (YAML)\n  advice: name a file on the disk; save there first what a pipe or another program gives`,
@@ -48,7 +49,7 @@ test('a device, a pipe and a socket are refused at once, with what to do', async
 
 test('a folder, and a catalogue that is none, are told as problems', async () => {
   await expect(regularBytes(folder, 1000)).rejects.toMatchObject({ code: 'EISDIR' });
-  const read = await readScenario(folder);
+  const read = await readScenario(folder, diskFiles);
   expect(read.ok ? [] : read.problems.map(({ found }) => found)).toEqual(['a file that cannot be read (EISDIR)']);
 });
 

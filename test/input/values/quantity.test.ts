@@ -108,6 +108,12 @@ test('signs and limits are kept', () => {
   expect(complaintAbout('0 mm', 'length', { sign: 'positive' })?.expected).toBe('a length above 0');
   expect(complaintAbout('-1 mm', 'length', { sign: 'not_negative' })?.expected).toBe('a length of 0 or more');
   expect(complaintAbout('178 m', 'length')?.expected).toBe('a length of at most 10000 mm');
+  expect(complaintAbout('1e-9 mm', 'length', { sign: 'positive' })?.expected).toBe('a length of at least 0.01 mm');
+  const orNothing = 'a length of 0 or at least 0.01 mm';
+  expect(complaintAbout('1e-9 mm', 'length', { sign: 'not_negative' })?.expected).toBe(orNothing);
+  expect(complaintAbout('0 mm', 'length', { sign: 'not_negative' })).toBeNull();
+  expect(complaintAbout('-1e-9 mm', 'length', { sign: 'any' })?.expected).toBe(orNothing);
+  expect(complaintAbout('32.00001 degF', 'temperature', { sign: 'any' })).toBeNull();
   expect(complaintAbout(1.5, 'ratio', { most: 1 })?.expected).toBe('a number of at most 1');
   expect(complaintAbout(2.5, 'count', { whole: true })?.expected).toBe('a number without decimals');
 });

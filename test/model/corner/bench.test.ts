@@ -30,7 +30,7 @@ import {
 import { between, forAny } from '../../setup/random.ts';
 
 const NAN = Number.NaN;
-const site = benchSite('front', plainSite().margins);
+const site = benchSite('front', plainSite(), plainSite().margins);
 const at = (change: CornerChange) => benchState(site, plainCorner(change));
 const judge = (change: CornerChange) => judgeOnBench(site, plainCorner(change));
 

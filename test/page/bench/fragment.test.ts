@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, expect, test } from 'vitest';
 import { parse, stringify } from 'yaml';
 import { readScenario } from '../../../src/input/readScenario.ts';
+import { diskFiles } from '../../../src/input/source/disk.ts';
 import { AXLE_NAMES, type AxleName } from '../../../src/model/scenario.ts';
 import { type Bench, cornerOf, judge, withValues } from '../../../src/page/bench/bench.ts';
 import { fragmentOf } from '../../../src/page/bench/fragment.ts';
@@ -44,7 +45,7 @@ async function readWith(name: ScenarioName, fragment: string) {
   const own = join(folder, name);
   await cp(dirname(fileOf(name)), own, { recursive: true });
   await writeFile(join(own, 'scenario.yaml'), text);
-  return readScenario(join(own, 'scenario.yaml'));
+  return readScenario(join(own, 'scenario.yaml'), diskFiles);
 }
 
 function changedBench(bench: Bench): Bench {

@@ -11,6 +11,7 @@ import { failsText } from '../../../src/report/text/working.ts';
 import type { Builds } from '../../../src/result/advice.ts';
 import type { Result } from '../../../src/result/result.ts';
 import { scenarioOf } from '../../advice/scenarios.ts';
+import { withRearTravel } from '../../advice/small.ts';
 import { sweptScenario } from '../../setup/scenarios.ts';
 import { HIDDEN, HOSTILE } from '../fixture.ts';
 
@@ -150,8 +151,7 @@ test('hostile names neither break the tables of the list nor reach a terminal as
 });
 
 test('a setup without an answer lists what would have to give, in every reader', async () => {
-  const scenario = await scenarioOf('loaded-estate', [['bump_travel: { least: 25 mm', 'bump_travel: { least: 70 mm']]);
-  const none = await sift({ scenario, files: [] }, '0.0.0');
+  const none = await sift({ scenario: await withRearTravel(70), files: [] }, '0.0.0');
   const drawn = await draw(none);
   const row = none.setups[0]?.advice?.relaxations?.rows[0];
   const amount = `by ${row?.by?.toFixed(1)} mm`;

@@ -186,6 +186,29 @@ describe('a pair of one setup', () => {
     expect(tightWith(0.01)).toEqual([]);
   });
 
+  test('counts on no more of its seats than is sure', () => {
+    const tightAt = (engagement: number, change: Partial<Tolerances>, assumed = {}) => {
+      const corner = plainCorner({ perch: { engagement, ...assumed } });
+      return combinationOf(pairOf(corner, { body: 0.1, ...change }), 2, '1a2b3c4d').axles.front.tight;
+    };
+    const { slack } = workingOf(plainSite(ROOMY), plainCorner()).state;
+    expect(tightAt(slack + 2, {})).toEqual([]);
+    const seat = { seat: { held_mm: expect.closeTo(slack + 2, 3) }, worst_mm: expect.closeTo(2 - 4, 3) };
+    expect(tightAt(slack + 2, { engagement: 4 })).toMatchObject([seat]);
+    expect(tightAt(slack + 2, {}, { assumed: { engagement: 4 } })).toMatchObject([seat]);
+  });
+
+  test('shown in full it says how much of it is assumed and how sure bounce and pitch are, else not', () => {
+    const corner = plainCorner({ bumpStop: { assumed: { closedFraction: 0.1 } } });
+    const pair = pairOf(corner, { pitchInertiaRatio: 0.1 });
+    const [first, second] = [1, 2].map((rank) => combinationOf(pair, rank, '1a2b3c4d'));
+    expect(first?.settling?.assumed).toHaveLength(2);
+    expect(Object.keys(first?.bands ?? {})).toEqual(['bounce_frequency_hz', 'pitch_frequency_hz']);
+    expect(second).not.toHaveProperty('settling');
+    expect(second).not.toHaveProperty('bands');
+    expect(combinationOf(pairOf(plainCorner()), 1, '1a2b3c4d')).not.toHaveProperty('settling');
+  });
+
   test('says which parts have no price, where a spring has one', () => {
     const toldOf = (corner: Corner) => combinationOf(pairOf(corner), 2, '1a2b3c4d').flags.map(({ message }) => message);
     const priced = (price: number | null, spring: number | null) => {

@@ -1,6 +1,6 @@
 /** A usual value that stands for a measurement is no surer than such values are. */
 import { expect, test } from 'vitest';
-import { assumedField, type Model, TOLERANCE_INPUTS } from '../../../src/result/tolerance/inputs.ts';
+import { assumedField, assumedName, type Model, TOLERANCE_INPUTS } from '../../../src/result/tolerance/inputs.ts';
 import { noTolerances, plainCorner, plainSite } from '../../setup/corners.ts';
 
 const widthOf = (id: string, model: Model, tolerances = {}) =>
@@ -16,6 +16,7 @@ test.each([
   ['bush_give', { mount: { assumed: { bushGive: 2 } } }, 2],
   ['isolator_thickness', { isolator: { assumed: { thickness: 3 } } }, 3],
   ['closed_fraction', { bumpStop: { assumed: { closedFraction: 0.1 } } }, 0.1],
+  ['engagement', { perch: { assumed: { engagement: 4 } } }, 4],
   ['gas', { damper: { assumed: { gas: 0.9 } } }, 0.9],
 ] as const)('%s is as wide as the assumption to either side, though nothing else is off', (id, change, half) => {
   const model = modelWith(change);
@@ -35,6 +36,21 @@ test('an unsprung mass that nobody weighed is off by its share', () => {
   });
   expect(widthOf('unsprung_mass', modelWith({}))).toBeNull();
   expect(widthOf('unsprung_mass', modelWith({}, { assumed: { tyreRate: 50 } }))).toBeNull();
+});
+
+test('a tyre rate that nobody measured is off by its share, and one with a tolerance by that', () => {
+  // 50 of 190 N/mm
+  const half = 50 / 190;
+  expect(widthOf('tyre_rate', modelWith({}, { assumed: { tyreRate: 50 } }))).toEqual({ down: half, up: half });
+  expect(widthOf('tyre_rate', modelWith({}))).toBeNull();
+  expect(widthOf('tyre_rate', modelWith({}), { tyreRateShare: 0.1 })).toEqual({ down: 0.1, up: 0.1 });
+  expect(assumedName('tyre_rate', modelWith({}, { assumed: { tyreRate: 50 } }))).toBe('tyreRate');
+  expect(assumedName('tyre_rate', modelWith({}, { assumed: { unsprungMass: 12 } }))).toBeNull();
+});
+
+test('seats hold a spring by no less than nothing', () => {
+  const engagement = TOLERANCE_INPUTS.find(({ id }) => id === 'engagement');
+  expect(engagement?.moved(modelWith({ perch: { engagement: 3 } }), -4).corner.perch.engagement).toBe(0);
 });
 
 test('the wider of assumption and tolerance counts, to each side by itself', () => {

@@ -131,6 +131,8 @@ const READ: Readonly<Record<string, (model: Model) => number>> = {
   isolator_bore: ({ corner }) => (corner.isolator as NonNullable<typeof corner.isolator>).bore,
   stop_diameter: ({ corner }) => corner.bumpStop.diameter,
   packer_diameter: ({ corner }) => corner.bumpStop.packerDiameter,
+  tyre_rate: ({ site }) => site.tyreRate / 190 - 1,
+  engagement: ({ corner }) => corner.perch.engagement,
   motion_length: ({ site }) => baseAt(site.motion, 332),
   motion_ratio: ({ site }) =>
     (ratioAt(site.motion, 332) - ratioAt(plainSite().motion, 332)) / site.motion.ratioAtMiddle,

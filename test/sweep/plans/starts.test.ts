@@ -4,8 +4,8 @@ import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario } from '../../../src
 import { planSetupOf } from '../../../src/sweep/axlePlan.ts';
 import { PlanList, type ScoredPair } from '../../../src/sweep/join.ts';
 import { layoutOf } from '../../../src/sweep/layout.ts';
+import { sweepScenario } from '../../../src/sweep/outcome.ts';
 import { offerStarts, type SetupBests } from '../../../src/sweep/plans/starts.ts';
-import { sweepScenario } from '../../../src/sweep/sweep.ts';
 import { realScenario } from '../../setup/scenarios.ts';
 
 const hatch = await realScenario('hill-hatch');

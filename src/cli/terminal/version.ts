@@ -1,0 +1,7 @@
+/** The tool's version, from its own package.json. */
+import { readFileSync } from 'node:fs';
+
+export function toolVersion(): string {
+  const text = readFileSync(new URL('../../../package.json', import.meta.url), 'utf8');
+  return (JSON.parse(text) as { version: string }).version;
+}
