@@ -5,7 +5,7 @@ import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build as buildParts, buildSync } from 'esbuild';
 
-/** The scripts a page can carry, by name: their entries below src/page/. `src/report/frame/scripts.ts` loads them. */
+/** The scripts a page can carry, by name: their entries below src/page/. `src/report/frame/templates.ts` loads them. */
 export const ENTRIES = {
   page: 'controls/page.ts',
   bench: 'bench/live.ts',
@@ -17,6 +17,8 @@ const IN_BROWSERS = {
   'node:path': 'path-browserify',
   'node:crypto': join(fileURLToPath(new URL('../src/page/', import.meta.url)), 'form/digest.ts'),
   'csv-parse/sync': 'csv-parse/browser/esm/sync',
+  // Its inner part writes where it is told, and so no further than to a limit; its own interface knows none.
+  'brotli/dec/decode.js': fileURLToPath(new URL('../node_modules/brotli/dec/decode.js', import.meta.url)),
 };
 
 /** What is started by its file: the command line and the threads. Commands are parts that it loads. */

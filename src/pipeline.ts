@@ -52,7 +52,7 @@ export interface SiftOptions {
   readonly rankBy?: RankBy;
   /** A stopped sweep gives an incomplete result; without this it throws `SweepStopped`. */
   readonly keepPartial?: boolean;
-  /** Told of the result as far as it is known, before the advice of each setup. */
+  /** Told of each setup before its advice, as a result of its own. */
   readonly onFound?: BuildOptions['onFound'];
 }
 

@@ -45,7 +45,7 @@ const PACKAGE_OWNER: Readonly<Record<string, string>> = {
   handlebars: 'src/report/',
   vega: 'src/report/',
   'vega-lite': 'src/report/',
-  'lit-html': 'src/page/form/',
+  'lit-html': 'src/page/',
   '@noble/hashes': 'src/page/form/',
   brotli: 'src/page/form/',
 };
@@ -105,7 +105,7 @@ test('the live bench takes from report only what draws and writes numbers, and n
   expect(taken.filter(({ to }) => !drawing.test(to))).toEqual([]);
   expect(fileEdges.filter(({ from, to }) => to.startsWith('src/page/') && !from.startsWith('src/page/'))).toEqual([]);
   const packages = importEdges.filter(({ from, file }) => reached.has(from) && file === null);
-  expect(packages).toEqual([]);
+  expect([...new Set(packages.map(({ package: name }) => name))]).toEqual(['lit-html']);
 });
 
 test('nothing in src names the build', () => {

@@ -5,8 +5,10 @@ import { expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { formatProblem, readScenario } from '../src/input/readScenario.ts';
 import { memoryFiles } from '../src/input/source/files.ts';
+import { AXLE_NAMES } from '../src/model/scenario.ts';
 import { sift } from '../src/pipeline.ts';
 import type { Result } from '../src/result/result.ts';
+import { sweepScenario } from '../src/sweep/outcome.ts';
 import { sweptScenario } from './setup/scenarios.ts';
 
 const SLOW = { timeout: 300_000 };
@@ -55,15 +57,17 @@ function convertedCsv(csv: string): string {
   return [heads.join(','), ...rows.map((row) => row.split(',').map(inOther).join(','))].join('\n');
 }
 
-async function sifted(tree: unknown, csv = ''): Promise<Result> {
+async function readTree(tree: unknown, csv = '') {
   const files = [
     { path: 'scenario.yaml', text: JSON.stringify(tree) },
     { path: 'springs.csv', text: csv },
   ];
   const read = await readScenario('scenario.yaml', memoryFiles(files));
   if (!read.ok) throw new Error(read.problems.map(formatProblem).join('\n'));
-  return sift(read, 'test');
+  return read;
 }
+
+const sifted = async (...given: Parameters<typeof readTree>): Promise<Result> => sift(await readTree(...given), 'test');
 
 /** The shortlists with their numbers; ids follow from the text of the options and may differ. */
 function shortlists(result: Result) {
@@ -131,17 +135,21 @@ test('the order of the rows of a catalogue changes neither counts nor the set of
 });
 
 test('the ends of a range are judged as the same values alone are', SLOW, async () => {
-  const withTrim = (trim: unknown) => {
+  const counted = async (trim: unknown) => {
     const tree = parse(text('kit-two-seater/scenario.yaml')) as { axles: { front: { sleeves: { trim: unknown }[] } } };
     tree.axles.front.sleeves = [{ ...(tree.axles.front.sleeves[0] ?? { trim }), trim }];
-    return tree;
+    const outcomes = sweepScenario((await readTree(tree)).scenario);
+    return outcomes.flatMap(({ axles }) =>
+      AXLE_NAMES.map((axle) => {
+        const { combinations, passed, rejected } = axles[axle].tally;
+        return { combinations, passed, rejected };
+      }),
+    );
   };
-  const range = await sifted(withTrim({ from: '0 in', to: '0.3 in', step: '0.1 in' }));
-  const list = await sifted(withTrim(['0 in', '0.1 in', '0.2 in', '0.3 in']));
-  const counts = (result: Result) => shortlists(result).map((setup) => setup.counts);
-  expect(counts(range)).toEqual(counts(list));
+  const range = await counted({ from: '0 in', to: '0.3 in', step: '0.1 in' });
   // 3 x 0.1 is not 0.3 in binary: the last value must be there all the same.
-  expect(range.setups[0]?.axles.front.combinations).toBe(list.setups[0]?.axles.front.combinations);
+  expect(range).toEqual(await counted(['0 in', '0.1 in', '0.2 in', '0.3 in']));
+  expect(range[0]?.passed).toBeGreaterThan(0);
 });
 
 test.each([

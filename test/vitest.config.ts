@@ -27,6 +27,8 @@ const UNIT = {
 
 /** Groups: only the browser tests need Chromium, and a group's global setup runs only when its tests do. */
 export default defineConfig({
+  // As in `.ci/bundle.mjs`: the inner part of a package.
+  resolve: { alias: { 'brotli/dec/decode.js': `${root}node_modules/brotli/dec/decode.js` } },
   test: {
     root,
     // The process that waits for them needs no core of its own.

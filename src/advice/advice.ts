@@ -7,9 +7,11 @@
 import { cornerAt } from '../model/corner/options.ts';
 import { judgedFrequency } from '../model/corner/rates.ts';
 import { siteOf } from '../model/corner/site.ts';
+import { askedOf } from '../model/ids.ts';
 import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../model/scenario.ts';
 import type { Steps } from '../model/steps.ts';
 import {
+  type BenchBuilds,
   type Builds,
   type PurchaseAdvice,
   type RankBy,
@@ -21,8 +23,9 @@ import {
 } from '../result/advice.ts';
 import { combinationOf, type JudgedPair, withoutBands } from '../result/records/combination.ts';
 import type { AxleTally, Combination } from '../result/result.ts';
+import { DRAWS } from './cars.ts';
 import { orderFor } from './order.ts';
-import { buildsOfPair, DRAWS, worstScore } from './randomBuilds.ts';
+import { buildsOfPair, worstScore } from './randomBuilds.ts';
 import { workingRanges } from './ranges.ts';
 import { rateNeeded } from './rateNeeded.ts';
 import { type Resweep, relaxations } from './relax.ts';
@@ -38,6 +41,11 @@ export interface AdviceRequest {
   /** The best pairs of the sweep, best first. */
   readonly judged: readonly JudgedPair[];
   readonly rankBy: RankBy;
+  /** What is expected of each of them, where they are ranked by it. */
+  readonly expected?: {
+    readonly builds: readonly BenchBuilds[];
+    readonly considered: NonNullable<SetupAdvice['considered']>;
+  } | null;
   /** Combinations judged over all setups. */
   readonly combinations: number;
   readonly resweep: Resweep;
@@ -74,8 +82,13 @@ export function* advise(request: AdviceRequest, nominal: readonly Combination[])
   const worst = nominal.map((combination) => (combination.workable ? worstScore(scenario, setup, combination) : 0));
   const places = orderBy(rankBy, builds, worst);
   const judged = places.map((place) => request.judged[place] as JudgedPair);
-  const shortlist = rankBy === 'nominal' ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
-  const sureness = places.map((place) => ({ builds: builds[place] as Builds, worst: worst[place] as number }));
+  const stays = places.every((place, k) => place === k);
+  const shortlist = stays ? nominal : judged.map((pair, k) => combinationOf(pair, k + 1, fingerprint));
+  const sureness = places.map((place) => ({
+    builds: builds[place] as Builds,
+    worst: worst[place] as number,
+    expected: request.expected?.builds[place],
+  }));
   const advice = yield* adviceOf({ ...request, judged }, shortlist, sureness);
   return { judged, shortlist: shortlist.map((one, k) => (k === 0 ? one : withoutBands(one))), advice };
 }
@@ -83,6 +96,7 @@ export function* advise(request: AdviceRequest, nominal: readonly Combination[])
 interface Sureness {
   readonly builds: Builds;
   readonly worst: number;
+  readonly expected?: BenchBuilds | undefined;
 }
 
 function* adviceOf(
@@ -101,6 +115,7 @@ function* adviceOf(
   const isBuild = combinations === 2 * scenario.setups.length;
   return {
     ranked_by: rankBy,
+    ...(request.expected ? { considered: request.expected.considered } : {}),
     draws: DRAWS,
     purchases: purchasesOf(request, shortlist, sureness),
     taste: works && !isBuild ? yield* tryWeights(scenario, ranked, again) : null,
@@ -132,12 +147,13 @@ function purchasesOf(request: Purchasing, shortlist: readonly Combination[], sur
       const { site, corner } = workings[axle].state;
       return workingRanges(site, corner, request.scenario.axles[axle].options);
     };
-    const { builds, worst } = sureness[k] as Sureness;
+    const { builds, worst, expected } = sureness[k] as Sureness;
     return {
       id,
       dominated_by: dominated[k] ?? null,
       worst_score: rounded(worst, 3),
       ...builds,
+      ...(expected ? { expected } : {}),
       ranges: { front: ranges('front'), rear: ranges('rear') },
       order: orderFor([{ front: workings.front.state.corner, rear: workings.rear.state.corner }]),
     };
@@ -156,7 +172,7 @@ function* drawAll({ judged }: Purchasing): Steps<Builds[]> {
 /** Places of the shortlist in the order asked for; equal worst cases go by the share, equal shares by the score. */
 function orderBy(rankBy: RankBy, builds: readonly Builds[], worst: readonly number[]): number[] {
   const places = builds.map((_, k) => k);
-  if (rankBy === 'nominal') return places;
+  if (rankBy === 'nominal' || rankBy === 'expected') return places;
   const share = (k: number) => (builds[k] as Builds).share;
   const worstOf = (k: number) => (rankBy === 'worst' ? worst[k] : 0) as number;
   return places.sort((a, b) => worstOf(b) - worstOf(a) || share(b) - share(a) || a - b);
@@ -181,11 +197,21 @@ function ratesOf({ scenario, setup, judged }: AdviceRequest): Record<AxleName, R
   return { front: needed('front'), rear: needed('rear') };
 }
 
+/** What is known of an axle's springs by what is asked of it and which of them never work: setups may share it. */
+const reasons = new WeakMap<Scenario, Map<string, WhyNot>>();
+
 function* whyNotOf({ scenario, setup, tallies }: AdviceRequest, axle: AxleName): Steps<WhyNot> {
   const { options } = scenario.axles[axle];
-  const otherHelpers = helpersBeyond(scenario, axle, tallies[axle].passed === 0);
   const springs = tallies[axle].spring_cells.flatMap((cell, k) => (cell.workable === 0 ? [k] : []));
-  return yield* whyNot({ site: siteOf(scenario, setup, axle), options, otherHelpers, springs });
+  const isEmpty = tallies[axle].passed === 0;
+  const ofScenario = reasons.get(scenario) ?? new Map<string, WhyNot>();
+  reasons.set(scenario, ofScenario);
+  const key = `${askedOf(setup, axle)} ${isEmpty} ${springs}`;
+  const otherHelpers = helpersBeyond(scenario, axle, isEmpty);
+  const found =
+    ofScenario.get(key) ?? (yield* whyNot({ site: siteOf(scenario, setup, axle), options, otherHelpers, springs }));
+  ofScenario.set(key, found);
+  return found;
 }
 
 /** The axles of which nothing passes must give in; where both have something, the pair's balance fails. */

@@ -4,7 +4,15 @@
  */
 import { bushForceAt, gasForceAt } from '../model/corner/balance.ts';
 import type { Decider } from '../model/corner/checkRecord.ts';
-import { CHECK, type CheckName, CLEAR_OF_STOP, CLOSED_BY, recordOf, UNSTABLE } from '../model/corner/checks.ts';
+import {
+  CHECK,
+  CHECK_ADVICE,
+  type CheckName,
+  CLEAR_OF_STOP,
+  CLOSED_BY,
+  recordOf,
+  UNSTABLE,
+} from '../model/corner/checks.ts';
 import type { Finding } from '../model/corner/findings.ts';
 import { FIT, type FitName } from '../model/corner/fit.ts';
 import { sleeveStopsBumpStop, sleeveTopOf } from '../model/corner/geometry.ts';
@@ -48,7 +56,7 @@ type Where = Pick<Finding, 'check' | 'detail'>;
 
 const fitIn = ({ check, detail }: Where) => (recordOf(check).isFit ? FIT[detail as FitName] : null);
 const isFrequency = ({ check }: Where) => CHECK[check].unit === 'Hz';
-const isDecidedBy = (check: CheckName, decider: Decider) => recordOf(check).decidedBy.includes(decider);
+const isDecidedBy = (check: CheckName, decider: Decider) => CHECK_ADVICE[check].decidedBy.includes(decider);
 
 /** Diameters that no cut, spacer or groove changes, and the stack on the rod end, which stands above the shoulder. */
 const isFixedFit = (where: Where) => (fitIn(where)?.of ?? 'stop') !== 'stop';
@@ -111,7 +119,7 @@ function evenGasRate({ damper }: Corner): number {
 
 /** Checks that only sleeve and perch decide once damper set and springs are chosen. */
 export function isOfSleeve({ check }: Finding): boolean {
-  return recordOf(check).decidedBy.every((decider) => decider === 'sleeve' || decider === 'perch');
+  return CHECK_ADVICE[check].decidedBy.every((decider) => decider === 'sleeve' || decider === 'perch');
 }
 
 /** What neither sleeve nor perch has a part in, as long as the stop meets the body. */

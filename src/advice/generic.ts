@@ -26,9 +26,8 @@ export function genericSpring(freeLength: number, rate: number, bore: number, en
   const { thinStressShare, thickStressShare } = COMMON_SPRING.estimate;
   return resolveSpring({
     name: `${freeLength} mm, ${rate} N/mm`,
-    ...{ price: null, freeLength, rate, bore, solidHeight: null, wire: null, totalCoils: null, coating: 0 },
-    ends: COMMON_SPRING.ends,
-    endsStated: false,
+    ...{ price: null, freeLength, rate, bore, solidHeight: null, wire: null, totalCoils: null, coating: null },
+    ends: null,
     estimate: {
       ...COMMON_SPRING.estimate,
       shearModulus: null,

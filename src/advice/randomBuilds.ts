@@ -1,94 +1,77 @@
 /**
  * How well a purchase stands up to its tolerances: the score with every criterion at the worst end of its band, and what
- * becomes of random builds, each toleranced input drawn evenly within its width and the perch re-set to the target height
- * every time.
+ * becomes of it on the cars that its numbers may stand for.
  */
 import { FAILINGS, type Failing } from '../model/corner/checkRecord.ts';
 import { worstFailing } from '../model/corner/checks.ts';
 import { findingsOf, pairFindingsOf } from '../model/corner/findings.ts';
 import { judgedFrequency } from '../model/corner/rates.ts';
-import { type CriterionScore, leastDesirability, scoreOf } from '../model/corner/score.ts';
+import { type CriterionScore, candidateOf, leastDesirability, pairScorer, scoreOf } from '../model/corner/score.ts';
+import type { Corner, Site } from '../model/corner/site.ts';
 import { lightState } from '../model/corner/verdict.ts';
 import type { Working } from '../model/corner/window.ts';
-import type { AxleName, Scenario, Setup, Tolerances } from '../model/scenario.ts';
-import type { Builds, Draws } from '../result/advice.ts';
+import type { Ranking, Scenario, Setup, Tolerances } from '../model/scenario.ts';
+import type { Builds } from '../result/advice.ts';
 import type { CornerKey } from '../result/quantities/corner.ts';
-import type { JudgedPair } from '../result/records/combination.ts';
+import { type JudgedPair, workingOf } from '../result/records/combination.ts';
 import type { Combination, CornerReport } from '../result/result.ts';
-import { draftOf, type Model, offBy, TOLERANCE_INPUTS } from '../result/tolerance/inputs.ts';
+import { draftOf, type Model, offBy } from '../result/tolerance/inputs.ts';
+import { DRAWS, drawsOf, offsOf } from './cars.ts';
 
-/**
- * The minimal standard generator: x' = 16807 x mod (2^31 - 1).
- * Source: Park & Miller (1988), "Random number generators: good ones are hard to find", Communications of the ACM
- * 31(10), pp. 1192-1201. Its test: from x = 1 the 10,000th value after it is 1043618065.
- * Valid: seeds from 1 to 2^31 - 2. Every product stays below 2^46, so doubles carry it exactly.
- */
-const GENERATOR = 'Park & Miller 1988, minimal standard';
-const MULTIPLIER = 16807;
-const MODULUS = 2 ** 31 - 1;
-
-export function nextState(state: number): number {
-  return (MULTIPLIER * state) % MODULUS;
-}
-
-/** Numbers spread evenly over -1 to 1, the same for the same seed. */
-export function symmetricDraws(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = nextState(state);
-    return (2 * state) / MODULUS - 1;
-  };
-}
-
-export const DRAWS: Draws = { count: 500, seed: 20011, generator: GENERATOR };
-/** The rear axle's draws do not repeat the front's. */
-const SEEDS: Readonly<Record<AxleName, number>> = { front: DRAWS.seed, rear: DRAWS.seed + 7 };
-
-/** One corner as it was built: its judged frequency, and the worst it fails; null: nothing. */
+/** One corner of one car as it came out: its judged frequency, and the worst it fails; null: nothing. */
 export interface Drawn {
   readonly frequency: number;
   readonly failing: Failing | null;
 }
 
-/** One corner built `DRAWS.count` times. */
-export function drawBuilds(model: Model, tolerances: Tolerances): Drawn[] {
-  const draw = symmetricDraws(SEEDS[model.site.axle]);
-  const inputs = TOLERANCE_INPUTS.flatMap((input) => {
-    const width = input.width(model, tolerances);
-    return width === null ? [] : [{ input, width }];
-  });
-  return Array.from({ length: DRAWS.count }, () => {
+/** The same with its log score, -Infinity where it fails. */
+export interface Built extends Drawn {
+  readonly logScore: number;
+}
+
+/** The perch set for the target height, as on the car. */
+function drawn(site: Site, corner: Corner): Drawn {
+  const state = lightState(site, corner);
+  return { frequency: judgedFrequency(state), failing: worstFailing(findingsOf(state)) };
+}
+
+export function builtOn(site: Site, corner: Corner, ranking: Ranking): Built {
+  const found = drawn(site, corner);
+  const works = found.failing === null;
+  const logScore = works ? candidateOf(0, workingOf(site, corner), ranking).logScore : Number.NEGATIVE_INFINITY;
+  return { ...found, logScore };
+}
+
+/** One corner on every car. */
+export function drawBuilds(model: Model, tolerances: Tolerances, count = DRAWS.count): Drawn[] {
+  const offs = offsOf(() => true, model, tolerances);
+  return drawsOf(model.site.axle, count).map(({ errors }) => {
     const built = draftOf(model);
-    for (const { input, width } of inputs) input.move(built, offBy(width, draw()));
-    const state = lightState(built.site, built.corner);
-    return { frequency: judgedFrequency(state), failing: worstFailing(findingsOf(state)) };
+    for (const { place, input, width } of offs) input.move(built, offBy(width, errors[place] as number));
+    return drawn(built.site, built.corner);
   });
 }
 
 /** Corners as they could come out: pairs and plans share many. */
 const draws = new WeakMap<Working, readonly Drawn[]>();
 
-/** What becomes of the draws of a pair. */
+/** What becomes of a pair on every car, cut as planned. */
 export function buildsOfPair({ scenario, setup, workings: { front, rear } }: JudgedPair): Builds {
   const drawnOf = (working: Working) => {
-    const drawn = draws.get(working) ?? drawBuilds(working.state, scenario.tolerances);
-    draws.set(working, drawn);
-    return drawn;
+    const known = draws.get(working) ?? drawBuilds(working.state, scenario.tolerances);
+    draws.set(working, known);
+    return known;
   };
   return buildsOf(drawnOf(front), drawnOf(rear), setup);
 }
 
 /**
- * Shares of the draws by the worst that either corner or the balance fails; draw k of the front goes with draw k of the
- * rear. Together with those that work they are all.
+ * Shares of the cars by the worst that either corner or the balance fails; the front of car k goes with the rear of
+ * car k. Together with those that work they are all.
  */
-export function buildsOf(front: readonly Drawn[], rear: readonly Drawn[], { balance }: Setup): Builds {
+export function buildsOf(front: readonly Drawn[], rear: readonly Drawn[], setup: Setup): Required<Builds> {
   const counts = { works: 0, metal: 0, seat: 0, margin: 0, wish: 0 };
-  for (const [k, one] of front.entries()) {
-    const other = rear[k] as Drawn;
-    const worse = FAILINGS.find((failing) => failing === one.failing || failing === other.failing);
-    counts[worse ?? worstFailing(pairFindingsOf(one.frequency, other.frequency, balance)) ?? 'works']++;
-  }
+  for (const [k, one] of front.entries()) counts[failingOf(one, rear[k] as Drawn, setup) ?? 'works']++;
   const share = (count: number) => count / front.length;
   const fails = {
     metal_share: share(counts.metal),
@@ -97,6 +80,30 @@ export function buildsOf(front: readonly Drawn[], rear: readonly Drawn[], { bala
     wish_share: share(counts.wish),
   };
   return { share: share(counts.works), fails };
+}
+
+function failingOf(one: Drawn, other: Drawn, { balance }: Setup): Failing | null {
+  const worse = FAILINGS.find((failing) => failing === one.failing || failing === other.failing);
+  return worse ?? worstFailing(pairFindingsOf(one.frequency, other.frequency, balance));
+}
+
+/** One corner on every car, and what it costs; null where a part has no price. */
+export interface PricedBuilds {
+  readonly builds: readonly Built[];
+  readonly price: number | null;
+}
+
+/** Mean scores over the cars of pairs of a setup, a build that fails counted 0. */
+export function expectedScorer(setup: Setup, ranking: Ranking): (front: PricedBuilds, rear: PricedBuilds) => number {
+  const scoreOfPair = pairScorer(setup, ranking);
+  return (front, rear) => {
+    const candidate = ({ price }: PricedBuilds, built: Built) => ({ ...built, index: 0, price });
+    const scores = front.builds.map((one, k) => {
+      const other = rear.builds[k] as Built;
+      return failingOf(one, other, setup) === null ? scoreOfPair(candidate(front, one), candidate(rear, other)) : 0;
+    });
+    return scores.reduce((sum, score) => sum + score, 0) / scores.length;
+  };
 }
 
 /** The score with each criterion at the worst end of its worst-case band; 0 where it can leave nothing. */

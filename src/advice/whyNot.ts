@@ -35,7 +35,7 @@ export interface DeadSprings {
   readonly springs: readonly number[];
 }
 
-/** What an axle's own list does not hold: helpers of the other axle's or, where neither has any and nothing passes, generic ones. */
+/** Helpers that an axle does not list: those of the other axle, or generic ones where neither lists one and nothing passes. */
 export function helpersBeyond({ axles, margins }: Scenario, axle: AxleName, isEmpty: boolean): Helper[] {
   const { options } = axles[axle];
   const other = axles[axle === 'front' ? 'rear' : 'front'].options.helper;

@@ -1,13 +1,12 @@
 /** The command line. */
+
 import { Command, CommanderError } from 'commander';
 import { WORDS } from '../report/text/glossary.ts';
-import { hanging } from '../report/text/hanging.ts';
+import { hanging } from '../report/text/textWidth.ts';
 import { COMMANDS, type CommandRecord } from './commands.ts';
-import { EXIT, type ExitCode, KnownError } from './terminal/exit.ts';
+import { badInput, EXIT, type ExitCode, failure, KnownError, plainLines, remark } from './terminal/exit.ts';
 import { endOnStops } from './terminal/interrupt.ts';
-import { machineFault, needFolder } from './terminal/machine.ts';
 import * as say from './terminal/messages.ts';
-import { plainLines, remark } from './terminal/printing.ts';
 import { toolVersion } from './terminal/version.ts';
 
 const CAUTION = `
@@ -50,7 +49,7 @@ function printQuietly(stream: NodeJS.WriteStream): void {
 }
 
 /** Runs the command line and gives back the exit code; known errors are printed short. */
-async function main(args: readonly string[]): Promise<ExitCode> {
+export async function codeOf(args: readonly string[]): Promise<ExitCode> {
   let code: ExitCode = EXIT.ok;
   try {
     const program = commandLine(async ({ load }, given) => {
@@ -76,6 +75,32 @@ export async function runCommandLine(args: readonly string[]): Promise<void> {
   endOnStops();
   printQuietly(process.stdout);
   printQuietly(process.stderr);
-  const code = await main(args);
+  const code = await codeOf(args);
   process.exitCode ??= code;
+}
+
+// What the machine lacks, in a sentence with advice: limits of handles and threads, a working folder that is gone.
+
+/** By what Node says: the code of an error, or the beginning of what a thread or a loader hands on as text. */
+const FAULTS: readonly (readonly [sign: RegExp, fault: () => KnownError])[] = [
+  [/\bE[MN]FILE\b/, () => failure(say.tooFewHandles())],
+  [/\bERR_WORKER_INIT_FAILED\b|\bEAGAIN\b/, () => failure(say.tooFewThreads())],
+  [/\buv_cwd\b/, () => failure(say.folderGone())],
+  [/\bENAMETOOLONG\b/, () => badInput(say.pathTooLong())],
+];
+
+/** Null where the error is none of the machine's. */
+export function machineFault(error: unknown): KnownError | null {
+  if (!(error instanceof Error)) return null;
+  const said = `${(error as NodeJS.ErrnoException).code ?? ''} ${error.message}`;
+  return FAULTS.find(([sign]) => sign.test(said))?.[1]() ?? null;
+}
+
+/** @throws KnownError where the folder that relative paths start from is gone */
+export function needFolder(): void {
+  try {
+    process.cwd();
+  } catch {
+    throw failure(say.folderGone());
+  }
 }

@@ -36,7 +36,7 @@ const LIMIT = option('--limit <n>', 'combinations from which on a sweep is refus
 });
 const RANK_BY = option(
   '--rank-by <how>',
-  'order the shortlist by score, by its worst case, or by the share of builds that work',
+  'order the shortlist by score, by its worst case, by the share of builds that work, or by the score expected of a build that is measured before it is cut',
 )
   .choices(RANK_BYS)
   .default('nominal');

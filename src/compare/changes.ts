@@ -11,8 +11,7 @@ import { answerOf, combinationOf, springsOf } from '../report/text/answers.ts';
 import { mapStrings, visibleInPage } from '../report/text/escape.ts';
 import { count, PAGE } from '../report/text/numbers.ts';
 import type { AxleTally, PlanRecord, Result, SetupResult } from '../result/result.ts';
-import { amountView, gain } from './amount.ts';
-import { winnerView } from './winner.ts';
+import { amountView, gain, winnerView } from './winner.ts';
 
 export interface ReadReport {
   /** The file as it was named. */

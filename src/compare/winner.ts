@@ -1,17 +1,16 @@
 /** What is bought for one setup before and after: its parts, its numbers, how sure they are. */
 import { FAILING_LABELS, FAILINGS } from '../model/corner/checkRecord.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES } from '../model/scenario.ts';
-import type { Dimension } from '../model/units.ts';
+import { type Dimension, imperialUnit, innerUnit } from '../model/units.ts';
 import type { Answer } from '../report/text/answers.ts';
 import { doubtsOf } from '../report/text/cautions.ts';
 import { AXLE_TITLES, FAMILY_LABELS } from '../report/text/labels.ts';
-import { PLAIN, withUnits } from '../report/text/numbers.ts';
+import { fixed, inImperial, inInner, PAGE, PLAIN, unitSymbol, withUnits } from '../report/text/numbers.ts';
 import { nameOf } from '../report/text/parts.ts';
 import type { Builds } from '../result/advice.ts';
 import type { CornerKey } from '../result/quantities/corner.ts';
 import type { PairKey } from '../result/quantities/pair.ts';
 import type { Combination, CornerReport, PartChoice, SetupResult } from '../result/result.ts';
-import { amountView } from './amount.ts';
 
 /** A setup of one of the reports, with what is bought for it. */
 export interface WinnerSide {
@@ -157,4 +156,43 @@ function pairRows({ was, is }: Sides) {
     amountView('score (0 to 1)', 'ratio', was.score, is.score),
     ...PAIR_NUMBERS.map(([key, label, dimension]) => amountView(label, dimension, was.values[key], is.values[key])),
   ];
+}
+
+// A number before and after, and its difference, in both worlds.
+
+type Value = number | null | undefined;
+
+export function amountView(label: string, dimension: Dimension, before: Value, after: Value) {
+  const imperial = imperialUnit(dimension);
+  const values = { before: valueView(before, dimension), after: valueView(after, dimension) };
+  return {
+    label,
+    unit: unitSymbol(innerUnit(dimension), PAGE),
+    imperialUnit: imperial === null ? null : unitSymbol(imperial, PAGE),
+    ...values,
+    difference: {
+      metric: gain(values.before.metric, values.after.metric),
+      imperial: values.before.imperial === null ? null : gain(values.before.imperial, values.after.imperial ?? ''),
+    },
+    /** The figures as shown differ. */
+    changed: values.before.metric !== values.after.metric,
+  };
+}
+
+function valueView(value: Value, dimension: Dimension) {
+  return { metric: inInner(value, dimension, PAGE), imperial: inImperial(value, dimension, PAGE) };
+}
+
+/** The difference of two figures as shown, with its sign: the reader's own subtraction gives the same. */
+export function gain(before: string, after: string): string {
+  if (before === PAGE.none || after === PAGE.none) return before === after ? '' : PAGE.none;
+  const [was, is] = [numberIn(before), numberIn(after)];
+  const decimals = Math.max(...[before, after].map((shown) => shown.split('.')[1]?.length ?? 0));
+  const text = fixed(is - was, decimals, PAGE);
+  if (before === after) return '=';
+  return is > was ? `+${text}` : text;
+}
+
+function numberIn(shown: string): number {
+  return Number(shown.replaceAll(PAGE.group, '').replace(PAGE.minus, '-'));
 }

@@ -3,8 +3,8 @@ import type { BenchState } from '../model/corner/bench.ts';
 import { CONTACT, contactLengths } from '../model/corner/contacts.ts';
 import type { BenchScenario } from '../model/scenario.ts';
 import { mapStrings, visible } from '../report/text/escape.ts';
-import { hanging } from '../report/text/hanging.ts';
 import { fixed, PLAIN } from '../report/text/numbers.ts';
+import { hanging } from '../report/text/textWidth.ts';
 import type { AxleFitting } from './fitting.ts';
 import { answerLines, balanceText, choiceTextOf, countText, verdictLine } from './words.ts';
 

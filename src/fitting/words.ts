@@ -180,13 +180,16 @@ function helpLines({ would }: AxleFitting, style: NumberStyle): Line[] {
   if (would.helps === null) {
     return [{ about, text: 'neither another trim nor a generic helper alone: another spring, see what would fit' }];
   }
-  const { state, change } = would.helps;
+  const { state, change, isSure } = would.helps;
   const [low, high, range] = [state.low.perch, state.high.perch, state.range].map((mm) =>
     withUnits(mm, 'length', style),
   );
   const trim = withUnits(state.corner.sleeve.trim, 'length', style);
   const how = change === 'trim' ? `the sleeve trimmed by ${trim}` : `add ${state.corner.helper?.name ?? ''}`;
-  return [{ about, text: `${how}: then the perch seat goes from ${low} to ${high}, ${range} to turn it in` }];
+  const ifMeasured = isSure ? '' : ', if what was not measured passes';
+  return [
+    { about, text: `${how}: then the perch seat goes from ${low} to ${high}, ${range} to turn it in${ifMeasured}` },
+  ];
 }
 
 /** Any one of these mends a fault, as far as it goes; a packer lets the stop close earlier. */

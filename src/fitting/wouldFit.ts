@@ -12,12 +12,15 @@ export const CHANGES = ['listed', 'trim', 'helper'] as const;
 export type Change = (typeof CHANGES)[number];
 
 export interface WouldFit {
-  /** The change with which the perch can be moved farthest; null: none of them alone makes anything fit. */
-  readonly helps: { readonly change: Change; readonly state: BenchState } | null;
+  /**
+   * The change with which the perch can be moved farthest, sure where nothing that was not measured could stand against it;
+   * null: none of them alone makes anything fit.
+   */
+  readonly helps: { readonly change: Change; readonly state: BenchState; readonly isSure: boolean } | null;
   readonly springs: readonly TallestSolid[];
 }
 
-/** A free length, and the tallest solid height with which a spring of it fits, mm; null: none does. */
+/** A free length, and the tallest solid height with which a spring of it fits, or may, mm; null: none does. */
 export interface TallestSolid {
   readonly freeLength: number;
   readonly tallest: Readonly<Record<Change, number | null>>;
@@ -41,7 +44,8 @@ export function wouldFitOf(site: Site, corners: readonly Corner[]): WouldFit {
       .flatMap((corner) => changed(site, corner, change))
       .flatMap((corner) => {
         const { verdict, hoped } = judgeOnBench(site, corner);
-        return verdict === 'fails' ? [] : [{ change, state: hoped }];
+        const isSure = verdict === 'works' && hoped.unjudged.length === 0;
+        return verdict === 'fails' ? [] : [{ change, state: hoped, isSure }];
       }),
   );
   const [first, ...others] = tried;

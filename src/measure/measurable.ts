@@ -9,7 +9,7 @@ import { tolerances } from '../input/schema/settings.ts';
 import type { AxleName, AxleOptions, Scenario, Tolerances } from '../model/scenario.ts';
 import type { Dimension } from '../model/units.ts';
 import type { InputFile } from '../result/result.ts';
-import type { AxleEffects } from '../result/tolerance/effects.ts';
+import type { AxleEffects } from '../result/tolerance/settling.ts';
 
 export type NumberField = Omit<MeasuredField, 'values'>;
 

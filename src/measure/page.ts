@@ -8,15 +8,14 @@ import { CONTACT } from '../model/corner/contacts.ts';
 import { AXLE_NAMES, type AxleName, type Tolerances } from '../model/scenario.ts';
 import { type Dimension, imperialUnit, innerUnit } from '../model/units.ts';
 import { glossaryDrawing } from '../report/drawing/glossary.ts';
-import { pageScript } from '../report/frame/scripts.ts';
-import { renderPage } from '../report/frame/templates.ts';
+import { pageScript, renderPage } from '../report/frame/templates.ts';
 import { jsonInScript, mapStrings, visibleInPage } from '../report/text/escape.ts';
 import { glossaryViews } from '../report/text/glossary.ts';
 import { fixed, PAGE, unitSymbol } from '../report/text/numbers.ts';
 import { measure } from '../report/text/parts.ts';
 import { type GroupName, isPrice, NOT_MEASURED, ROWS, type Row } from '../result/measuring.ts';
 import { STANDS_AT } from '../result/tolerance/bands.ts';
-import type { AxleEffects, Effect } from '../result/tolerance/effects.ts';
+import type { AxleEffects, Effect } from '../result/tolerance/settling.ts';
 import { FIGURES, figureSvg, LEVER } from './figures.ts';
 import type { MeasuredField, MeasureSheet } from './measurable.ts';
 

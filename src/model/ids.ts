@@ -4,7 +4,7 @@
  * then two check characters over all of it and the scenario's parts, so that a typing error or an id that belongs to
  * another version of the scenario is recognised.
  */
-import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type Scenario } from './scenario.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type Scenario, type Setup } from './scenario.ts';
 
 const DIGITS = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 const LETTERS: Readonly<Record<AxleName, string>> = { front: 'F', rear: 'R' };
@@ -63,6 +63,16 @@ export function parsePairId(text: string, fingerprint: string): ParsedId {
 function checkCharacters(body: string, fingerprint: string): string {
   const hash = fnv1a(`${body}|${fingerprint}`);
   return DIGITS.charAt(hash % 32) + DIGITS.charAt(Math.floor(hash / 32) % 32);
+}
+
+/**
+ * All that a setup asks of the corners of one axle. Of one scenario, setups with the same text judge the axle's corners
+ * alike, whatever they are called and ask of the other axle.
+ */
+export function askedOf(setup: Setup, axle: AxleName): string {
+  // JSON knows neither infinities nor what is no number.
+  const asText = (_: string, value: unknown) => (typeof value === 'number' ? String(value) : value);
+  return JSON.stringify({ ...setup, name: axle, axles: setup.axles[axle] }, asText);
 }
 
 /** Digest of the option tables: what an index stands for. Ride heights and wishes do not enter. */

@@ -306,3 +306,10 @@ export type FieldsThatAre<Is, F extends keyof typeof PART_FIELDS> = string &
   {
     [K in keyof (typeof PART_FIELDS)[F]]: (typeof PART_FIELDS)[F][K] extends Is ? K : never;
   }[keyof (typeof PART_FIELDS)[F]];
+
+/** What is cut or chosen with all parts in hand; everything else of a part is bought. */
+export const MADE: Readonly<Partial<Record<keyof typeof PART_FIELDS, readonly string[]>>> = {
+  mount: ['spacer', 'raise'] satisfies readonly (keyof Mount)[],
+  bumpStop: ['length', 'packer', 'packerDiameter'] satisfies readonly (keyof BumpStop)[],
+  sleeve: ['trim', 'grooveDrop'] satisfies readonly (keyof Sleeve)[],
+};

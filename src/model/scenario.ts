@@ -24,6 +24,8 @@ export interface Scenario {
   readonly margins: Margins;
   readonly ranking: Ranking;
   readonly tolerances: Tolerances;
+  /** What is measured on the bench, each part in hand, before anything is cut. */
+  readonly measuredBeforeCutting: readonly Measurable[];
   /** Null: no plan over several setups is made. */
   readonly plan: PlanSettings | null;
   /** Every default the reader filled in, so that no default is silent. */
@@ -251,6 +253,10 @@ export interface PlanSettings {
   readonly keep: number;
 }
 
+/** What may be measured before cutting: with ruler and caliper, in a press on springs and stops, with a scale, under the wheels. */
+export const MEASURABLE = ['lengths', 'rates', 'forces', 'loads'] as const;
+export type Measurable = (typeof MEASURABLE)[number];
+
 /** Tolerances by kind of dimension, half-widths in inner units; relative kinds are shares (0.03 = 3 %). */
 export interface Tolerances {
   readonly freeLength: number;
@@ -283,6 +289,9 @@ export interface Tolerances {
   readonly tyreRateShare: number;
   readonly engagement: number;
   readonly pitchInertiaRatio: number;
+  /** How well a length is read on the bench, mm, and anything else, as a share. */
+  readonly reading: number;
+  readonly readingShare: number;
 }
 
 /** Parts to be judged among themselves, or corners: one axle or both, without wishes. */

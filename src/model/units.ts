@@ -17,8 +17,6 @@ export interface Unit {
   /** value in inner units = factor x value + offset */
   readonly factor: number;
   readonly offset?: number;
-  /** Other spellings accepted when reading. */
-  readonly also?: readonly string[];
 }
 
 const plain = <const K extends string>(symbol: string, key: K) => ({ symbol, key, factor: 1 });
@@ -29,36 +27,32 @@ export const UNITS = {
     plain('mm', 'mm'),
     { symbol: 'cm', key: 'cm', factor: 10 },
     { symbol: 'm', key: 'm', factor: 1000 },
-    { symbol: 'in', key: 'in', factor: INCH, also: ['inch', 'inches', '"', '″', '”', 'in.'] },
+    { symbol: 'in', key: 'in', factor: INCH },
     { symbol: 'ft', key: 'ft', factor: 12 * INCH },
   ],
   area: [
-    { ...plain('mm2', 'mm2'), also: ['mm²'] },
-    { symbol: 'cm2', key: 'cm2', factor: 100, also: ['cm²'] },
-    { symbol: 'in2', key: 'in2', factor: INCH * INCH, also: ['in²'] },
+    plain('mm2', 'mm2'),
+    { symbol: 'cm2', key: 'cm2', factor: 100 },
+    { symbol: 'in2', key: 'in2', factor: INCH * INCH },
   ],
   volume: [
-    { ...plain('mm3', 'mm3'), also: ['mm³'] },
-    { symbol: 'cm3', key: 'cm3', factor: 1000, also: ['cm³', 'cc', 'ml'] },
-    { symbol: 'in3', key: 'in3', factor: INCH ** 3, also: ['in³'] },
+    plain('mm3', 'mm3'),
+    { symbol: 'cm3', key: 'cm3', factor: 1000 },
+    { symbol: 'in3', key: 'in3', factor: INCH ** 3 },
   ],
   force: [
     plain('N', 'n'),
     { symbol: 'kN', key: 'kn', factor: 1000 },
-    { symbol: 'lbf', key: 'lbf', factor: LBF, also: ['lb', 'lbs'] },
-    { symbol: 'kgf', key: 'kgf', factor: GN, also: ['kg'] },
+    { symbol: 'lbf', key: 'lbf', factor: LBF },
+    { symbol: 'kgf', key: 'kgf', factor: GN },
   ],
-  mass: [
-    plain('kg', 'kg'),
-    { symbol: 'g', key: 'g', factor: 0.001 },
-    { symbol: 'lb', key: 'lb', factor: POUND, also: ['lbs'] },
-  ],
+  mass: [plain('kg', 'kg'), { symbol: 'g', key: 'g', factor: 0.001 }, { symbol: 'lb', key: 'lb', factor: POUND }],
   rate: [
     plain('N/mm', 'n_per_mm'),
     { symbol: 'kN/m', key: 'kn_per_m', factor: 1 },
     { symbol: 'N/m', key: 'n_per_m', factor: 0.001 },
-    { symbol: 'lbf/in', key: 'lbf_per_in', factor: LBF / INCH, also: ['lb/in', 'lbs/in', 'lb/inch', 'lbs/inch'] },
-    { symbol: 'kgf/mm', key: 'kgf_per_mm', factor: GN, also: ['kg/mm'] },
+    { symbol: 'lbf/in', key: 'lbf_per_in', factor: LBF / INCH },
+    { symbol: 'kgf/mm', key: 'kgf_per_mm', factor: GN },
   ],
   stress: [
     plain('MPa', 'mpa'),
@@ -67,11 +61,8 @@ export const UNITS = {
     { symbol: 'psi', key: 'psi', factor: PSI_IN_MPA },
     { symbol: 'kPa', key: 'kpa', factor: 0.001 },
   ],
-  frequency: [plain('Hz', 'hz'), { symbol: '1/min', key: 'per_min', factor: 1 / 60, also: ['cpm'] }],
-  temperature: [
-    { ...plain('degC', 'deg_c'), also: ['°C'] },
-    { symbol: 'degF', key: 'deg_f', factor: 5 / 9, offset: -160 / 9, also: ['°F'] },
-  ],
+  frequency: [plain('Hz', 'hz'), { symbol: '1/min', key: 'per_min', factor: 1 / 60 }],
+  temperature: [plain('degC', 'deg_c'), { symbol: 'degF', key: 'deg_f', factor: 5 / 9, offset: -160 / 9 }],
   velocity: [
     plain('m/s', 'm_per_s'),
     { symbol: 'mm/s', key: 'mm_per_s', factor: 0.001 },
@@ -121,13 +112,26 @@ export function innerUnit(dimension: Dimension): Unit {
 /** The imperial partner of a dimension's inner unit, or null where both worlds share the unit. */
 export function imperialUnit(dimension: Dimension): Unit | null {
   const symbol = IMPERIAL[dimension];
-  return symbol === undefined ? null : findUnit(dimension, symbol);
+  const units: readonly Unit[] = UNITS[dimension];
+  return units.find((unit) => unit.symbol === symbol) ?? null;
 }
+
+/** Other spellings accepted when reading; apart, so that no page carries them that reads no units. */
+export const ALSO: Partial<Record<Dimension, Readonly<Record<string, readonly string[]>>>> = {
+  length: { in: ['inch', 'inches', '"', '″', '”', 'in.'] },
+  area: { mm2: ['mm²'], cm2: ['cm²'], in2: ['in²'] },
+  volume: { mm3: ['mm³'], cm3: ['cm³', 'cc', 'ml'], in3: ['in³'] },
+  force: { lbf: ['lb', 'lbs'], kgf: ['kg'] },
+  mass: { lb: ['lbs'] },
+  rate: { 'lbf/in': ['lb/in', 'lbs/in', 'lb/inch', 'lbs/inch'], 'kgf/mm': ['kg/mm'] },
+  frequency: { '1/min': ['cpm'] },
+  temperature: { degC: ['°C'], degF: ['°F'] },
+};
 
 /** The unit a person wrote; spelling matters, case does not where no other unit differs by case alone. */
 export function findUnit(dimension: Dimension, written: string): Unit | null {
   const units: readonly Unit[] = UNITS[dimension];
-  const exact = units.find((u) => u.symbol === written || u.also?.includes(written));
+  const exact = units.find((u) => u.symbol === written || ALSO[dimension]?.[u.symbol]?.includes(written));
   if (exact) return exact;
   const lower = written.toLowerCase();
   return units.find((u) => u.symbol.toLowerCase() === lower) ?? null;

@@ -15,6 +15,7 @@ import { type ResultParts, resultOf, type SetupFindings } from '../result/record
 import { buildSheetOf } from '../result/records/sheet.ts';
 import type { Combination, InputFile, PlanPart, Result } from '../result/result.ts';
 import { type Choice, judgeChoice, resweepOf } from '../sweep/choice.ts';
+import { bestExpected, expectedOfPair } from '../sweep/expected.ts';
 import { type SetupOutcome, sizesOf } from '../sweep/outcome.ts';
 import { findPlans } from '../sweep/plans/plans.ts';
 import { reweighOf } from '../sweep/reweigh.ts';
@@ -22,8 +23,8 @@ import type { SweepOutcome } from '../sweep/sweep.ts';
 
 export interface BuildOptions {
   readonly rankBy?: RankBy;
-  /** Told of the result as far as it is known, before the advice of each setup; not where advice decides the order. */
-  readonly onFound?: ((soFar: Result) => void) | null;
+  /** Told of each setup before its advice, as a result of its own; not where advice decides the order. */
+  readonly onFound?: ((ofSetup: Result) => void) | null;
 }
 
 /** Beyond this many combinations over all setups the search for plans takes minutes and much memory. */
@@ -64,11 +65,11 @@ export function* buildResult(
     });
   const setups: SetupFindings[] = [];
   const isComplete = judged === of;
-  const tell = (found: SetupFindings) => onFound?.(whole([...setups, found], null));
+  const tell = (found: SetupFindings) => onFound?.(whole([found], null));
   for (const outcome of swept.setups) {
     setups.push(yield* findingsOf(scenario, fingerprint, outcome, { rankBy, isComplete, tell }));
   }
-  const plans = isBuild || !isComplete || tooMany ? null : yield* plansOf(scenario, fingerprint, swept, setups);
+  const plans = isBuild || !isComplete || tooMany ? null : yield* plansOf(scenario, fingerprint, swept, setups, rankBy);
   return whole(setups, plans);
 }
 
@@ -84,8 +85,10 @@ function* findingsOf(
 ): Steps<SetupFindings> {
   const { setup, axles, pairs } = swept;
   const { isBuild, judged: combinations } = sizesOf(scenario);
+  const expected = rankBy === 'expected' && isComplete && !isBuild ? yield* bestExpected(scenario, setup, axles) : null;
   const best = pairs.best.map((pair) => ({ front: pair.front.index, rear: pair.rear.index }));
-  const chosen = (isBuild ? [{ front: 0, rear: 0 }] : best).map((choice) => judgeChoice(scenario, setup, choice));
+  const ranked = expected?.pairs.map(({ choice }) => choice) ?? best;
+  const chosen = (isBuild ? [{ front: 0, rear: 0 }] : ranked).map((choice) => judgeChoice(scenario, setup, choice));
   const tallies = { front: axles.front.tally, rear: axles.rear.tally };
   const found = (shortlist: readonly Combination[], judged: readonly JudgedPair[]) => ({
     ...{ setup, axles: tallies, pairs: pairs.tally },
@@ -97,7 +100,10 @@ function* findingsOf(
   const bandsOfBest = nominal.map((one, k) => (k === 0 ? one : withoutBands(one)));
   if (rankBy === 'nominal') tell({ ...found(bandsOfBest, chosen), advice: null });
   const sweeps = { resweep: resweepOf(fingerprint), reweigh: reweighOf(scenario, swept, fingerprint) };
-  const request = { scenario, setup, fingerprint, tallies, judged: chosen, rankBy, combinations, ...sweeps };
+  const request = {
+    ...{ scenario, setup, fingerprint, tallies, judged: chosen, rankBy, combinations, ...sweeps },
+    expected: expected && { builds: expected.pairs.map(({ builds }) => builds), considered: expected.considered },
+  };
   const { judged, shortlist, advice } = yield* advise(request, nominal);
   if (shortlist.some(({ workable }) => workable)) return { ...found(shortlist, judged), advice };
   const nothing = yield* nothingWorks({ scenario, setup, fingerprint, sides: axles, whyNot: advice.why_not });
@@ -127,13 +133,16 @@ function* plansOf(
   fingerprint: string,
   swept: SweepOutcome,
   setups: readonly SetupFindings[],
+  rankBy: RankBy,
 ): Steps<Planned | null> {
   const { plan } = scenario;
   if (plan === null) return null;
   const findings = yield* findPlans(scenario, plan, swept.setups);
   const judge = (setup: Setup, choice: Choice) => judgeChoice(scenario, setup, choice);
   const known = setups.flatMap(({ shortlist }) => shortlist);
-  const plans = yield* plansResultOf(findings, judge, known, fingerprint);
+  const expect =
+    rankBy === 'expected' ? (setup: Setup, choice: Choice) => expectedOfPair(scenario, setup, choice) : null;
+  const plans = yield* plansResultOf(findings, judge, known, fingerprint, expect);
   const [best = []] = findings.plans;
   const partOf = ({ setup, id }: PlanPart, s: number) => ({ setup, id, indices: best[s] as Choice });
   return { plans, planned: plans.plans[0]?.setups.map(partOf) ?? [] };

@@ -1,5 +1,6 @@
 /**
- * Drawing on a thread of its own, which loads the charts' libraries while this thread still works out what to draw.
+ * Drawing on a thread of its own, which loads the charts' libraries while this thread still works out what to draw, and
+ * draws the report while this one makes the tables beside it.
  * The pages are the same, byte for byte, as those drawn here.
  */
 
@@ -27,7 +28,7 @@ export interface DrawingThread {
 /** @param cores a thread of its own is worth its start only where two run at once */
 export function newDrawingThread(cores = availableParallelism()): DrawingThread {
   if (cores < 2) return { getReady() {}, sketch() {}, draw, async close() {} };
-  let thread: Thread<Result, Pages> | null = null;
+  let thread: Thread<Result, string> | null = null;
   return {
     getReady() {
       thread ??= startThread(import.meta.url, 'drawingWorker');
@@ -36,13 +37,19 @@ export function newDrawingThread(cores = availableParallelism()): DrawingThread 
       // What goes wrong is told by the drawing that meets it.
       thread?.run(result, 'sketch').catch(() => undefined);
     },
-    draw: (result) => (thread === null ? draw(result) : thread.run(result)),
+    draw: (result) => (thread === null ? draw(result) : drawBoth(result, thread)),
     async close() {
       const leaving = thread;
       thread = null;
       await leaving?.end();
     },
   };
+}
+
+async function drawBoth(result: Result, thread: Thread<Result, string>): Promise<Pages> {
+  const makeTables = async () => (await import('./tables.ts')).tablesOf(result);
+  const [report, tables] = await Promise.all([thread.run(result), makeTables()]);
+  return { 'report.html': report, ...tables };
 }
 
 // Drawing on this thread, which loads what it takes only now.

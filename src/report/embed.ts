@@ -12,11 +12,12 @@ import { cornerQuantities } from '../result/quantities/corner.ts';
 import { pairQuantities } from '../result/quantities/pair.ts';
 import { keyOf } from '../result/quantities/quantity.ts';
 import { RESULT_SCHEMA, RESULT_VERSION, type Result } from '../result/result.ts';
-import { type RootShape, shapeFault } from '../result/shape.ts';
-import { soundnessFault } from '../result/soundness.ts';
+import { type RootShape, shapeFault, soundnessFault } from '../result/shape.ts';
+import { elementIn, LIVE_ELEMENT, RESULT_ELEMENT } from './packing/element.ts';
 import { NewerPacking, NotPacked } from './packing/faults.ts';
 import { jsonFaultAt } from './packing/jsonFault.ts';
-import { PACKED_VERSION, pack, unpack } from './packing/pack.ts';
+import { pack, unpack } from './packing/pack.ts';
+import { PACKED_VERSION } from './packing/unpack.ts';
 import { jsonInScript, mapStrings, visibleInPage } from './text/escape.ts';
 
 /** Line and column in the page, both from 1. */
@@ -45,22 +46,22 @@ export type Embedded =
   | { readonly ok: true; readonly result: Result }
   | { readonly ok: false; readonly fault: EmbedFault };
 
-const startOf = (id: string) => `<script type="application/json" id="${id}">`;
-const START = startOf('springsift-result');
-const LIVE_START = startOf('springsift-live');
-const END = '</script>';
 /** More records and lists within each other than any result holds; what was made up to exhaust the machine goes deeper. */
 const MOST_DEPTH = 200;
 /** Says that the bench's part of the result stands in its own element. */
 const BESIDE = { live: 'beside' } as const;
 
-/** What stands between the tags of the page's script element. */
-export function embeddedJson(result: Result): string {
-  const written = writtenOf(result);
-  const { live, ...rest } = written;
-  if (!isBeside(live)) return jsonInScript({ sha256: digestOf(written), ...pack(written) });
+/** What stands between the tags of the page's script element; packed while other things are drawn. */
+export async function embeddedJson(result: Result): Promise<string> {
+  const { live, ...rest } = writtenOf(result);
+  if (!isBeside(live)) return embedded({}, JSON.stringify(writtenOf(result)));
+  const json = JSON.stringify(rest);
   // Read back, what stands beside comes last.
-  return jsonInScript({ sha256: digestOf({ ...rest, live }), ...BESIDE, ...pack(rest) });
+  return embedded(BESIDE, json, `${json.slice(0, -1)},"live":${JSON.stringify(live)}}`);
+}
+
+async function embedded(beside: Partial<typeof BESIDE>, json: string, whole = json): Promise<string> {
+  return jsonInScript({ sha256: digestOf(whole), ...beside, ...(await pack(json)) });
 }
 
 /** What stands in the bench's own element; null where there is nothing to start from. */
@@ -75,10 +76,9 @@ function isBeside(live: unknown): boolean {
 
 /** Finds, reads and checks the result that a page carries. */
 export function embeddedIn(page: string): Embedded {
-  const start = page.indexOf(START);
-  if (start < 0) return { ok: false, fault: { kind: 'no result' } };
-  const from = start + START.length;
-  const end = page.indexOf(END, from);
+  const element = elementIn(page, RESULT_ELEMENT);
+  if (element === null) return { ok: false, fault: { kind: 'no result' } };
+  const { from, end } = element;
   if (end < 0) return { ok: false, fault: { kind: 'cut off', place: placeIn(page, page.length) } };
   const text = page.slice(from, end);
   const data = parseJson(text);
@@ -91,9 +91,8 @@ export function embeddedIn(page: string): Embedded {
 
 /** The part of the result that stands in the bench's element; undefined where it can't be read. */
 function besideIn(page: string): unknown {
-  const start = page.indexOf(LIVE_START);
-  const end = page.indexOf(END, start);
-  return start < 0 || end < 0 ? undefined : parseJson(page.slice(start + LIVE_START.length, end));
+  const element = elementIn(page, LIVE_ELEMENT);
+  return element === null || element.end < 0 ? undefined : parseJson(page.slice(element.from, element.end));
 }
 
 function parseJson(text: string): unknown {
@@ -135,7 +134,7 @@ function faultOf(value: unknown, sha256: unknown, place: PagePlace): EmbedFault 
   }
   const changed = inputs.find((input) => !isSound(input));
   if (changed !== undefined) return { kind: 'input changed', place, path: String(changed?.path) };
-  return digestOf(value) === sha256 ? null : { kind: 'result changed', place };
+  return digestOf(JSON.stringify(value)) === sha256 ? null : { kind: 'result changed', place };
 }
 
 /** The result, where it has the shape of one and does not contradict itself: whoever can write can make a digest too. */
@@ -168,8 +167,8 @@ function isSound(input: Partial<Result['inputs'][number]> | null): boolean {
   return bytes.length === input.bytes && createHash('sha256').update(bytes).digest('hex') === input.sha256;
 }
 
-function digestOf(value: unknown): string {
-  return createHash('sha256').update(JSON.stringify(value)).digest('hex');
+function digestOf(json: string): string {
+  return createHash('sha256').update(json).digest('hex');
 }
 
 function placeIn(page: string, offset: number): PagePlace {

@@ -5,13 +5,18 @@ import type { Note } from '../model/parts.ts';
 import type { AxleName, Family } from '../model/scenario.ts';
 import type { Count, Share } from '../model/units.ts';
 
-/** What the shortlist is ordered by: the score, the score at the worst end of every tolerance, or `share` of the draws. */
-export const RANK_BYS = ['nominal', 'worst', 'share'] as const;
+/**
+ * What the shortlist is ordered by: the score, the score at the worst end of every tolerance, the `share` of the cars on
+ * which it works, or the score expected of what is measured before it is cut.
+ */
+export const RANK_BYS = ['nominal', 'worst', 'share', 'expected'] as const;
 export type RankBy = (typeof RANK_BYS)[number];
 
 export interface SetupAdvice {
   /** What the shortlist is ordered by. */
   readonly ranked_by: RankBy;
+  /** Where it is ordered by the expected score: among which it was sought. */
+  readonly considered?: Readonly<Record<AxleName, Considered>>;
   readonly draws: Draws;
   /** One entry a shortlisted purchase, in the order of the shortlist. */
   readonly purchases: readonly PurchaseAdvice[];
@@ -30,12 +35,29 @@ export interface Draws {
   readonly generator: string;
 }
 
-/** What becomes of random builds within their tolerances. */
+/** What becomes of builds on the cars within the tolerances, everything cut as planned. */
 export interface Builds {
   /** Share of the draws in which every check of both corners and the balance hold, 0 to 1. */
   readonly share: Share;
   /** What the others do, each counted by the worst it fails; not given in reports of earlier versions. */
   readonly fails?: FailShares;
+}
+
+/** Builds with the mean score, a build that fails counted 0. */
+export interface ExpectedBuilds extends Required<Builds> {
+  readonly expected_score: Share;
+}
+
+/** How many purchases of an axle that work as planned were built on every car, the best on paper, and how many there are. */
+export interface Considered {
+  readonly built: Count;
+  readonly of: Count;
+}
+
+/** The same cars built twice: cut as planned, and cut as what is measured on the bench before asks. */
+export interface BenchBuilds {
+  readonly as_planned: ExpectedBuilds;
+  readonly measured_first: ExpectedBuilds;
 }
 
 /** Shares of all draws, 0 to 1; with those that work they are all. */
@@ -51,6 +73,8 @@ export interface FailShares {
 }
 
 export interface PurchaseAdvice extends Builds {
+  /** Only where it is ranked by. */
+  readonly expected?: BenchBuilds;
   readonly id: string;
   /** Id of a shortlisted purchase that is at least as good on every criterion and better on one; null: none is. */
   readonly dominated_by: string | null;

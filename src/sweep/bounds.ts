@@ -22,6 +22,7 @@ import {
 import type { Corner, Site } from '../model/corner/site.ts';
 import { type CornerState, cornerState, thinnestContact } from '../model/corner/state.ts';
 import { type HeightWindow, heightWindow, type Working } from '../model/corner/window.ts';
+import type { Ranking } from '../model/scenario.ts';
 import type { Assembly } from './assembly.ts';
 import { type AxleLayout, perchUnder, type StackTable } from './layout.ts';
 import {
@@ -167,9 +168,9 @@ export function scoreOn(
   const { site, ranking, judged } = workspace.layout;
   const corner = cornerIn(batch, sleeve, perch, stack);
   const free = workspace.free[stack];
-  if (free && isWithin(free, limits)) {
+  if (isLooseScore(ranking) || (free && isWithin(free, limits))) {
     const frequency = workspace.columns.frequency[stack] as number;
-    return { index, frequency, price: cornerPrice(corner), logScore: free.logScore };
+    return { index, frequency, price: cornerPrice(corner), logScore: free?.logScore ?? looseBound(batch, stack) };
   }
   workspace.work.scored++;
   const working = judged?.get(index) ?? judge(site, corner);
@@ -179,6 +180,11 @@ export function scoreOn(
   // Under a bump load the sleeve's contacts end the window, too: nothing is remembered then.
   if (site.bump.kind === 'closed' && window !== null) remember(batch, stack, state, window, candidate, limits);
   return candidate;
+}
+
+/** Whether nothing but assembly and frequency counts. */
+function isLooseScore({ weights, goodClearance }: Ranking): boolean {
+  return weights.height_coverage === 0 && (weights.clearance === 0 || goodClearance === null);
 }
 
 function judge(site: Site, corner: Corner): Working {

@@ -5,7 +5,7 @@ import { cornerAt } from '../model/corner/options.ts';
 import { scoreOf } from '../model/corner/score.ts';
 import { siteOf } from '../model/corner/site.ts';
 import type { Working } from '../model/corner/window.ts';
-import { pairId } from '../model/ids.ts';
+import { askedOf, pairId } from '../model/ids.ts';
 import { AXLE_NAMES, type AxleName, type Ranking, type Scenario, type Setup } from '../model/scenario.ts';
 import { allCriteria, type JudgedPair, workingOf } from '../result/records/combination.ts';
 import { pairUp, type ScoredPair, type Side } from './join.ts';
@@ -32,15 +32,23 @@ export function judgedCorner(scenario: Scenario, setup: Setup, axle: AxleName, i
 
 type JudgedCorners = Readonly<Record<AxleName, Map<number, Working>>>;
 
-/** Corners judged in full by setup and index: pairs, plans and sweeps with other weights share many. */
-const corners = new WeakMap<Scenario, Map<Setup, JudgedCorners>>();
+/** Corners judged in full by what is asked of them and index: pairs, plans, sweeps with other weights and setups share many. */
+const corners = new WeakMap<Scenario, { readonly ofSetups: Map<Setup, JudgedCorners>; readonly asked: JudgedAlike }>();
+type JudgedAlike = Map<string, Map<number, Working>>;
 
 /** Those of a setup that are judged already. */
 export function judgedCorners(scenario: Scenario, setup: Setup): JudgedCorners {
-  const setups = corners.get(scenario) ?? new Map<Setup, JudgedCorners>();
-  corners.set(scenario, setups);
-  const known = setups.get(setup) ?? { front: new Map<number, Working>(), rear: new Map<number, Working>() };
-  setups.set(setup, known);
+  const { ofSetups, asked } = corners.get(scenario) ?? { ofSetups: new Map(), asked: new Map() };
+  corners.set(scenario, { ofSetups, asked });
+  const known = ofSetups.get(setup) ?? { front: alike(asked, setup, 'front'), rear: alike(asked, setup, 'rear') };
+  ofSetups.set(setup, known);
+  return known;
+}
+
+function alike(asked: JudgedAlike, setup: Setup, axle: AxleName): Map<number, Working> {
+  const text = askedOf(setup, axle);
+  const known = asked.get(text) ?? new Map<number, Working>();
+  asked.set(text, known);
   return known;
 }
 
@@ -59,7 +67,7 @@ export function resweepOf(fingerprint: string): Resweep {
 /** What the sweep of an axle finds, as pairing needs it. */
 export function sideOf(layout: AxleLayout): Side {
   const { tally } = sweepKernel(layout, 0, layout.assemblies);
-  return { candidates: candidatesOf(tally), frequencies: tally.frequencies, stacks: layout.stacks.count };
+  return { candidates: candidatesOf(tally), frequencies: tally.frequencies, stacks: layout.stacks.of };
 }
 
 /** @param ranking with the weights that the score is told by */

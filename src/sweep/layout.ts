@@ -36,6 +36,9 @@ export interface AxleLayout {
 /** Spring stacks of an axle as columns: one row a helper and spring, springs fastest. */
 export interface StackTable {
   readonly count: number;
+  /** Place of each among all helpers and springs of the options, and how many these are. */
+  readonly place: Int32Array;
+  readonly of: number;
   readonly springs: readonly Spring[];
   /** The spring's place in the options. */
   readonly springNumber: Int32Array;
@@ -92,8 +95,22 @@ function stacksOf(options: AxleOptions, { coilBind }: Margins): StackTable {
   return table;
 }
 
-function stackTable(options: AxleOptions, coilBind: Margins['coilBind']): StackTable {
-  const pairs = options.helper.flatMap((helper) => options.spring.map((spring) => ({ helper, spring })));
+/** The layout with some of its stacks alone, in the order given; what the others are is not asked. */
+export function withStacks(layout: AxleLayout, places: readonly number[]): AxleLayout {
+  const { options, site } = layout;
+  return { ...layout, stacks: stackTable(options, site.margins.coilBind, places) };
+}
+
+function stackTable(
+  options: AxleOptions,
+  coilBind: Margins['coilBind'],
+  places: readonly number[] = Array.from({ length: options.helper.length * options.spring.length }, (_, k) => k),
+): StackTable {
+  const { length } = options.spring;
+  const pairs = places.map((place) => ({
+    helper: options.helper[Math.floor(place / length)] as Helper | null,
+    spring: options.spring[place % length] as Spring,
+  }));
   const parts = pairs.map(({ helper, spring }) => springStack(spring, helper));
   const column = (read: (stack: SpringStack, k: number) => number) => {
     const values = new Float64Array(parts.length);
@@ -103,8 +120,10 @@ function stackTable(options: AxleOptions, coilBind: Margins['coilBind']): StackT
   const springs = pairs.map(({ spring }) => spring);
   return {
     count: parts.length,
+    place: Int32Array.from(places),
+    of: options.helper.length * length,
     springs,
-    springNumber: Int32Array.from(pairs.keys(), (k) => k % options.spring.length),
+    springNumber: Int32Array.from(places, (place) => place % length),
     helpers: pairs.map(({ helper }) => helper),
     parts,
     freeLength: column((s) => s.freeLength),
@@ -146,5 +165,6 @@ export function assemblyCorner(layout: AxleLayout, assembly: number): Corner {
 
 export function indexIn(layout: AxleLayout, assembly: number, sleeve: number, perch: number, stack: number): number {
   const { sleeves, perches, stacks } = layout;
-  return ((assembly * sleeves.length + sleeve) * perches.length + perch) * stacks.count + stack;
+  const place = stacks.place[stack] as number;
+  return ((assembly * sleeves.length + sleeve) * perches.length + perch) * stacks.of + place;
 }

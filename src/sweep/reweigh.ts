@@ -4,12 +4,13 @@
  * could stand in one.
  */
 import type { Reweigh } from '../advice/taste.ts';
+import { stackOf } from '../model/corner/options.ts';
 import { type Candidate, candidateOf, cornerWeights } from '../model/corner/score.ts';
 import type { AxleName, Ranking, Scenario, Setup } from '../model/scenario.ts';
 import { pointOf, type Span, spanOver } from './boxes.ts';
 import { judgedCorner, judgedCorners, sideOf, winnerOf } from './choice.ts';
 import { mostBetween, pairUp, type ScoredPair, type Side } from './join.ts';
-import { layoutOf } from './layout.ts';
+import { layoutOf, withStacks } from './layout.ts';
 import type { SetupOutcome } from './outcome.ts';
 import type { Floor } from './tally.ts';
 
@@ -87,6 +88,12 @@ function floorBeside(
   }
 }
 
+/** Stacks with a class that could reach the floor, in rising order. */
+function stacksAbove({ anywhere, at }: Floor, atMost: readonly Candidate[], { stacks }: Side): number[] {
+  const able = atMost.filter(({ logScore, frequency }) => logScore >= anywhere && logScore >= at(frequency));
+  return [...new Set(able.map(({ index }) => stackOf(index, stacks)))].sort((a, b) => a - b);
+}
+
 function mostOf(candidates: readonly Candidate[]): number {
   return candidates.reduce((most, { logScore }) => Math.max(most, logScore), Number.NEGATIVE_INFINITY);
 }
@@ -119,12 +126,13 @@ function reweighed(
   const least = Math.min(...shares);
   const isSame = shares.every((share) => share === 1);
   const chosen = [...new Set(pairs.best.map((pair) => pair[axle].index))];
+  const atMost = swept.candidates.map((one) => ({ ...one, logScore: one.logScore * least + HAIR }));
   return {
     known: {
       ...swept,
       candidates: chosen.map((index) => candidateOf(index, judgedCorner(scenario, setup, axle, index), ranking)),
     },
-    atMost: swept.candidates.map((one) => ({ ...one, logScore: one.logScore * least + HAIR })),
-    above: (floor) => (isSame ? swept : sideOf({ ...layout, floor })),
+    atMost,
+    above: (floor) => (isSame ? swept : sideOf(withStacks({ ...layout, floor }, stacksAbove(floor, atMost, swept)))),
   };
 }

@@ -135,7 +135,7 @@ test('draws spread over the tolerance, as wide as the frequency follows the rate
     drawBuilds(one, { ...none, rateShare }).map(({ frequency }) => frequency);
   expect(new Set(frequencies(roomy, 0))).toEqual(new Set([nominal]));
   const drawn = frequencies(roomy, 0.05);
-  expect(drawn).toHaveLength(500);
+  expect(drawn).toHaveLength(512);
   const rates = drawn.map((frequency) => (frequency / nominal) ** 2 - 1);
   // Gas and the slope of the ratio do not follow the spring, so the wheel rate moves by a little less or more.
   expect(Math.max(...rates)).toBeGreaterThan(0.045);
@@ -148,7 +148,7 @@ test('draws spread over the tolerance, as wide as the frequency follows the rate
 test('a spring shorter than chosen has its perch higher, so that its clearance to coil bind is eaten up as much', () => {
   const clearance = cornerState(roomy.site, plainCorner()).contacts.find(({ name }) => name === 'coil_bind')?.clearance;
   const failings = drawBuilds({ ...roomy, corner: plainCorner() }, { ...none, freeLength: 20 });
-  const share = (failing: Drawn['failing']) => failings.filter((one) => one.failing === failing).length / 500;
+  const share = (failing: Drawn['failing']) => failings.filter((one) => one.failing === failing).length / 512;
   // Off evenly by 20 mm either way: solid from the clearance on, the margin of 6 mm gone before.
   expect(share('metal')).toBeCloseTo((20 - (clearance ?? 0)) / 40, 1);
   expect(share('margin')).toBeCloseTo(6 / 40, 1);

@@ -5,5 +5,5 @@
  */
 import { readFileSync } from 'node:fs';
 
-const { default: pagesOf } = await import('../../dist/pipeline/drawingWorker.js');
-await pagesOf(JSON.parse(readFileSync(process.argv[2], 'utf8')));
+const { default: reportHtml } = await import('../../dist/pipeline/drawingWorker.js');
+await reportHtml(JSON.parse(readFileSync(process.argv[2], 'utf8')));

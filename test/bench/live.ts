@@ -7,8 +7,7 @@
 
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { chromium } from 'playwright-core';
-import { chooseBrowser } from '../setup/chromium.ts';
+import { launch, spread } from './browser.ts';
 
 const SLIDERS = ['bench-height', 'bench-stop', 'bench-load', 'bench-travel'];
 const MOVES = 240;
@@ -31,12 +30,7 @@ const DRAG = `async (id) => {
 }`;
 
 async function main(file: string): Promise<void> {
-  const { executable, environment } = await chooseBrowser();
-  const browser = await chromium.launch({
-    executablePath: executable,
-    args: ['--no-sandbox', '--disable-gpu'],
-    env: { ...(process.env as Record<string, string>), ...environment },
-  });
+  const browser = await launch();
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
   await page.goto(pathToFileURL(resolve(file)).href);
   await page.evaluate(`document.querySelector('.bench-picture').scrollIntoView()`);
@@ -46,12 +40,6 @@ async function main(file: string): Promise<void> {
     process.stdout.write(`${JSON.stringify(record)}\n`);
   }
   await browser.close();
-}
-
-function spread(name: string, times: readonly number[]) {
-  const rising = [...times].sort((a, b) => a - b);
-  const at = (share: number) => Number((rising[Math.floor(share * (rising.length - 1))] ?? Number.NaN).toFixed(2));
-  return { [`${name}_median_ms`]: at(0.5), [`${name}_p95_ms`]: at(0.95) };
 }
 
 await main(process.argv[2] ?? 'reports/hill-hatch.html');

@@ -8,21 +8,25 @@ import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, statSync, 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { promisify } from 'node:util';
+import { isDeepStrictEqual, promisify } from 'node:util';
 import { firstFailure } from '../../src/model/corner/findings.ts';
 import { combinationCount, cornerAt } from '../../src/model/corner/options.ts';
 import type { Candidate } from '../../src/model/corner/score.ts';
 import { cornerState } from '../../src/model/corner/state.ts';
 import type { AxleOptions, Scenario } from '../../src/model/scenario.ts';
+import { finish } from '../../src/model/steps.ts';
 import { resultFrom, type Written } from '../../src/report/embed.ts';
+import { sweepBrute } from '../../src/sweep/brute.ts';
 import { pairUp, type Side } from '../../src/sweep/join.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
 import type { AxleLayout } from '../../src/sweep/layout.ts';
-import { sizesOf } from '../../src/sweep/outcome.ts';
+import { type SetupOutcome, sizesOf, sweepScenario } from '../../src/sweep/outcome.ts';
+import { boughtAlike, buildCorners, type SweepWhole } from '../../src/sweep/policy.ts';
 import { sweepAll } from '../../src/sweep/sweep.ts';
 import { totals } from '../../src/sweep/tally.ts';
+import { formPage } from './form.ts';
 import { plainLoop } from './plain.ts';
-import { billion, billionAnAxle, demo, frontLayout, HUNDRED_MILLION, scaled } from './shapes.ts';
+import { billion, billionAnAxle, catalogue, demo, frontLayout, HUNDRED_MILLION, scaled } from './shapes.ts';
 
 /** Run from the project's own folder. */
 const ROOT = process.cwd();
@@ -74,6 +78,31 @@ function kernelAgainstPlain(name: string, layout: AxleLayout, rounds: number): v
     plain_per_s: perSecond(size, plain),
     kernel_per_s: perSecond(size, kernel),
     kernel_over_plain: ratio(median(pairs.map((p) => p.plain / p.kernel))),
+  });
+}
+
+/** Purchases measured before they are cut: the kernel against the scalar model on the same cars; what they choose must agree. */
+function policyAgainstScalar(scenario: Scenario): void {
+  const CARS = 6;
+  const [outcome] = sweepScenario(scenario) as [SetupOutcome];
+  const wanted = outcome.axles.front.candidates.map(({ index }) => index);
+  const { options } = scenario.axles.front;
+  const cuts = boughtAlike(options, wanted).reduce((sum, purchases) => sum + combinationCount(purchases.options), 0);
+  const built = (sweep?: SweepWhole) => finish(buildCorners(scenario, outcome.setup, 'front', wanted, CARS, sweep));
+  let found: unknown;
+  let judged: unknown;
+  const kernel = seconds(() => {
+    found = built();
+  });
+  const scalar = seconds(() => {
+    judged = built((layout) => sweepBrute(layout, 0, layout.assemblies * layout.assemblySize));
+  });
+  if (!isDeepStrictEqual(found, judged)) throw new Error('measured before it is cut: the builds differ');
+  say({
+    measure: 'measured before it is cut, kernel against scalar model',
+    cars_times_cuts: CARS * cuts,
+    kernel_per_s: perSecond(CARS * cuts, kernel),
+    kernel_over_scalar: ratio(scalar / kernel),
   });
 }
 
@@ -184,18 +213,6 @@ function runNode(args: readonly string[]): void {
   if (status !== 0) throw new Error(`node ${args.join(' ')} ended with ${status}:\n${stderr}`);
 }
 
-/** Springs of made-up lengths, rates and solid heights, the same in every run; every thirtieth is the one before under another name. */
-function catalogue(count: number): string {
-  const random = (k: number) => Math.abs(Math.sin(k * 12.9898) * 43758.5453) % 1;
-  const rows = Array.from({ length: count }, (_, row) => {
-    const k = row % 30 === 29 ? row - 1 : row;
-    const [length, rate] = [Math.round(1500 + 2500 * random(k)) / 10, Math.round(200 + 1300 * random(k + 0.3)) / 10];
-    const solid = Math.round(10 * length * (0.3 + 0.25 * random(k + 0.6))) / 10;
-    return `C${row},${length},${rate},${solid},60,${55 + Math.round(50 * random(k + 0.9))}`;
-  });
-  return ['name,free_length_mm,rate_n_per_mm,solid_height_mm,bore_mm,price', ...rows, ''].join('\n');
-}
-
 /** The demo car with longer and longer catalogues, start to report: how cost grows with the number of springs. */
 function growth(): void {
   const main = join(ROOT, 'dist/cli/main.js');
@@ -230,13 +247,17 @@ async function measureAll(): Promise<void> {
   await threads('a billion', 3);
   await threads('a billion an axle, whole demo', 3);
   pairing(scenario);
+  policyAgainstScalar(scenario);
   startToReport();
   growth();
+  await formPage();
 }
 
 const scenario = await demo();
-/** What is measured alone: `growth`, or a large scenario by its name. */
-const asked = process.argv[2] as 'growth' | LargeName | undefined;
+/** What is measured alone: `growth`, `form`, `policy`, or a large scenario by its name. */
+const asked = process.argv[2] as 'growth' | 'form' | 'policy' | LargeName | undefined;
 if (asked === undefined) await measureAll();
 else if (asked === 'growth') growth();
+else if (asked === 'form') await formPage();
+else if (asked === 'policy') policyAgainstScalar(scenario);
 else process.stdout.write(`${await sweepSeconds(LARGE[asked](scenario), 1)}\n`);

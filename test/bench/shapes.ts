@@ -64,7 +64,6 @@ export function scaled(options: AxleOptions, scale: Scale): AxleOptions {
           wire: null,
           totalCoils: null,
           ends: 'closed_ground',
-          endsStated: true,
           coating: 0,
           estimate,
         }),
@@ -101,4 +100,16 @@ export function frontLayout(scenario: Scenario, options: AxleOptions): AxleLayou
   const setup = scenario.setups[0];
   if (!setup) throw new Error('the demo lost its setups');
   return axleLayout(siteOf(scenario, setup, 'front'), options, { ...scenario.ranking, price: null });
+}
+
+/** Springs of made-up lengths, rates and solid heights, the same in every run; every thirtieth is the one before under another name. */
+export function catalogue(count: number): string {
+  const random = (k: number) => Math.abs(Math.sin(k * 12.9898) * 43758.5453) % 1;
+  const rows = Array.from({ length: count }, (_, row) => {
+    const k = row % 30 === 29 ? row - 1 : row;
+    const [length, rate] = [Math.round(1500 + 2500 * random(k)) / 10, Math.round(200 + 1300 * random(k + 0.3)) / 10];
+    const solid = Math.round(10 * length * (0.3 + 0.25 * random(k + 0.6))) / 10;
+    return `C${row},${length},${rate},${solid},60,${55 + Math.round(50 * random(k + 0.9))}`;
+  });
+  return ['name,free_length_mm,rate_n_per_mm,solid_height_mm,bore_mm,price', ...rows, ''].join('\n');
 }

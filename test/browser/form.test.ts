@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { text } from 'node:stream/consumers';
+import { brotliCompressSync } from 'node:zlib';
 import fc from 'fast-check';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
@@ -9,6 +10,8 @@ import { readAnyLevel } from '../../src/input/readScenario.ts';
 import { memoryFiles } from '../../src/input/source/files.ts';
 import { blankSheet, drawMeasure } from '../../src/measure/measure.ts';
 import { sift } from '../../src/pipeline.ts';
+import { RESULT_ELEMENT } from '../../src/report/packing/element.ts';
+import { pack } from '../../src/report/packing/pack.ts';
 import { PAGE } from '../../src/report/text/numbers.ts';
 import { SEEDS } from '../fuzz/corpus.ts';
 import { inputOf, mutants } from '../fuzz/mutants.ts';
@@ -197,6 +200,18 @@ test('a report gives back the inputs that it carries, and what carries none is r
   expect(await saved(form, 'Save springs.csv')).toBe(springs);
   await openFiles(form, { 'other.html': '<!doctype html><p>nothing</p>' });
   expect(await seen(form.getByRole('alert'))).toContain('carries no inputs');
+  const bomb = {
+    ...(await pack('null')),
+    brotli: brotliCompressSync(Buffer.alloc(300_000_000, '0')).toString('base64'),
+  };
+  const element = `<script type="application/json" id="${RESULT_ELEMENT}">${JSON.stringify(bomb)}</script>`;
+  await openFiles(form, { 'bomb.html': element });
+  await expect
+    .poll(() => seen(form.getByRole('alert')), { timeout: 60_000 })
+    .toBe(
+      '“bomb.html” carries no inputs that can be opened here: it unfolds to more than 256 MB, the most that is read.',
+    );
+  expect(await saved(form, 'Save scenario.yaml')).toBe(scenario);
   await openFiles(form, { 'a.yaml': 'x: 1', 'b.yaml': 'y: 1' });
   await expect.poll(() => seen(form.getByRole('alert'))).toContain('Only one scenario');
 });
@@ -227,13 +242,15 @@ test('without threads the page answers by itself', async () => {
 });
 
 test('an empty and a filled sheet are accessible, do not scroll sideways, and print on as many pages', async () => {
+  const { page: form } = await openPage(page);
+  await fillBench(form);
+  await form.waitForSelector('.axle-answer');
   for (const [viewport, colorScheme] of [
     [{ width: 1280, height: 844 }, 'light'],
     [PHONE, 'dark'],
   ] as const) {
-    const { page: form } = await openPage(page, { viewport, colorScheme });
-    await fillBench(form);
-    await form.waitForSelector('.axle-answer');
+    await form.setViewportSize(viewport);
+    await form.emulateMedia({ colorScheme });
     expect(await form.evaluate(() => document.documentElement.scrollWidth)).toBe(viewport.width);
     expect(await accessibilityViolations(form), colorScheme).toEqual([]);
     const { pages } = await printPage(form, 'A4');

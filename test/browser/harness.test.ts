@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { accessibilityViolations, openPage, printPage } from './harness.ts';
+import { accessibilityViolations, COLOURS, openPage, printPage } from './harness.ts';
 
 const QUIET = '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Quiet</title></head>';
 const GOOD = `${QUIET}<body><main><h1>Spring</h1><p>Free length 180 mm</p></main></body></html>`;
@@ -30,6 +30,21 @@ test('an accessibility violation is found even where the page forbids foreign sc
   const { page } = await openPage(withBody('<button></button>').replace('</head>', `${policy}</head>`));
   const violations = await accessibilityViolations(page);
   expect(violations.map((violation) => violation.id)).toContain('button-name');
+});
+
+test('of texts that look alike one is measured: a pale one among them is found, wherever it gets its colour from', async () => {
+  const row = (style: string, inner = '') => `<p style="${style}">text <b style="${inner}">more</b></p>`;
+  const pale = { own: row('color: #ccc'), within: row('', 'color: #ccc'), around: row('background: #222') };
+  const alike = row('').repeat(5);
+  const found = async (body: string) => {
+    const { page } = await openPage(withBody(body));
+    return (await accessibilityViolations(page, { rules: COLOURS })).map(({ id, nodes }) => [id, nodes.length]);
+  };
+  expect(await found(alike)).toEqual([]);
+  expect(await found(`${alike}<p><b></b></p>${pale.own}${alike}`)).toEqual([['color-contrast', 2]]);
+  expect(await found(`${alike}${pale.within}${pale.within}`)).toEqual([['color-contrast', 1]]);
+  expect(await found(`${alike}${pale.around}`)).toEqual([['color-contrast', 2]]);
+  expect(await found(`<p style="color: #ccc"></p>${pale.own}`)).toEqual([['color-contrast', 2]]);
 });
 
 test('scripts stay silent with JavaScript off', async () => {

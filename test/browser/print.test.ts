@@ -1,12 +1,13 @@
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Page } from 'playwright-core';
 import { beforeAll, expect, test } from 'vitest';
-import { pageScript } from '../../src/report/frame/scripts.ts';
+import { pageScript } from '../../src/report/frame/templates.ts';
 import { reportHtml } from '../../src/report/html.ts';
 import { failingResult } from '../advice/nothingScenarios.ts';
 import { SCENARIOS, type ScenarioName, sweptPage, sweptScenario } from '../setup/scenarios.ts';
 import { ROOT } from '../setup/source-tree.ts';
-import { openPage, printPage, seen } from './harness.ts';
+import { type OpenedPage, openPage, printPage, seen } from './harness.ts';
 
 const FORMATS = ['A4', 'Letter'] as const;
 /** Between the margins A4 leaves 186 mm, Letter 191.9 mm; 96 px an inch (CSS Values 4). */
@@ -16,6 +17,18 @@ const pages = new Map<ScenarioName, string>();
 beforeAll(async () => {
   for (const name of SCENARIOS) pages.set(name, await sweptPage(name));
 }, 240_000);
+
+const looked = new Map<ScenarioName, Promise<OpenedPage>>();
+
+/** The page of a scenario, opened once in dark mode for all that only look at it, as wide as asked for; null: the medium it is on. */
+async function lookAt(name: ScenarioName, media: 'print' | null, width = 1280): Promise<Page> {
+  const opened = looked.get(name) ?? openPage(pages.get(name) ?? '', { colorScheme: 'dark' });
+  looked.set(name, opened);
+  const { page } = await opened;
+  await page.setViewportSize({ width, height: 1000 });
+  await page.emulateMedia({ media });
+  return page;
+}
 
 const CASES = SCENARIOS.flatMap((name) => FORMATS.map((format) => [name, format] as const));
 
@@ -39,15 +52,13 @@ test.each(SCENARIOS)(
 );
 
 test.each(CASES)('%s prints on two to four pages of %s from dark mode', async (name, format) => {
-  const { page } = await openPage(pages.get(name) ?? '', { colorScheme: 'dark' });
-  const printed = await printPage(page, format);
+  const printed = await printPage(await lookAt(name, null), format);
   expect(printed.pages).toBeGreaterThanOrEqual(2);
   expect(printed.pages).toBeLessThanOrEqual(4);
 });
 
 test.each(CASES)('no part of %s is wider than a page of %s, and no type smaller than 6.8 pt', async (name, format) => {
-  const { page } = await openPage(pages.get(name) ?? '', { viewport: { width: WIDTHS[format], height: 1000 } });
-  await page.emulateMedia({ media: 'print' });
+  const page = await lookAt(name, 'print', WIDTHS[format]);
   // What is wider makes the browser shrink the whole print.
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(WIDTHS[format]);
   const small = await page.evaluate(() => {
@@ -68,7 +79,7 @@ test.each(CASES)('no part of %s is wider than a page of %s, and no type smaller 
 });
 
 test('what is meant for paper alone stays off the screen, pictures included, and the other way round', async () => {
-  const { page } = await openPage(pages.get('hill-hatch') ?? '');
+  const page = await lookAt('hill-hatch', null);
   const shown = (selector: string) =>
     page.evaluate((s) => [...document.querySelectorAll(s)].filter((part) => part.checkVisibility()).length, selector);
   expect(await shown('.on-screen')).toBeGreaterThan(0);
@@ -79,8 +90,7 @@ test('what is meant for paper alone stays off the screen, pictures included, and
 });
 
 test('print shows the answer, pictures, sheets, cautions and provenance, in that order, and names the rest', async () => {
-  const { page } = await openPage(pages.get('hill-hatch') ?? '');
-  await page.emulateMedia({ media: 'print' });
+  const page = await lookAt('hill-hatch', 'print');
   const shown = await page.evaluate(() =>
     [...document.querySelectorAll('main section')].filter((part) => part.checkVisibility()).map((part) => part.id),
   );
@@ -95,8 +105,7 @@ test('print shows the answer, pictures, sheets, cautions and provenance, in that
 });
 
 test('where no plan serves several setups the shortlist is printed, with its order', async () => {
-  const { page } = await openPage(pages.get('kit-two-seater') ?? '');
-  await page.emulateMedia({ media: 'print' });
+  const page = await lookAt('kit-two-seater', 'print');
   expect(await seen(page.locator('#shortlist .setup > .prose'))).toContain('best score first');
 });
 
@@ -114,8 +123,7 @@ test('where nothing works paper has what comes nearest, what passes and what wou
 });
 
 test('a sheet of paper is white where dark mode was on the screen', async () => {
-  const { page } = await openPage(pages.get('kit-two-seater') ?? '', { colorScheme: 'dark' });
-  await page.emulateMedia({ media: 'print' });
+  const page = await lookAt('kit-two-seater', 'print');
   const shot = (await page.screenshot({ clip: { x: 0, y: 0, width: 400, height: 400 } })).toString('base64');
   // Drawn in a page of its own: the report's policy lets no script but its own run.
   const { page: easel } = await openPage('<html><body><canvas width="400" height="400"></canvas></body></html>');

@@ -48,11 +48,22 @@ test('a generic helper that nobody listed is tried, and said with its numbers', 
   expect(fitting.would?.helps).toMatchObject({ change: 'helper', state: { corner: { helper: { freeLength: 80 } } } });
   const said = answerLines(fitting, PLAIN).find(({ about }) => about === 'helps most')?.text;
   expect(said).toMatch(
-    /^add generic helper, 80 mm long.*common practice, no source.*8\.0 mm \(0\.31 in\) to turn it in$/,
+    /^add generic helper, 80 mm long.*common practice, no source.*8\.0 mm \(0\.31 in\) to turn it in, if what was not measured passes$/,
   );
   const page = await fittingHtml({ scenario, files: [], warnings: [], fittings: [fitting], toolVersion: 'test' });
   expect(page).toContain('Which springs would fit');
   expect(page).toContain('generic helper, 80 mm long');
+});
+
+test('with every diameter measured nothing is left open in what helps', async () => {
+  const text = textOf('[10 mm, 20 mm]', TALL)
+    .replace('flange_depth: -10 mm', 'flange_depth: -10 mm, bore: 75 mm, washer_diameter: 40 mm')
+    .replace('closed_fraction: 0.35', 'closed_fraction: 0.35, diameter: 46 mm')
+    .replace('length: 160 mm', 'length: 160 mm, bore: 50.5 mm, outer_diameter: 57 mm')
+    .replaceAll('solid_height', 'bore: 61 mm, solid_height');
+  const { fitting } = await fittingOf(text);
+  expect(fitting.would?.helps).toMatchObject({ change: 'helper', isSure: true });
+  expect(answerLines(fitting, PLAIN).find(({ about }) => about === 'helps most')?.text).toMatch(/to turn it in$/);
 });
 
 test('a sleeve trimmed too far fits again where less is trimmed', async () => {

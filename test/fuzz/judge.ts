@@ -1,7 +1,7 @@
 /** What must hold for every input: a result in which every number is a number, or problems that have a place. */
 import { audit, blank, drawAudit } from '../../src/audit/audit.ts';
 import { unmeasured } from '../../src/audit/fit/measured.ts';
-import { auditSummary } from '../../src/audit/page/summary.ts';
+import { auditSummary } from '../../src/audit/page/view.ts';
 import { fittingsOf, tooManyOn } from '../../src/fitting/fitting.ts';
 import { fittingHtml } from '../../src/fitting/page.ts';
 import { type Question, scenarioOf } from '../../src/fitting/question.ts';

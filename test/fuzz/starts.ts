@@ -84,7 +84,7 @@ const REST = {
       '1 mm',
     ),
     ...NAMED(['rate', 'stop_force', 'wheel_load', 'unsprung_mass', 'motion_ratio', 'gas', 'tyre_rate'], '3 %'),
-    ...{ closed_fraction: 0.05, pitch_inertia_ratio: 0.1, friction: '80 N' },
+    ...{ closed_fraction: 0.05, pitch_inertia_ratio: 0.1, friction: '80 N', reading: '0.4 mm', reading_share: '2 %' },
   },
 };
 

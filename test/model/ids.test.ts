@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
+  askedOf,
   cornerId,
   digitOrder,
   fingerprintOf,
@@ -11,7 +12,7 @@ import {
   toBase32,
 } from '../../src/model/ids.ts';
 import type { Damper, DamperBody } from '../../src/model/parts.ts';
-import { AXLE_NAMES, FAMILIES, type Family, type Scenario } from '../../src/model/scenario.ts';
+import { AXLE_NAMES, FAMILIES, type Family, type Scenario, type Setup } from '../../src/model/scenario.ts';
 import { forAny } from '../setup/random.ts';
 import { DEMO_IDS, realScenario, SCENARIOS } from '../setup/scenarios.ts';
 
@@ -126,4 +127,18 @@ test('a field added to a part changes an id only where it has a value; the order
 test('a field added to a part turns a digit after those of the ids so far, wherever its table names it', () => {
   const fields = { added: 'length', engagement: 'length', height: 'length', lockRing: 'length' };
   expect(digitOrder('perch', fields)).toEqual(['lockRing', 'height', 'engagement', 'added']);
+});
+
+test('setups ask the same of an axle where they differ in name and other axle alone', async () => {
+  const { setups } = await realScenario('hill-hatch');
+  const [one, other] = setups as [Setup, Setup];
+  const named = { ...one, name: 'another', axles: { ...one.axles, rear: other.axles.rear } };
+  expect(askedOf(named, 'front')).toBe(askedOf(one, 'front'));
+  expect(askedOf(named, 'rear')).not.toBe(askedOf(one, 'rear'));
+  expect(askedOf(one, 'front')).not.toBe(askedOf(one, 'rear'));
+  const wanting = (wish: object) =>
+    askedOf({ ...one, axles: { ...one.axles, front: { ...one.axles.front, ...wish } } }, 'front');
+  const wishes = [{}, { allowedSlack: 1 }, { allowedSlack: Number.POSITIVE_INFINITY }, { allowedSlack: null }];
+  expect(new Set(wishes.map(wanting)).size).toBe(wishes.length);
+  expect(askedOf({ ...one, bump: { kind: 'load', multiple: 3 } }, 'front')).not.toBe(askedOf(one, 'front'));
 });

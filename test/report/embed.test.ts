@@ -18,7 +18,8 @@ const TEXT = '\uFEFFname: über </script> \u2028 hatch\n';
 const swept = sound(result(), TEXT);
 const pageWith = (json: string) =>
   `<!doctype html>\n<p>…</p>\n<script type="application/json" id="springsift-result">${json}</script>\n`;
-const page = pageWith(embeddedJson(swept));
+const carried = await embeddedJson(swept);
+const page = pageWith(carried);
 /** The second line of the page's data begins after the tag on line 3. */
 const START = { line: 3, column: 56 };
 
@@ -58,23 +59,26 @@ test('a bench’s part with signs that the page makes visible is carried whole',
   expect(found.result.live).toEqual(live);
 });
 
-test('hostile names stay inside the script element', () => {
-  const json = embeddedJson(sound(hostile(), TEXT));
+test('hostile names stay inside the script element', async () => {
+  const json = await embeddedJson(sound(hostile(), TEXT));
   expect(json).not.toMatch(/[<\u2028\u2029]/);
   expect(faultOf(pageWith(json))).toBeNull();
 });
 
 describe('a page whose result can’t be had says why, and where', () => {
   const edited = (edit: (packed: Record<string, unknown>) => void) => {
-    const packed = JSON.parse(embeddedJson(swept)) as Record<string, unknown>;
+    const packed = JSON.parse(carried) as Record<string, unknown>;
     edit(packed);
     return pageWith(JSON.stringify(packed).replaceAll('<', '\\u003c'));
   };
   /** The unfolded JSON changed, its digest left. */
-  const rewritten = (edit: (json: string) => string) =>
-    edited((packed) => Object.assign(packed, pack(JSON.parse(edit(JSON.stringify(unpack(packed)))))));
+  const rewritten = async (edit: (json: string) => string) => {
+    const changed = await pack(edit(JSON.stringify(unpack(JSON.parse(carried)))));
+    return edited((packed) => Object.assign(packed, changed));
+  };
+  const carrying = async (change: object) => pageWith(await embeddedJson({ ...swept, ...change } as unknown as Result));
   const deep = `${'['.repeat(300)}${']'.repeat(300)}`;
-  const cases: readonly (readonly [string, string, object])[] = [
+  const cases: readonly (readonly [string, string | Promise<string>, object])[] = [
     ['another page', '<!doctype html><p>hello</p>', { kind: 'no result' }],
     [
       'a page cut off',
@@ -90,16 +94,8 @@ describe('a page whose result can’t be had says why, and where', () => {
       edited((packed) => Object.assign(packed, { version: 9 })),
       { kind: 'newer', what: 'packing', version: 9, known: 2 },
     ],
-    [
-      'a later result',
-      pageWith(embeddedJson({ ...swept, version: 99 } as unknown as Result)),
-      { kind: 'newer', what: 'result', version: 99, known: 2 },
-    ],
-    [
-      'another result',
-      pageWith(embeddedJson({ ...swept, schema: 'other' } as unknown as Result)),
-      { kind: 'damaged', where: 'the result' },
-    ],
+    ['a later result', carrying({ version: 99 }), { kind: 'newer', what: 'result', version: 99, known: 2 }],
+    ['another result', carrying({ schema: 'other' }), { kind: 'damaged', where: 'the result' }],
     [
       'records within records',
       rewritten((json) => json.replace('{', `{"deep":${deep},`)),
@@ -112,7 +108,7 @@ describe('a page whose result can’t be had says why, and where', () => {
     ],
     [
       'an input with more bytes',
-      pageWith(embeddedJson({ ...swept, inputs: swept.inputs.map((i) => ({ ...i, bytes: 3 })) })),
+      carrying({ inputs: swept.inputs.map((i) => ({ ...i, bytes: 3 })) }),
       { kind: 'input changed' },
     ],
     [
@@ -122,8 +118,8 @@ describe('a page whose result can’t be had says why, and where', () => {
     ],
     ['a digest that was lost', edited((packed) => Object.assign(packed, { sha256: '' })), { kind: 'result changed' }],
   ];
-  test.each(cases)('%s', (_, html, expected) => {
-    expect(faultOf(html)).toMatchObject(expected);
+  test.each(cases)('%s', async (_, html, expected) => {
+    expect(faultOf(await html)).toMatchObject(expected);
   });
 });
 

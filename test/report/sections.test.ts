@@ -46,10 +46,9 @@ test('each section has an address of its own and a template, and no template or 
   expect(filesOf('.css').filter((name) => !names.includes(name))).toEqual([]);
 });
 
-test('every section of the folder stands in the list', async () => {
-  const modules = await Promise.all(
-    filesOf('.ts').map((name) => import(pathToFileURL(join(FOLDER, `${name}.ts`)).href)),
-  );
+test('every section of the folder, and of the list’s own file, stands in the list', async () => {
+  const files = [`${FOLDER}.ts`, ...filesOf('.ts').map((name) => join(FOLDER, `${name}.ts`))];
+  const modules = await Promise.all(files.map((file) => import(pathToFileURL(file).href)));
   const found = modules.flatMap((module: object) => Object.values(module).filter(isSection));
   expect(found.map(({ id }) => id).sort()).toEqual(SECTIONS.map(({ id }) => id).sort());
 });

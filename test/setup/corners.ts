@@ -92,6 +92,7 @@ export const noTolerances: Tolerances = {
   ...{ closedFraction: 0, closedFractionOfCurve: 0, stopForceShare: 0, mount: 0, bushGive: 0, isolator: 0 },
   ...{ springBore: 0, diameter: 0, wheelLoadShare: 0, unsprungMassShare: 0, tyreOnArch: 0, lowestWheel: 0 },
   ...{ friction: 0, motionRatioShare: 0, gasShare: 0, tyreRateShare: 0, engagement: 0, pitchInertiaRatio: 0 },
+  ...{ reading: 0, readingShare: 0 },
 };
 
 export const plainTarget: AxleTarget = {

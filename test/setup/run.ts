@@ -3,7 +3,9 @@
 import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { vi } from 'vitest';
 import { measuredCopy } from '../cover/copy.ts';
+import { printed } from './printed.ts';
 
 const copy = measuredCopy();
 const MAIN = fileURLToPath(new URL('../../src/cli/main.ts', import.meta.url));
@@ -40,6 +42,18 @@ export interface RunOptions {
 
 /** Shows progress at once, not after seconds. */
 const ON_TERMINAL = 'data:text/javascript,process.stderr.isTTY=true';
+
+/** Runs the command line in this thread, for what a process of its own adds nothing to: the code it would end with, and its words. */
+export async function ranHere(args: readonly string[]): Promise<Pick<Ran, 'code' | 'stdout' | 'stderr'>> {
+  const { codeOf } = await import('../../src/cli/commandLine.ts');
+  const { out, err } = printed();
+  try {
+    const code = await codeOf(args);
+    return { code, stdout: out(), stderr: err() };
+  } finally {
+    vi.restoreAllMocks();
+  }
+}
 
 export function springsift(args: readonly string[], options: RunOptions = {}): Promise<Ran> {
   const { cwd, interrupt, env = {}, preload, deaf } = options;

@@ -12,7 +12,7 @@ import { CORNER_CRITERIA, type CriterionName } from '../../src/model/criteria.ts
 import { uncorrectedStress } from '../../src/model/formula/coil.ts';
 import type { AxleOptions, Ranking } from '../../src/model/scenario.ts';
 import { rootBetween } from '../../src/model/solve.ts';
-import { ultimateStrengthOf } from '../../src/model/spring/materials.ts';
+import { ultimateStrengthOf } from '../../src/model/spring/strength.ts';
 import { newColumns } from '../../src/sweep/assembly.ts';
 import { sweepBrute } from '../../src/sweep/brute.ts';
 import { sweepKernel } from '../../src/sweep/kernel.ts';
@@ -117,10 +117,10 @@ const anyOptions: fc.Arbitrary<AxleOptions> = fc.record({
 });
 
 const anyRanking: fc.Arbitrary<Ranking> = fc
-  .record({ keep: fc.integer({ min: 1, max: 4 }), priced: fc.boolean(), clearance: fc.boolean() })
-  .map(({ keep, priced, clearance }) => {
-    const counted = { price: priced ? 1 : 0, clearance: clearance ? 1 : 0 };
-    const weights = { ...EVERY_WEIGHT, bump_travel: 3, height_coverage: 2, balance: 2, ...counted };
+  .record({ keep: fc.integer({ min: 1, max: 4 }), priced: fc.boolean(), clearance: fc.boolean(), covered: fc.nat(3) })
+  .map(({ keep, priced, clearance, covered }) => {
+    const counted = { price: priced ? 1 : 0, clearance: clearance ? 1 : 0, height_coverage: covered > 0 ? 2 : 0 };
+    const weights = { ...EVERY_WEIGHT, bump_travel: 3, balance: 2, ...counted };
     return { weights, price: priced ? { good: 100, worst: 600 } : null, goodClearance: clearance ? 12 : null, keep };
   });
 

@@ -5,10 +5,19 @@
  */
 import type { AxleOptions, Tolerances } from '../../model/scenario.ts';
 import { type Cause, type FittedCause, fittedCauses, groupOf, partCauses } from './causes.ts';
-import { type Compared, type Expectation, expectationOf, leaveOut, predictionsOf, residualsOf } from './expectation.ts';
+import {
+  type Compared,
+  chiSquareTail,
+  dot,
+  type Expectation,
+  expectationOf,
+  leaveOut,
+  predictionsOf,
+  residualsOf,
+  whiten,
+} from './expectation.ts';
 import type { MeasuredUnit, Readings } from './measured.ts';
 import { fillUp, type Observation, type ObservationKind, observationsOf } from './observations.ts';
-import { chiSquareTail, dot, whiten } from './statistics.ts';
 
 export interface Fit {
   /** Root of the sum of squares of the independent residuals, in units of tolerance. */

@@ -13,8 +13,13 @@ import {
   type LoadedCatalogues,
   loadCatalogues,
 } from '../../input/catalogue/catalogue.ts';
-import { type ColumnName, type NumberSpec, newColumn, readHeader } from '../../input/catalogue/columns.ts';
-import type { CatalogueSpring } from '../../input/catalogue/row.ts';
+import {
+  type CatalogueSpring,
+  type ColumnName,
+  type NumberSpec,
+  newColumn,
+  readHeader,
+} from '../../input/catalogue/row.ts';
 import { valueAt } from '../../input/schema/issues.ts';
 import { type AxleFields, scenario as schema } from '../../input/schema/scenario.ts';
 import { memoryFiles, withoutMark } from '../../input/source/files.ts';

@@ -3,7 +3,6 @@
  *
  *   measured.yaml --readText--> text --readYaml--> data with places --schema, checks--> Measured
  */
-
 import { posix } from 'node:path';
 import { FILE_START, type Problem, sortProblems } from '../../input/problems/problems.ts';
 import { complaintsOf, type PathComplaint } from '../../input/schema/issues.ts';
@@ -26,8 +25,17 @@ import {
 } from '../../model/scenario.ts';
 import type { InputFile } from '../../result/result.ts';
 import { type Measured, type MeasuredUnit, unmeasured } from '../fit/measured.ts';
-import * as say from './messages.ts';
-import { type AxleFields, type MeasuredFields, measured as schema, type UnitFields } from './schema.ts';
+import {
+  type AxleFields,
+  MEASURED_FILE,
+  type MeasuredFields,
+  noSuchSetup,
+  nothingMeasured,
+  notThisBuild,
+  measured as schema,
+  solidAboveFree,
+  type UnitFields,
+} from './schema.ts';
 
 export type ReadMeasured =
   | {
@@ -50,7 +58,7 @@ export async function readMeasured(
   read: FileReader = diskFiles,
 ): Promise<ReadMeasured> {
   const file = toPosix(path);
-  const text = await readText(read, path, posix.basename(file), say.MEASURED_FILE, MOST_BYTES);
+  const text = await readText(read, path, posix.basename(file), MEASURED_FILE, MOST_BYTES);
   if ('complaint' in text) return refuse([{ file, ...FILE_START, ...text.complaint }]);
   const yaml = readYaml(withoutMark(text.file.text));
   const early = yaml.problems.map((problem) => ({ file, ...problem }));
@@ -98,10 +106,10 @@ function buildComplaints({ build }: Measured, scenario: Scenario): PathComplaint
   if (build.kind === 'best') {
     const names = scenario.setups.map((setup) => setup.name);
     const known = names.includes(build.setup);
-    return known ? [] : [{ path: ['best_of'], at: 'value', complaint: say.noSuchSetup(build.setup, names) }];
+    return known ? [] : [{ path: ['best_of'], at: 'value', complaint: noSuchSetup(build.setup, names) }];
   }
   const fault = idFault(build.id, scenario);
-  return fault === null ? [] : [{ path: ['combination'], at: 'value', complaint: say.notThisBuild(build.id, fault) }];
+  return fault === null ? [] : [{ path: ['combination'], at: 'value', complaint: notThisBuild(build.id, fault) }];
 }
 
 function idFault(id: string, scenario: Scenario) {
@@ -116,12 +124,12 @@ function idFault(id: string, scenario: Scenario) {
 }
 
 function unitComplaints(sources: readonly UnitSource[]): PathComplaint[] {
-  if (sources.length === 0) return [{ path: [], at: 'value', complaint: say.nothingMeasured() }];
+  if (sources.length === 0) return [{ path: [], at: 'value', complaint: nothingMeasured() }];
   return sources.flatMap(({ path, unit }) => {
     if (unit.coil === null || unit.freeLength === null) return [];
     const solid = greatestSolidHeight(unit.coil.wire, unit.coil.coils, unit.coil.ends);
     if (solid < unit.freeLength) return [];
-    return [{ path, at: 'owner' as const, complaint: say.solidAboveFree(solid, unit.freeLength) }];
+    return [{ path, at: 'owner' as const, complaint: solidAboveFree(solid, unit.freeLength) }];
   });
 }
 

@@ -1,12 +1,12 @@
 /** Fields of a file of measurements: the one table of them, as the scenario's is. */
-
 import * as z from 'zod';
-import { badText } from '../../input/problems/value.ts';
+import type { Complaint } from '../../input/problems/problems.ts';
+import { badText, either, quantityInWords, shown } from '../../input/problems/value.ts';
 import { COMMON, type CommonBand, usual } from '../../input/schema/commonBands.ts';
 import { checkedText, choice, complain, fields, one, optional, withDefault } from '../../input/schema/leaves.ts';
 import { DEFAULT_ENDS, END_NAMES } from '../../input/schema/parts.ts';
-import * as say from './messages.ts';
-import { badVersion } from './messages.ts';
+import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import type { ObservationKind, Predicted } from '../fit/observations.ts';
 
 export const MEASURED_VERSION = 1;
 
@@ -124,14 +124,151 @@ export const measured = fields({
   front: optional(axle.describe('what was measured on the front units'), 'not measured'),
   rear: optional(axle.describe('what was measured on the rear units'), 'not measured'),
 }).superRefine((m, ctx) => {
-  if ((m.combination === undefined) === (m.best_of === undefined)) complain(ctx, [], say.oneBuild());
+  if ((m.combination === undefined) === (m.best_of === undefined)) complain(ctx, [], oneBuild());
 });
 export type MeasuredFields = z.output<typeof measured>;
 
 function checkUnit(u: z.output<z.ZodObject<typeof measurements>>, ctx: z.core.$RefinementCtx): void {
   if ((u.wire === undefined) !== (u.coils === undefined)) {
-    complain(ctx, [u.wire === undefined ? 'coils' : 'wire'], say.wireWithCoils(), true);
+    complain(ctx, [u.wire === undefined ? 'coils' : 'wire'], wireWithCoils(), true);
   }
   const [one, other] = u.snug_gaps;
-  if (one && other && one.perch === other.perch) complain(ctx, ['snug_gaps', 1, 'perch'], say.samePerch(one.perch));
+  if (one && other && one.perch === other.perch) complain(ctx, ['snug_gaps', 1, 'perch'], samePerch(one.perch));
+}
+
+// Sentences about a file of measurements.
+
+export const MEASURED_FILE = 'a file of measurements (YAML)';
+
+export function badVersion(value: unknown): Complaint {
+  return {
+    found: shown(value),
+    expected: 'the format version `1`',
+    advice: 'start the file with `springsift_measured: 1`; a higher number needs a newer version of the program',
+  };
+}
+
+export function oneBuild(): Complaint {
+  return {
+    found: 'not exactly one of `combination` and `best_of`',
+    expected: 'what was built: the id of a combination, or the setup whose best one it is',
+    advice: 'write `combination: ID` with the id from the report, or `best_of: SETUP`',
+  };
+}
+
+export function wireWithCoils(): Complaint {
+  return {
+    found: 'only one of `wire` and `coils`',
+    expected: 'both: solid height is wire times coils',
+    advice: 'measure the other one too, or leave both out',
+  };
+}
+
+export function samePerch(perch: number): Complaint {
+  return {
+    found: `the same perch height twice: ${quantityInWords(perch, 'mm')}`,
+    expected: 'two places of the perch',
+    advice: 'wind the perch before the second gap, or leave one of them out',
+  };
+}
+
+export function nothingMeasured(): Complaint {
+  return {
+    found: 'no measurement',
+    expected: 'at least one measurement under `front` or `rear`',
+    advice: 'take the `#` off the lines that you measured, and write the values behind them',
+  };
+}
+
+export function notThisBuild(id: string, reason: 'form' | 'check' | 'setup' | 'index'): Complaint {
+  const advice = 'copy the id from the report, the CSV or the terminal of this scenario as it is now';
+  const found = shown(id);
+  if (reason === 'form') return { found, expected: 'an id like `low-F4F7-R2KD-7Q`', advice };
+  return { found: `${found}, which is not of this scenario`, expected: 'the id of one of its combinations', advice };
+}
+
+export function noSuchSetup(name: string, setups: readonly string[]): Complaint {
+  return {
+    found: `the unknown setup ${shown(name)}`,
+    expected: either(setups.map((s) => `\`${s}\``)),
+    advice: 'name a setup of the scenario',
+  };
+}
+
+export function solidAboveFree(solid: number, free: number): Complaint {
+  return {
+    found: `wire times coils of ${quantityInWords(solid, 'mm')}`,
+    expected: `less than the free length of ${quantityInWords(free, 'mm')}`,
+    advice: 'measure wire, coils and free length again',
+  };
+}
+
+// An empty file of measurements for one build: every field commented out, with what is predicted of it beside it.
+
+export interface Blank {
+  readonly scenario: string;
+  readonly combination: string;
+  readonly predicted: Readonly<Record<AxleName, readonly Predicted[]>>;
+}
+
+const WIDTH = 46;
+
+/** YAML text that says, line by line, what to measure and what is predicted. It holds no measurement. */
+export function blankMeasurements({ scenario, combination, predicted }: Blank): string {
+  const name = scenario.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ');
+  return [
+    `# Measurements of a build of: ${name}`,
+    '# Take the # off the lines you measured and write your own values. Leave out what you did not measure.',
+    '# Units as you like: 279.5 mm, 11 in. Lengths run along the damper; perch heights: lower eye centre to perch seat.',
+    '# A compressed spring stores enough energy to kill: measure gaps with the spring just snug, never compressed by hand.',
+    `springsift_measured: ${MEASURED_VERSION}`,
+    `combination: ${combination}`,
+    '',
+    '# How well each kind of thing was read, either way (these are the defaults):',
+    '# readings: { length: 0.5 mm, ride_height: 2 mm, wheel_load: 2 kg, wire: 0.05 mm, coils: 0.1, rate: 2 % }',
+    ...AXLE_NAMES.flatMap((axle) => axleLines(axle, predicted[axle])),
+    '',
+  ].join('\n');
+}
+
+function axleLines(axle: AxleName, predicted: readonly Predicted[]): string[] {
+  const hint = (kind: ObservationKind, digits = 1, unit = 'mm') => {
+    const found = predicted.find((p) => p.kind === kind);
+    return found ? `predicted ${found.value.toFixed(digits)} ${unit}` : '';
+  };
+  const at = (kind: ObservationKind) => predicted.find((p) => p.kind === kind)?.perch?.toFixed(1) ?? '';
+  const line = (field: string, what: string, expected: string) =>
+    `  ${`# ${field}`.padEnd(WIDTH)}# ${[what, expected].filter((text) => text !== '').join('; ')}`;
+  const helper = predicted.some(({ kind }) => kind === 'helper_free_length')
+    ? [line('helper_free_length:    mm', 'helper lying free', hint('helper_free_length'))]
+    : [];
+  const value = (kind: ObservationKind) => predicted.find((p) => p.kind === kind)?.value ?? 0;
+  // A gap longer than the extended damper's is one that no bench can show: the spring is squeezed already.
+  const snugLines = () =>
+    value('snug_gap') > value('extended_gap')
+      ? ['  # (no snug_gaps: fully extended, the damper squeezes this spring even with the perch at its lowest)']
+      : [
+          line('snug_gaps:', 'body to stop, the spring just snug, one or two places', ''),
+          line(`  - { perch: ${at('snug_gap')} mm, gap:    mm }`, 'write the perch height you read', hint('snug_gap')),
+        ];
+  return [
+    '',
+    `${axle}:`,
+    line('free_length:    mm', 'main spring lying free', hint('free_length')),
+    line('wire:    mm', 'over its coating', ''),
+    line('coils:', 'all of them', `wire times coils ${hint('solid_height')}`),
+    line('rate:    N/mm', 'in a press, over two lengths', hint('rate', 2, 'N/mm')),
+    ...helper,
+    line('sleeve_length:    mm', 'once cut', hint('sleeve_length')),
+    line('stop_length:    mm', 'once cut', hint('stop_length')),
+    line('lowest_perch:    mm', 'perch down on its lock ring', hint('lowest_perch')),
+    line('sleeve_to_isolator: { distance:    mm }', 'damper fully extended', hint('sleeve_to_seat')),
+    line('extended_gap:    mm', 'body to stop, damper fully extended', hint('extended_gap')),
+    ...snugLines(),
+    line('standing:', 'on its wheels, rolled and settled, at the design load', ''),
+    line(`  - { perch: ${at('ride_height')} mm, ride_height:    mm }`, 'hub to arch', hint('ride_height')),
+    line('wheel_load:    kg', 'this wheel on the scales', hint('wheel_load', 1, 'kg')),
+    '  # left: { }                                 # the same fields, where the sides differ; what stands above holds for both',
+    '  # right: { }',
+  ];
 }

@@ -2,10 +2,9 @@
 
 import { lstat } from 'node:fs/promises';
 import { basename, dirname, isAbsolute, join, resolve } from 'node:path';
-import { adopt } from '../../audit/adopt.ts';
-import { type Audit, type AuditPages, audit as auditBuild, blank, drawAudit } from '../../audit/audit.ts';
+import { type Audit, type AuditPages, adopt, audit as auditBuild, blank, drawAudit } from '../../audit/audit.ts';
 import type { Measured } from '../../audit/fit/measured.ts';
-import { auditSummary } from '../../audit/page/summary.ts';
+import { auditSummary } from '../../audit/page/view.ts';
 import { isSameCar } from '../../audit/read/adopt.ts';
 import { readMeasured } from '../../audit/read/readMeasured.ts';
 import { formatProblem } from '../../input/problems/problems.ts';

@@ -7,12 +7,11 @@ import { axleBlock } from '../../fitting/text.ts';
 import { assumedOf } from '../../input/schema/takenDefaults.ts';
 import { CHECK, CHECK_MEANINGS, CHECKS } from '../../model/corner/checks.ts';
 import type { BenchScenario } from '../../model/scenario.ts';
-import { hanging } from '../../report/text/hanging.ts';
+import { hanging } from '../../report/text/textWidth.ts';
 import { limitFault } from '../../sweep/limits.ts';
 import { sizesOf } from '../../sweep/outcome.ts';
-import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
+import { badInput, EXIT, type ExitCode, tell } from '../terminal/exit.ts';
 import * as say from '../terminal/messages.ts';
-import { tell } from '../terminal/printing.ts';
 import { benchText } from './bench.ts';
 import { type LoadOptions, loadAnyLevel } from './load.ts';
 

@@ -1,10 +1,9 @@
 /** `fields [PATH]`: the fields of a scenario, all of them or those at a path. */
 
 import { type FieldSection, fieldsBelow, REQUIRED } from '../../input/schema/fieldReference.ts';
-import { hanging } from '../../report/text/hanging.ts';
-import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
+import { hanging } from '../../report/text/textWidth.ts';
+import { badInput, EXIT, type ExitCode, tell } from '../terminal/exit.ts';
 import * as say from '../terminal/messages.ts';
-import { tell } from '../terminal/printing.ts';
 
 export async function fields(path = ''): Promise<ExitCode> {
   const found = fieldsBelow(path);

@@ -7,10 +7,9 @@ import { axleBlock } from '../../fitting/text.ts';
 import { type Problem, readAnyLevel } from '../../input/readScenario.ts';
 import { memoryFiles } from '../../input/source/files.ts';
 import type { AxleName } from '../../model/scenario.ts';
-import { badInput, EXIT, type ExitCode } from '../terminal/exit.ts';
+import { badInput, EXIT, type ExitCode, tell } from '../terminal/exit.ts';
 import { prepareFolder, writeAndSay } from '../terminal/files.ts';
 import * as say from '../terminal/messages.ts';
-import { tell } from '../terminal/printing.ts';
 
 interface FitOptions extends Question {
   readonly axle: AxleName;

@@ -8,11 +8,10 @@ import { formatProblem, readAnyLevel } from '../../input/readScenario.ts';
 import { diskFiles, diskFilesAnywhere } from '../../input/source/disk.ts';
 import { toPosix } from '../../input/source/files.ts';
 import type { InputWarning } from '../../model/scenario.ts';
-import { badInput } from '../terminal/exit.ts';
+import { badInput, remark } from '../terminal/exit.ts';
 import { settleBeside } from '../terminal/files.ts';
 import * as say from '../terminal/messages.ts';
 import { ownCommand, STARTER } from '../terminal/places.ts';
-import { remark } from '../terminal/printing.ts';
 
 export type Loaded = Awaited<ReturnType<typeof load>>;
 export type LoadedBench = Extract<Awaited<ReturnType<typeof loadAnyLevel>>, { readonly level: 'bench' }>;

@@ -3,8 +3,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { isAbsolute, join, relative, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { blankSheet, drawMeasure } from '../../measure/measure.ts';
-import { startFile } from '../../measure/startFile.ts';
+import { blankSheet, drawMeasure, startFile } from '../../measure/measure.ts';
 import { EXIT, type ExitCode, failure } from '../terminal/exit.ts';
 import { prepareFolder, settleBeside, writeAndSay } from '../terminal/files.ts';
 import * as say from '../terminal/messages.ts';

@@ -1,20 +1,20 @@
 /** `sweep SCENARIO... [--out DIR]`: the whole path, from the files to a report each, and one page over all of them. */
 
 import { join } from 'node:path';
+import type { Step } from '../../model/steps.ts';
 import { type DrawingThread, PAGE_NAMES } from '../../pipeline/drawing.ts';
 import { compare, hasAnswer, SweepStopped, sift } from '../../pipeline.ts';
 import { sweepSummary } from '../../report/files/summary.ts';
 import type { RankBy } from '../../result/advice.ts';
 import type { Result } from '../../result/result.ts';
 import { limitFault } from '../../sweep/limits.ts';
-import { isSmall } from '../../sweep/sweep.ts';
+import { isSmall, type Progress } from '../../sweep/sweep.ts';
 import { WorkerLost } from '../../sweep/threads.ts';
 import { badInput, EXIT, type ExitCode, failure, KnownError } from '../terminal/exit.ts';
 import { prepareFolder, writeAndSay } from '../terminal/files.ts';
 import { watchInterrupts } from '../terminal/interrupt.ts';
 import * as say from '../terminal/messages.ts';
 import { defaultFolder, guardSize, nameOf } from '../terminal/places.ts';
-import { progressLine } from '../terminal/progress.ts';
 import { toolVersion } from '../terminal/version.ts';
 import { BENCH_PAGE, refuseTooManyOnBench, sweepBench } from './bench.ts';
 import { type Loaded, type LoadedBench, loadAnyLevel } from './load.ts';
@@ -151,4 +151,40 @@ export async function watched<T>(
     interrupt.release();
     if (!quiet) line.end();
   }
+}
+
+// Progress on stderr: one line kept up to date on a terminal, a plain line now and then elsewhere.
+
+const PLAIN_EVERY = 5_000;
+const TERMINAL_EVERY = 100;
+
+export interface ProgressLine {
+  readonly update: (progress: Progress) => void;
+  /** The same for what is worked out after the sweep. */
+  readonly step: (step: Step) => void;
+  /** Takes the line off the terminal. */
+  end(): void;
+}
+
+export function progressLine(name: string): ProgressLine {
+  const { stderr } = process;
+  const start = Date.now();
+  let lastShown = stderr.isTTY ? 0 : start;
+  let phase = { what: '', start };
+  const show = (text: (now: number) => string) => {
+    const now = Date.now();
+    if (now - lastShown < (stderr.isTTY ? TERMINAL_EVERY : PLAIN_EVERY)) return;
+    lastShown = now;
+    stderr.write(stderr.isTTY ? `\r\u001b[K${text(now).slice(0, (stderr.columns || 80) - 1)}` : `${text(now)}\n`);
+  };
+  return {
+    update: (progress) => show((now) => say.progress(name, progress, (now - start) / 1000)),
+    step(step) {
+      if (step.what !== phase.what) phase = { what: step.what, start: Date.now() };
+      show((now) => say.step(name, step, (now - phase.start) / 1000));
+    },
+    end() {
+      if (stderr.isTTY) stderr.write('\r\u001b[K');
+    },
+  };
 }

@@ -1,3 +1,5 @@
+import { visible } from '../../report/text/escape.ts';
+
 /** Known ends of a run: what the person sees and the exit code. Anything else is a bug and shows its stack. */
 export const EXIT = {
   ok: 0,
@@ -28,4 +30,20 @@ export function badInput(message: string): KnownError {
 
 export function failure(message: string): KnownError {
   return new KnownError(message, EXIT.failure);
+}
+
+// What is said to the person: nothing in it moves a terminal's cursor or turns a line around, line ends apart.
+
+export function plainLines(text: string): string {
+  return text.split('\n').map(visible).join('\n');
+}
+
+/** The answer, on stdout. */
+export function tell(text: string): void {
+  process.stdout.write(`${plainLines(text)}\n`);
+}
+
+/** What is not the answer, on stderr. */
+export function remark(text: string): void {
+  process.stderr.write(`${plainLines(text)}\n`);
 }

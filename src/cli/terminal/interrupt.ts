@@ -3,9 +3,8 @@
  * asks it to stop and the second one ends the process. While files are being put in place it waits for them. Else the
  * process ends at once, with a word.
  */
-import { EXIT, type ExitCode } from './exit.ts';
+import { EXIT, type ExitCode, remark } from './exit.ts';
 import * as say from './messages.ts';
-import { remark } from './printing.ts';
 
 const CODES = { SIGHUP: EXIT.hungUp, SIGINT: EXIT.interrupted, SIGTERM: EXIT.terminated } as const;
 type Stop = keyof typeof CODES;

@@ -1,11 +1,11 @@
 /** Every sentence the command line says of its own. */
-import type { AdoptFault } from '../../audit/adopt.ts';
+import type { AdoptFault } from '../../audit/audit.ts';
 import type { CellToEnter } from '../../audit/read/adopt.ts';
 import { megabytes } from '../../input/problems/file.ts';
 import type { Assumption, Family } from '../../model/scenario.ts';
 import type { Step } from '../../model/steps.ts';
 import { visible } from '../../report/text/escape.ts';
-import { hanging } from '../../report/text/hanging.ts';
+import { hanging } from '../../report/text/textWidth.ts';
 import type { JoinFault } from '../../sweep/joinFault.ts';
 import type { LimitFault } from '../../sweep/limits.ts';
 import type { Progress } from '../../sweep/sweep.ts';
@@ -145,7 +145,7 @@ const startedWith = (next: string) => (command: string, folder: string, files: r
 
 export const started = startedWith('The values are invented. Replace them with what you measured, then:');
 export const startedBench = startedWith(
-  'Print measure.html, measure the parts, and put the values in; what may stay unknown says so. Then:',
+  'Open measure.html: it takes what you measure and saves the file, or is printed. What may stay unknown says so. Then:',
 );
 
 export const takenForSpring = (taken: string) => `Taken: ${taken}.`;

@@ -2,9 +2,8 @@
 
 import { basename, delimiter, dirname, isAbsolute, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { failure } from './exit.ts';
+import { failure, remark } from './exit.ts';
 import * as say from './messages.ts';
-import { remark } from './printing.ts';
 
 /** A scenario's own name, or its folder's where the file is called `scenario`. */
 export function nameOf(path: string): string {

@@ -1,6 +1,7 @@
 /** The fields of a sound scenario file to the scenario the model works on. */
 
-import { numbersOf } from '../../model/keys.ts';
+import * as z from 'zod';
+import { camelKey, numbersOf } from '../../model/keys.ts';
 import type { Part } from '../../model/parts.ts';
 import {
   type Assumption,
@@ -8,6 +9,8 @@ import {
   type Axle,
   type AxleName,
   type AxleOptions,
+  type BenchAxle,
+  type BenchScenario,
   type MotionData,
   type PlanSettings,
   type Scenario,
@@ -15,13 +18,18 @@ import {
 } from '../../model/scenario.ts';
 import type { LoadedCatalogues } from '../catalogue/catalogue.ts';
 import * as words from '../problems/value.ts';
-import { valueAt } from '../schema/issues.ts';
+import { assumedBeside } from '../schema/assumedValues.ts';
+import { defaultOf, isMapping, unknownOf, valueAt } from '../schema/issues.ts';
 import { PARTS, type partsAt } from '../schema/parts.ts';
 import {
   type AxleFields,
   axle as axleSchema,
+  BENCH_PARTS,
+  BENCH_SPRING_PARTS,
   type BenchAxleFields,
-  type benchAxle,
+  type BenchScenarioFields,
+  benchAxle,
+  benchScenario as benchSchema,
   car as carSchema,
   type ScenarioFields,
   scenario as schema,
@@ -29,8 +37,8 @@ import {
 import { DEFAULT_SHORTLIST, FAMILY_OF_LIST, type PlanFields } from '../schema/settings.ts';
 import { SPRING_PARTS, type springPartsAt } from '../schema/springs.ts';
 import { takenDefaults } from '../schema/takenDefaults.ts';
+import { UNKNOWN } from '../values/quantity.ts';
 import { meanLoad, sideLoads } from '../values/swept.ts';
-import { assumedIn } from './assumed.ts';
 import { bumpStopsOf, dampersOf, helpersOf, isolatorsOf, mountsOf, perchesOf, rodEndsOf, sleevesOf } from './parts.ts';
 import { marginsOf, rankingOf, setupOf, tolerancesOf } from './settings.ts';
 import { ownNames, type SpringProblem, type Springs, springsOf } from './springs.ts';
@@ -56,6 +64,7 @@ export function assembleScenario(fields: ScenarioFields, data: unknown, catalogu
     margins: marginsOf(fields.margins),
     ranking: rankingOf(fields.ranking),
     tolerances: tolerancesOf(fields.tolerances),
+    measuredBeforeCutting: fields.measured_before_cutting,
     plan: planOf(
       fields.plan,
       fields.setups.map((setup) => setup.name),
@@ -226,4 +235,66 @@ function planOf(fields: PlanFields | undefined, setups: readonly string[]): Plan
     swapped: (fields?.swapped ?? []).map((list) => FAMILY_OF_LIST[list]),
     keep: fields?.keep ?? DEFAULT_SHORTLIST,
   };
+}
+
+// Which usual values were taken for what nobody knows, and how far off each may be.
+
+type Assumed = Readonly<Record<string, number>>;
+
+/**
+ * Half-widths by the model's name of the field, as `assumed` of a part or an axle; nothing where nothing was taken.
+ * @param at the axle's name, where it is one
+ */
+export function assumedIn(schema: z.core.$ZodType, written: unknown, at = ''): { readonly assumed?: Assumed } {
+  if (!(schema instanceof z.ZodObject) || !isMapping(written)) return {};
+  const found = Object.entries(schema.shape as Readonly<Record<string, z.core.$ZodType>>).flatMap(([key, field]) => {
+    const unknown = unknownOf(field);
+    const value = written[key] ?? defaultOf(field);
+    if (unknown === undefined || unknown === null || value !== UNKNOWN) return [];
+    return [[camelKey(key), assumedBeside(unknown, written, at).give] as const];
+  });
+  return found.length === 0 ? {} : { assumed: Object.fromEntries(found) };
+}
+
+// The fields of a sound scenario of the bench to the parts and corners that the model judges.
+
+export interface AssembledBench {
+  readonly scenario: BenchScenario;
+  readonly problems: readonly (SpringProblem & { readonly axle: AxleName })[];
+}
+
+/** `data` is what the fields were read from: it tells which values were taken. */
+export function assembleBench(
+  fields: BenchScenarioFields,
+  data: unknown,
+  catalogues: LoadedCatalogues,
+): AssembledBench {
+  const read = AXLE_NAMES.flatMap((axle) => {
+    const own = fields.axles[axle];
+    return own === undefined ? [] : [{ axle, ...benchAxleOf(own, valueAt(data, ['axles', axle]), catalogues, axle) }];
+  });
+  const scenario: BenchScenario = {
+    name: fields.name,
+    description: fields.description,
+    currency: fields.currency ?? '',
+    axles: Object.fromEntries(read.map(({ axle, bench }) => [axle, bench])),
+    margins: marginsOf(fields.margins),
+    tolerances: tolerancesOf(fields.tolerances),
+    assumptions: distinct([...takenDefaults(benchSchema, data), ...read.flatMap(({ springs }) => springs.assumptions)]),
+  };
+  return { scenario, problems: read.flatMap(({ axle, springs }) => springs.problems.map((p) => ({ ...p, axle }))) };
+}
+
+function benchAxleOf(fields: BenchAxleFields, written: unknown, catalogues: LoadedCatalogues, axle: AxleName) {
+  const springs = springsOf(fields.springs, catalogues);
+  const options = optionsOf(fields, springs, written, { ...BENCH_PARTS, ...BENCH_SPRING_PARTS });
+  const { tyre_rate = Number.NaN, tyre_on_arch = Number.NEGATIVE_INFINITY } = fields;
+  const own = ownOf({ ...fields, tyre_rate, tyre_on_arch }, benchAxle, written, axle);
+  return { bench: { own, ...knownWheel(fields), options } satisfies BenchAxle, springs };
+}
+
+function knownWheel({ wheel_load, motion }: BenchAxleFields): Pick<BenchAxle, 'wheel' | 'lacks'> {
+  if (wheel_load !== undefined && motion !== undefined) return { wheel: wheelOf({ wheel_load, motion }) };
+  if (wheel_load === undefined && motion === undefined) return { wheel: null };
+  return { wheel: null, lacks: motion === undefined ? 'motion' : 'load' };
 }

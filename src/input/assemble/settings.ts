@@ -110,5 +110,7 @@ export function tolerancesOf(fields: ToleranceFields): Tolerances {
     tyreRateShare: fields.tyre_rate ?? 0,
     engagement: fields.engagement ?? 0,
     pitchInertiaRatio: fields.pitch_inertia_ratio ?? 0,
+    reading: fields.reading,
+    readingShare: fields.reading_share,
   };
 }

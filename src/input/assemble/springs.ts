@@ -11,7 +11,7 @@ import {
 } from '../../model/spring/spring.ts';
 import { catalogueName, type LoadedCatalogue, type LoadedCatalogues } from '../catalogue/catalogue.ts';
 import type { CatalogueSpring } from '../catalogue/row.ts';
-import { nothingLeft } from '../problems/catalogue.ts';
+import { nothingLeft } from '../problems/file.ts';
 import type { Complaint } from '../problems/problems.ts';
 import { impossibleSpring } from '../problems/rule.ts';
 import { COMMON_PRACTICE } from '../schema/leaves.ts';
@@ -101,8 +101,7 @@ function resolveGrid(grid: Grid, entry: number): readonly Resolved[] {
         ...choice,
         name: grid.name,
         price: grid.price ?? null,
-        ends: grid.ends ?? DEFAULT_ENDS,
-        endsStated: grid.ends !== undefined,
+        ends: grid.ends ?? null,
         estimate: estimateOf(grid.estimate, null),
       },
       { entry, row: null },
@@ -116,14 +115,8 @@ function knownOrNull(values: readonly number[] = [Number.NaN]): readonly (number
 }
 
 function resolveRow(row: CatalogueSpring, from: FromCatalogue, entry: number): Resolved {
-  const { line, notes, material, ends, coating, ...known } = row;
-  const given: SpringGiven = {
-    ...known,
-    ends: ends ?? DEFAULT_ENDS,
-    endsStated: ends !== null,
-    coating: coating ?? 0,
-    estimate: estimateOf(from.estimate, material),
-  };
+  const { line, notes, material } = row;
+  const given = { ...row, estimate: estimateOf(from.estimate, material) };
   const resolved = resolve(given, { entry, row: { catalogue: catalogueName(from.catalogue), line } });
   if (notes.length === 0 || 'problem' in resolved) return resolved;
   return { spring: { ...resolved.spring, notes } };

@@ -3,23 +3,25 @@
 import { posix } from 'node:path';
 import { CsvError, type Info, parse } from 'csv-parse/sync';
 import type { InputFile } from '../../result/result.ts';
-import * as say from '../problems/catalogue.ts';
-import { CATALOGUE } from '../problems/catalogue.ts';
-import { furtherProblems, outsideFolder } from '../problems/file.ts';
+import * as say from '../problems/file.ts';
+import { CATALOGUE, furtherProblems, outsideFolder } from '../problems/file.ts';
 import { type Complaint, FILE_START, type Place, type PlacedComplaint } from '../problems/problems.ts';
 import { type PathComplaint, valueAt } from '../schema/issues.ts';
 import { complaintOf, type FileReader, readText, withoutMark } from '../source/files.ts';
 import type { PathKey } from '../source/yaml.ts';
 import {
+  type CatalogueSpring,
+  type CellComplaint,
+  type CellDoubt,
   type ColumnName,
   columnOfCell,
   type Header,
   readHeader,
+  readRow,
   type Separator,
   separatorOf,
   spellings,
-} from './columns.ts';
-import { type CatalogueSpring, type CellComplaint, type CellDoubt, readRow } from './row.ts';
+} from './row.ts';
 
 const MOST_BYTES = 50_000_000;
 

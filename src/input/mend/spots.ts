@@ -1,6 +1,6 @@
 /** What stands at a place of a YAML document, and how it could be written otherwise: every edit is only a suggestion. */
 import { isMap, isNode, isScalar, isSeq, type Node, parseDocument, type YAMLMap, type YAMLSeq } from 'yaml';
-import { joinSplitNumbers, type PathKey } from '../source/yaml.ts';
+import { joinSplitNumbers, type PathKey, READING } from '../source/yaml.ts';
 
 /** A stretch of the text and what could stand there instead. */
 export interface Edit {
@@ -28,7 +28,6 @@ export interface Spot {
 
 /** Every key and value of a document that can be read, from the root on. */
 export function spotsIn(text: string): readonly Spot[] {
-  const options = { prettyErrors: false, merge: true, version: '1.2', uniqueKeys: false, logLevel: 'error' } as const;
   const spots: Spot[] = [];
   const walk = (node: unknown, path: readonly PathKey[], entry: Entry | null): void => {
     if (!isNode(node)) return;
@@ -44,7 +43,7 @@ export function spotsIn(text: string): readonly Spot[] {
       walk(value, below, place);
     });
   };
-  const document = parseDocument(text, options);
+  const document = parseDocument(text, READING);
   joinSplitNumbers(document, text);
   walk(document.contents, [], null);
   return spots;

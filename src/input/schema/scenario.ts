@@ -9,7 +9,7 @@ import { COMMON, usual } from './commonBands.ts';
 import { checkedText, complain, fields, longText, one, optional, shortName, withDefault, yesNo } from './leaves.ts';
 import { BENCH, CAR, type Level } from './level.ts';
 import { listsAt, PARTS, partsAt } from './parts.ts';
-import { margins, plan, ranking, tolerances } from './settings.ts';
+import { margins, measuredBeforeCutting, plan, ranking, tolerances } from './settings.ts';
 import { setup } from './setup.ts';
 import { SPRING_PARTS, springListsAt, springPartsAt } from './springs.ts';
 
@@ -227,6 +227,7 @@ export const scenario = fields({
   margins: withDefault(margins, {}),
   ranking: withDefault(ranking, {}),
   tolerances: withDefault(tolerances, {}),
+  measured_before_cutting: measuredBeforeCutting,
 });
 
 export type ScenarioFields = z.output<typeof scenario>;

@@ -2,7 +2,7 @@
 
 import * as z from 'zod';
 import { CRITERIA, CRITERION_NAMES, type CriterionName } from '../../model/criteria.ts';
-import type { Family } from '../../model/scenario.ts';
+import { type Family, MEASURABLE } from '../../model/scenario.ts';
 import * as say from '../problems/rule.ts';
 import { badSetupName } from '../problems/value.ts';
 import { COMMON, usual } from './commonBands.ts';
@@ -112,7 +112,19 @@ export const tolerances = fields({
   pitch_inertia_ratio: optional(
     one('ratio', 'not_negative', `pitch inertia ratio, as a number; ${EXACT}`, { most: 1, ...usual(0, 0.3) }),
   ),
+  reading: within('length', 'what is read on the bench before cutting, lengths', '0.5 mm'),
+  reading_share: within('share', 'the same, rates, forces and loads', '1 %'),
 }).describe('half-widths: how far each measured or bought dimension may be off, either way');
+
+export const measuredBeforeCutting = withDefault(
+  z
+    .array(choice(MEASURABLE, 'what is measured'))
+    .max(MEASURABLE.length)
+    .describe(
+      'what is measured on the bench, parts in hand, before anything is cut: `lengths` with ruler and caliper, `rates` of springs and `forces` of stops and gas in a press, `loads` under the wheels',
+    ),
+  ['lengths'],
+);
 
 export type MarginFields = z.output<typeof margins>;
 export type RankingFields = z.output<typeof ranking>;

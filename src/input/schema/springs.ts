@@ -1,9 +1,9 @@
 /** The wire materials a spring may name. */
 
 import * as z from 'zod';
-import { GRADE_NAMES, MATERIALS } from '../../model/spring/materials.ts';
+import { GRADE_NAMES, MATERIAL_NAMES, type MaterialName } from '../../model/spring/materials.ts';
 import { COMMON_SPRING } from '../../model/spring/spring.ts';
-import { badPath } from '../problems/catalogue.ts';
+import { badPath } from '../problems/file.ts';
 import * as say from '../problems/rule.ts';
 import { COMMON, usual } from './commonBands.ts';
 import {
@@ -20,9 +20,6 @@ import {
 } from './leaves.ts';
 import { CAR, type Level } from './level.ts';
 import { DEFAULT_ENDS, END_NAMES, price } from './parts.ts';
-
-export type MaterialName = keyof typeof MATERIALS;
-export const MATERIAL_NAMES = Object.keys(MATERIALS) as readonly MaterialName[];
 
 /** Taken for wire of which nobody named the material. */
 export const DEFAULT_MATERIAL: MaterialName = COMMON_SPRING.estimate.material;

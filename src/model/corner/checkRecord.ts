@@ -3,7 +3,6 @@ import type { Balance } from '../scenario.ts';
 import type { ContactPart } from './contacts.ts';
 import type { CornerState } from './state.ts';
 
-/** What of a combination decides a check once the ride height is set. */
 export type Decider = 'damper set' | 'sleeve' | 'perch' | 'stack' | 'pair';
 
 /** What a build that fails does, the worst first. */
@@ -56,14 +55,19 @@ export interface Shown {
   readonly mark?: string;
 }
 
+/** What advice asks of a check. */
+export interface CheckAdvice {
+  /** What of a combination decides it once the ride height is set. */
+  readonly decidedBy: readonly Decider[];
+  /** What a build that fails it does. */
+  readonly failing: (found: Omit<Found, 'needed'>) => Failing;
+}
+
 interface Described {
   readonly label: string;
   /** In the map of springs. */
   readonly letter: string;
   readonly unit: 'mm' | 'N' | 'MPa' | 'Hz' | '';
-  readonly decidedBy: readonly Decider[];
-  /** What a build that fails it does. */
-  readonly failing: (found: Omit<Found, 'needed'>) => Failing;
   readonly say: (found: Found) => string;
   /** A clearance stands where it happens; null: a list beside the drawing tells it. */
   readonly shown: Shown | 'clearance' | null;

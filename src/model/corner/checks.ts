@@ -5,6 +5,7 @@
 import { deflectionUnder, forceAt } from '../stack.ts';
 import { perchAboveClosed, perchFor } from './balance.ts';
 import {
+  type CheckAdvice,
   type CheckRecord,
   type Demands,
   FAILINGS,
@@ -38,10 +39,6 @@ import {
   stressAtSolid,
 } from './stress.ts';
 
-/** Below nothing the parts meet: metal on metal, coil on coil, a part that does not go over another. */
-const meets = ({ found }: Pick<Found, 'found'>): Failing => (found < 0 ? 'metal' : 'margin');
-const asked = (): Failing => 'wish';
-
 /** What a car misses that stands in its stop, or beyond the closed one. */
 export const CLEAR_OF_STOP = 'clear of the stop';
 /** Before the name of a load state that closes the stop the car may stand on. */
@@ -56,7 +53,6 @@ export const UNSTABLE = 'unstable';
 const contact = {
   shown: 'clearance',
   unit: 'mm',
-  failing: meets,
   atFullBump: true,
   say: sayContact,
   endOf: (detail: string) => detail,
@@ -82,15 +78,13 @@ const metal = (part: Exclude<ContactPart, 'spring'>) =>
 export const CHECK = {
   fit: {
     ...{ label: 'parts do not fit', letter: 'F', unit: 'mm', shown: null, isFit: true, isOnSeat: true },
-    decidedBy: ['damper set', 'sleeve', 'perch', 'stack'],
-    failing: meets,
     find: ({ site, corner, geometry }: Seated, { atLeast }) => {
       for (const { name, spare, needed } of fitsOf(site, corner, geometry)) atLeast(name, spare, needed);
     },
     say: (f) => FIT[f.detail as FitName].say(f),
   },
   unloaded_spring: {
-    ...{ label: 'spring carries nothing', letter: 'U', unit: 'N', decidedBy: ['stack'], failing: () => 'seat' },
+    ...{ label: 'spring carries nothing', letter: 'U', unit: 'N' },
     find: ({ standing }, { above }) => above('standing', standing.springForce, 0),
     say: (f) =>
       `The spring carries nothing at ride height: gas and bump stop push ${Math.abs(f.found).toFixed(0)} N more than the load needs.`,
@@ -100,23 +94,22 @@ export const CHECK = {
   },
   damper_bottoms: {
     ...metal('damper'),
-    ...{ label: 'damper bottoms inside', letter: 'D', decidedBy: ['damper set'] },
+    ...{ label: 'damper bottoms inside', letter: 'D' },
   },
   sleeve_metal: {
     ...metal('sleeve'),
-    ...{ label: 'sleeve on metal', letter: 'S', decidedBy: ['sleeve'], isOnSeat: true },
+    ...{ label: 'sleeve on metal', letter: 'S', isOnSeat: true },
   },
   body_metal: {
     ...metal('body'),
-    ...{ label: 'body on metal', letter: 'B', decidedBy: ['damper set'] },
+    ...{ label: 'body on metal', letter: 'B' },
   },
   tyre_on_arch: {
     ...metal('tyre'),
-    ...{ label: CONTACT.tyre_arch.label, letter: 'A', decidedBy: ['damper set'] },
+    ...{ label: CONTACT.tyre_arch.label, letter: 'A' },
   },
   bump_travel: {
-    ...{ label: 'too little bump travel', letter: 'T', unit: 'mm', decidedBy: ['damper set'], atStopMet: true },
-    failing: asked,
+    ...{ label: 'too little bump travel', letter: 'T', unit: 'mm', atStopMet: true },
     find: ({ site, corner, geometry, standing, bumpTravel, loads }, { atLeast }) => {
       const least = site.target.leastBumpTravel;
       atLeast(CLEAR_OF_STOP, standing.height - geometry.lowestStanding, 0);
@@ -150,7 +143,7 @@ export const CHECK = {
     },
   },
   droop_travel: {
-    ...{ label: 'too little droop travel', letter: 'R', unit: 'mm', decidedBy: ['damper set'], failing: asked },
+    ...{ label: 'too little droop travel', letter: 'R', unit: 'mm' },
     find: ({ site, droopTravel, loads }, { atLeast }) => {
       const least = site.target.leastDroopTravel;
       atLeast(DESIGN_LOAD, droopTravel, least);
@@ -171,8 +164,7 @@ export const CHECK = {
     },
   },
   perch_low: {
-    ...{ label: 'perch below its lowest place', letter: 'L', unit: 'mm', decidedBy: ['perch'], isOnSeat: true },
-    failing: asked,
+    ...{ label: 'perch below its lowest place', letter: 'L', unit: 'mm', isOnSeat: true },
     find: ({ standing, geometry }: Seated, { atLeast }) => atLeast('lowest', standing.perch, geometry.perchLowest),
     say: (f) => `The perch would have to be at ${mm(f.found)}, below its lowest place ${mm(f.needed)}.`,
     shown: { length: 'perch', mark: 'too low' },
@@ -182,8 +174,6 @@ export const CHECK = {
   },
   perch_high: {
     ...{ label: 'perch above its highest place', letter: 'H', unit: 'mm', isOnSeat: true },
-    decidedBy: ['sleeve', 'perch'],
-    failing: asked,
     find: ({ standing, geometry }: Seated, { atMost }) => atMost('highest', standing.perch, geometry.perchHighest),
     say: (f) => `The perch would have to be at ${mm(f.found)}, above its highest place ${mm(f.needed)}.`,
     shown: { length: 'perch', mark: 'too high' },
@@ -193,7 +183,7 @@ export const CHECK = {
   },
   coil_bind: {
     ...contact,
-    ...{ label: CONTACT.coil_bind.label, letter: 'C', decidedBy: ['stack'], part: 'spring' },
+    ...{ label: CONTACT.coil_bind.label, letter: 'C', part: 'spring' },
     find: findContacts('spring'),
     // Above it the spring, its margin short of solid, would be squeezed further at full bump.
     above: ({ site, corner, geometry }) => {
@@ -205,9 +195,7 @@ export const CHECK = {
     },
   },
   spring_loose: {
-    ...{ label: 'spring loose at droop', letter: 'N', unit: 'mm', decidedBy: ['perch', 'stack'], isOnSeat: true },
-    // A spring that is loose at its ride height is held by nothing.
-    failing: ({ detail }) => (detail === SPIGOT_ENGAGEMENT ? 'seat' : 'wish'),
+    ...{ label: 'spring loose at droop', letter: 'N', unit: 'mm', isOnSeat: true },
     find: ({ slack, site, corner }: Seated, { atMost }) => {
       atMost('allowed slack', slack, site.target.allowedSlack);
       atMost(SPIGOT_ENGAGEMENT, slack, corner.perch.engagement);
@@ -226,9 +214,7 @@ export const CHECK = {
     },
   },
   overstressed: {
-    ...{ label: 'spring overstressed', letter: 'X', unit: 'MPa', decidedBy: ['stack'], atFullBump: true },
-    // Stress beyond what is allowed breaks nothing at once.
-    failing: () => 'margin',
+    ...{ label: 'spring overstressed', letter: 'X', unit: 'MPa', atFullBump: true },
     // Pressed solid is a property of the spring that no height changes.
     find: (state, { atMost }) => {
       const { spring } = state.corner;
@@ -249,7 +235,7 @@ export const CHECK = {
     },
   },
   frequency: {
-    ...{ label: 'frequency outside its window', letter: 'Q', unit: 'Hz', decidedBy: ['stack'], failing: asked },
+    ...{ label: 'frequency outside its window', letter: 'Q', unit: 'Hz' },
     find: (state, { above, atLeast, atMost }) => {
       const { settledWheel } = state.rates;
       const { frequencyFrom, frequencyTo } = state.site.target;
@@ -268,8 +254,7 @@ export const CHECK = {
     held: { slowest: 'frequency_from', fastest: 'frequency_to' },
   },
   balance: {
-    ...{ label: 'front and rear out of balance', letter: 'E', unit: '', decidedBy: ['pair'], shown: null },
-    failing: asked,
+    ...{ label: 'front and rear out of balance', letter: 'E', unit: '', shown: null },
     findPair: (front, rear, balance, { atLeast, atMost }) => {
       const ratio = rear / front;
       // A corner without a frequency fails already.
@@ -304,6 +289,34 @@ export const CHECK_MEANINGS: Readonly<Record<CheckName, string>> = {
   balance: 'rear over front frequency lies within the limits',
 };
 
+/** Below nothing the parts meet: metal on metal, coil on coil, a part that does not go over another. */
+const meets = ({ found }: Pick<Found, 'found'>): Failing => (found < 0 ? 'metal' : 'margin');
+const asked = (): Failing => 'wish';
+
+/** What advice asks of each; apart, too. */
+export const CHECK_ADVICE: Readonly<Record<CheckName, CheckAdvice>> = {
+  fit: { decidedBy: ['damper set', 'sleeve', 'perch', 'stack'], failing: meets },
+  unloaded_spring: { decidedBy: ['stack'], failing: () => 'seat' },
+  damper_bottoms: { decidedBy: ['damper set'], failing: meets },
+  sleeve_metal: { decidedBy: ['sleeve'], failing: meets },
+  body_metal: { decidedBy: ['damper set'], failing: meets },
+  tyre_on_arch: { decidedBy: ['damper set'], failing: meets },
+  bump_travel: { decidedBy: ['damper set'], failing: asked },
+  droop_travel: { decidedBy: ['damper set'], failing: asked },
+  perch_low: { decidedBy: ['perch'], failing: asked },
+  perch_high: { decidedBy: ['sleeve', 'perch'], failing: asked },
+  coil_bind: { decidedBy: ['stack'], failing: meets },
+  spring_loose: {
+    decidedBy: ['perch', 'stack'],
+    // A spring that is loose at its ride height is held by nothing.
+    failing: ({ detail }) => (detail === SPIGOT_ENGAGEMENT ? 'seat' : 'wish'),
+  },
+  // Stress beyond what is allowed breaks nothing at once.
+  overstressed: { decidedBy: ['stack'], failing: () => 'margin' },
+  frequency: { decidedBy: ['stack'], failing: asked },
+  balance: { decidedBy: ['pair'], failing: asked },
+};
+
 /** In their fixed order: a rejected combination is counted at the first one it fails. */
 export const CHECKS = Object.keys(CHECK) as CheckName[];
 
@@ -328,7 +341,7 @@ export const METAL_CHECKS = CHECKS.filter((name) => recordOf(name).part !== unde
 export function worstFailing(
   findings: readonly (Omit<Found, 'needed'> & { readonly check: CheckName })[],
 ): Failing | null {
-  const all = new Set(findings.map((finding) => CHECK[finding.check].failing(finding)));
+  const all = new Set(findings.map((finding) => CHECK_ADVICE[finding.check].failing(finding)));
   return FAILINGS.find((failing) => all.has(failing)) ?? null;
 }
 

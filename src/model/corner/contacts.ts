@@ -111,12 +111,16 @@ export const COIL_BIND = 'coil_bind' satisfies ContactName;
 /** What stops a wheel on its way: metal or the closed stop in bump, and whatever ends its droop. */
 export type WheelStop = ContactName | 'closed_stop' | 'droop';
 
-/** What a person calls each end of a wheel's way. */
-export const WHEEL_STOP_LABELS: Readonly<Record<WheelStop, string>> = {
-  ...(Object.fromEntries(CONTACTS.map((name) => [name, CONTACT[name].label])) as Record<ContactName, string>),
-  closed_stop: 'bump stop closed',
-  droop: 'full droop',
-};
+/**
+ * What a person calls an end of a wheel's way.
+ *
+ * Units: `stop` by its name; result words.
+ * Valid: every stop.
+ */
+export function wheelStopLabel(stop: WheelStop): string {
+  if (stop === 'closed_stop') return 'bump stop closed';
+  return stop === 'droop' ? 'full droop' : CONTACT[stop].label;
+}
 
 export interface Contact {
   readonly name: ContactName;

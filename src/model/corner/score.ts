@@ -226,13 +226,31 @@ function logOf(use: Use | null, number: number): number {
 
 /** The criteria only the pair decides, in a fixed order. */
 export function pairCriteria(front: Candidate, rear: Candidate, setup: Setup, ranking: Ranking): CriterionScore[] {
-  const scores: CriterionScore[] = [];
-  for (const name of PAIR_CRITERIA) {
+  return judgePair(usesOnPair(setup, ranking), front, rear);
+}
+
+type PairUse = Use & { readonly name: PairCriterion };
+
+function usesOnPair(setup: Setup, ranking: Ranking): PairUse[] {
+  return PAIR_CRITERIA.flatMap((name) => {
     const use = useOnPair(name, setup, ranking);
-    const numbers = use && OF_PAIR[name].numbers(front, rear);
-    if (numbers) scores.push({ criterion: name, axle: null, weight: use.weight, desirability: use.scale(...numbers) });
-  }
-  return scores;
+    return use ? [{ name, ...use }] : [];
+  });
+}
+
+function judgePair(uses: readonly PairUse[], front: Candidate, rear: Candidate): CriterionScore[] {
+  return uses.flatMap(({ name, ...use }) => scoresBy(name, null, use, OF_PAIR[name].numbers(front, rear)));
+}
+
+/** Scores pairs of corners that work from their log scores, as all their criteria together do, 0 to 1. */
+export function pairScorer(setup: Setup, ranking: Ranking): (front: Candidate, rear: Candidate) => number {
+  const uses = usesOnPair(setup, ranking);
+  const corners = AXLE_NAMES.flatMap((axle) => cornerWeights({ axle, target: setup.axles[axle] }, ranking));
+  return (front, rear) => {
+    const ofPair = judgePair(uses, front, rear);
+    const total = sumOf([...corners, ...ofPair.map(({ weight }) => weight)]);
+    return total === 0 ? 1 : Math.exp((front.logScore + rear.logScore + logSum(ofPair)) / total);
+  };
 }
 
 /**

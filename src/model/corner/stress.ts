@@ -4,7 +4,7 @@
  */
 import { uncorrectedStress } from '../formula/coil.ts';
 import type { Spring } from '../parts.ts';
-import { ultimateStrengthOf } from '../spring/materials.ts';
+import { ultimateStrengthOf } from '../spring/strength.ts';
 import { type CornerState, stackForceAtFullBump } from './state.ts';
 
 /** Highest uncorrected stress of a cold-coiled spring pressed solid, as a share of its strength (EN 13906-1, from memory). */

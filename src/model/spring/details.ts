@@ -10,7 +10,8 @@ import {
   uncorrectedStress,
 } from '../formula/coil.ts';
 import type { Spring, WireData } from '../parts.ts';
-import { elasticModulusOf, type Material, materialOf, shearModulusOf, ultimateStrengthOf } from './materials.ts';
+import { elasticModulusOf, type Material, materialOf, shearModulusOf } from './materials.ts';
+import { ultimateStrengthOf } from './strength.ts';
 
 /** Ends of a spring for buckling (EN 13906-1, from memory): both between flat, parallel seats, or one seat that can tilt. */
 export const SEATS = { flat: 0.5, tilting: 0.7 } as const;

@@ -5,20 +5,19 @@
  * so both stand here under names of their own, and the shear modulus of an estimate can be given outright.
  */
 
+import { materialIn, STRENGTH, type Strength } from './strength.ts';
+
 /** A value that holds up to a wire diameter (mm), in MPa. */
 interface Band {
   readonly upTo: number;
   readonly value: number;
 }
 
-export interface Material {
+export interface Material extends Strength {
   readonly label: string;
   /** E and G, MPa, by wire diameter, thin wire first; the last band has no end. */
   readonly elasticModulus: readonly Band[];
   readonly shearModulus: readonly Band[];
-  /** R_m = A/d^m: A in MPa mm^m, d in mm. */
-  readonly strengthConstant: number;
-  readonly strengthExponent: number;
   /** Wire diameters the strength constants were fitted to, mm. */
   readonly fittedFrom: number;
   readonly fittedTo: number;
@@ -73,8 +72,7 @@ export const MATERIALS = {
     label: 'music wire (ASTM A228)',
     elasticModulus: makeBands(203_400, 200_000, 196_500, 193_000),
     shearModulus: makeBands(82_700, 81_700, 81_000, 80_000),
-    strengthConstant: 2211,
-    strengthExponent: 0.145,
+    ...STRENGTH.music_wire,
     fittedFrom: 0.1,
     fittedTo: 6.5,
     torsionalYieldShare: 0.45,
@@ -86,8 +84,7 @@ export const MATERIALS = {
     // 28.8, 28.7, 28.6, 28.5 Mpsi; the tables print G in both systems.
     elasticModulus: makeBands(198_600, 197_900, 197_200, 196_500),
     shearModulus: makeBands(80_700, 80_000, 79_300, 78_600),
-    strengthConstant: 1783,
-    strengthExponent: 0.19,
+    ...STRENGTH.hard_drawn,
     fittedFrom: 0.7,
     fittedTo: 12.7,
     torsionalYieldShare: 0.45,
@@ -98,8 +95,7 @@ export const MATERIALS = {
     label: 'oil-tempered wire (ASTM A229)',
     elasticModulus: makeOneBand(196_500),
     shearModulus: makeOneBand(77_200),
-    strengthConstant: 1855,
-    strengthExponent: 0.187,
+    ...STRENGTH.oil_tempered,
     fittedFrom: 0.5,
     fittedTo: 12.7,
     torsionalYieldShare: 0.5,
@@ -110,8 +106,7 @@ export const MATERIALS = {
     label: 'chrome-vanadium wire (ASTM A232)',
     elasticModulus: makeOneBand(203_400),
     shearModulus: makeOneBand(77_200),
-    strengthConstant: 2005,
-    strengthExponent: 0.168,
+    ...STRENGTH.chrome_vanadium,
     fittedFrom: 0.8,
     fittedTo: 11.1,
     torsionalYieldShare: 0.65,
@@ -130,8 +125,7 @@ export const MATERIALS = {
     label: 'chrome-silicon wire (ASTM A401)',
     elasticModulus: makeOneBand(203_400),
     shearModulus: makeOneBand(77_200),
-    strengthConstant: 1974,
-    strengthExponent: 0.108,
+    ...STRENGTH.chrome_silicon,
     fittedFrom: 1.6,
     fittedTo: 9.5,
     torsionalYieldShare: 0.65,
@@ -149,8 +143,7 @@ export const MATERIALS = {
     label: 'chrome-silicon wire, European moduli (EN 10270-2)',
     elasticModulus: makeOneBand(206_000),
     shearModulus: makeOneBand(79_500),
-    strengthConstant: 1974,
-    strengthExponent: 0.108,
+    ...STRENGTH.chrome_silicon_en,
     fittedFrom: 1.6,
     fittedTo: 9.5,
     torsionalYieldShare: 0.65,
@@ -184,11 +177,9 @@ export const GRADES = {
 export type Grade = keyof typeof GRADES;
 export const GRADE_NAMES = Object.keys(GRADES) as readonly Grade[];
 
-/** @throws RangeError for a name that is not in the table: readers of files check names before they get here. */
+/** @throws RangeError for a name that is not in the table. */
 export function materialOf(name: string): Material {
-  const material = Object.hasOwn(MATERIALS, name) ? MATERIALS[name as MaterialName] : undefined;
-  if (material === undefined) throw new RangeError(`no material ${name}; known: ${MATERIAL_NAMES.join(', ')}`);
-  return material;
+  return materialIn(MATERIALS, name);
 }
 
 /** G of a wire, MPa; diameter in mm. */
@@ -201,29 +192,8 @@ export function elasticModulusOf(material: string, diameter: number): number {
   return findInBand(materialOf(material).elasticModulus, diameter);
 }
 
-/** R_m of a wire, MPa; diameter in mm. Beyond the fitted range it is an extrapolation, which `validity.ts` flags. */
-export function ultimateStrengthOf(material: string, diameter: number): number {
-  const { strengthConstant, strengthExponent } = materialOf(material);
-  return tensileStrength(strengthConstant, strengthExponent, diameter);
-}
-
 function findInBand(bands: readonly Band[], diameter: number): number {
   const band = bands.find((b) => diameter <= b.upTo);
   if (band === undefined) throw new RangeError(`no wire of ${diameter} mm`);
   return band.value;
-}
-
-// Strength of spring wire against its diameter.
-
-/**
- * Tensile strength of spring wire of a diameter: drawing hardens thin wire more.
- *
- * Equation: R_m = A / d^m
- * Units: `constant` A MPa mm^m, `exponent` m dimensionless, `diameter` d mm; result MPa.
- * Valid: the diameters the constants were fitted to (see `materials.ts`); beyond them it is an extrapolation.
- * Example: tensileStrength(2211, 0.145, 2.5) = 1936
- * Source: Budynas & Nisbett, Shigley's Mechanical Engineering Design, 10th/11th ed., Eq. 10-14; Problem 10-3 for the example.
- */
-export function tensileStrength(constant: number, exponent: number, diameter: number): number {
-  return constant / diameter ** exponent;
 }

@@ -12,7 +12,8 @@ import {
 } from '../formula/coil.ts';
 import type { SolidHeight, Spring, WireData } from '../parts.ts';
 import { rootBetween } from '../solve.ts';
-import { GRADES, type Grade, shearModulusOf, ultimateStrengthOf } from './materials.ts';
+import { GRADES, type Grade, shearModulusOf } from './materials.ts';
+import { ultimateStrengthOf } from './strength.ts';
 
 export interface SpringGiven {
   readonly name: string;
@@ -26,11 +27,10 @@ export interface SpringGiven {
   /** Bare wire diameter. */
   readonly wire: number | null;
   readonly totalCoils: number | null;
-  readonly ends: EndType;
-  /** False: nobody states the shape of the ends, `ends` is what is usual. */
-  readonly endsStated: boolean;
-  /** Thickness of the coating, mm per surface. */
-  readonly coating: number;
+  /** Null: nobody states the shape of the ends. */
+  readonly ends: EndType | null;
+  /** Thickness of the coating, mm per surface; null: nobody states one. */
+  readonly coating: number | null;
   readonly estimate: EstimateSettings;
 }
 
@@ -60,7 +60,7 @@ export type SpringFault = 'rate_unknown' | 'no_active_coils' | 'solid_not_shorte
 /** @throws RangeError when no wire has both the given rate and the given solid height, which is then too low. */
 export function springFault(given: SpringGiven): SpringFault | null {
   if (given.rate === null && (given.wire === null || given.totalCoils === null)) return 'rate_unknown';
-  if (given.totalCoils !== null && given.totalCoils <= inactiveCoils(given.ends)) return 'no_active_coils';
+  if (given.totalCoils !== null && given.totalCoils <= deadCoils(given)) return 'no_active_coils';
   // A free length that not even the thinnest wire's dead coils leave room for has no estimate to ask.
   if (given.rate !== null && computeSolid(given, given.rate, THINNEST) >= given.freeLength) return 'solid_not_shorter';
   return resolveChecked(given).solid.height < given.freeLength ? null : 'solid_not_shorter';
@@ -84,9 +84,9 @@ export function isBare({ rate, bore, wire, totalCoils }: SpringGiven): boolean {
  * @throws RangeError when its solid height is not known, or not below the free length
  */
 export function bareSpring(given: SpringGiven): Spring {
-  const { name, price, freeLength, bore, wire, totalCoils, coating, ends } = given;
+  const { name, price, freeLength, bore, wire, totalCoils } = given;
   const isCounted = given.solidHeight === null && wire !== null && totalCoils !== null;
-  const height = isCounted ? greatestSolidHeight(wire + 2 * coating, totalCoils, ends) : given.solidHeight;
+  const height = isCounted ? greatestSolidHeight(wire + coats(given), totalCoils, endsOf(given)) : given.solidHeight;
   if (height === null || height >= freeLength) throw new RangeError(`spring ${name}: solid_not_shorter`);
   const solid = takeExact(height, isCounted ? 'wire x coils' : 'catalogue');
   return { name, price, freeLength, rate: given.rate ?? Number.NaN, bore, solid, wire: null, rateEstimated: false };
@@ -101,7 +101,7 @@ function resolveChecked(given: SpringGiven): Spring {
 function computeRate(given: SpringGiven): number {
   // `springFault` has refused a spring that has neither its rate nor both of these.
   const wire = given.wire as number;
-  const activeCoils = (given.totalCoils as number) - inactiveCoils(given.ends);
+  const activeCoils = (given.totalCoils as number) - deadCoils(given);
   return springRate(chooseModulus(given), wire, computeMeanDiameter(given, wire), activeCoils);
 }
 
@@ -187,9 +187,9 @@ function findTallestSolid(given: SpringGiven, rate: number, height: number): num
   return Math.max(height, ...heights);
 }
 
-function chooseTallest({ ends, endsStated, estimate }: SpringGiven) {
+function chooseTallest({ ends, estimate }: SpringGiven) {
   return {
-    ends: endsStated ? ends : TALLEST_ENDS,
+    ends: ends ?? TALLEST_ENDS,
     steels: estimate.grade === null ? [estimate.material] : GRADES[estimate.grade].steels,
   };
 }
@@ -224,7 +224,7 @@ function findStressedWire(given: SpringGiven, rate: number, share: number): numb
 function findKnownWire(given: SpringGiven, rate: number): number | null {
   if (given.wire !== null) return given.wire;
   if (given.totalCoils === null) return null;
-  const active = given.totalCoils - inactiveCoils(given.ends);
+  const active = given.totalCoils - deadCoils(given);
   // d^4/D^3 rises with d, so there is one wire.
   const excess = (wire: number) => countActive(given, rate, wire) - active;
   return rootBetween(excess, THINNEST, findThickWire(excess));
@@ -253,11 +253,24 @@ function findThickWire(rising: (wire: number) => number): number {
 
 /** Greatest solid height of a wire: its coils counted, or following from the rate; the coating lies on every coil. */
 function computeSolid(given: SpringGiven, rate: number, wire: number): number {
-  return greatestSolidHeight(wire + 2 * given.coating, countTotal(given, rate, wire), given.ends);
+  return greatestSolidHeight(wire + coats(given), countTotal(given, rate, wire), endsOf(given));
 }
 
 function countTotal(given: SpringGiven, rate: number, wire: number): number {
-  return given.totalCoils ?? countActive(given, rate, wire) + inactiveCoils(given.ends);
+  return given.totalCoils ?? countActive(given, rate, wire) + deadCoils(given);
+}
+
+function endsOf({ ends }: SpringGiven): EndType {
+  return ends ?? COMMON_SPRING.ends;
+}
+
+function deadCoils(given: SpringGiven): number {
+  return inactiveCoils(endsOf(given));
+}
+
+/** What the coating adds to a wire's diameter. */
+function coats({ coating }: SpringGiven): number {
+  return 2 * (coating ?? 0);
 }
 
 function countActive(given: SpringGiven, rate: number, wire: number): number {
@@ -266,7 +279,7 @@ function countActive(given: SpringGiven, rate: number, wire: number): number {
 
 /** The bore is measured over the coating, the mean diameter runs through the middle of the bare wire. */
 function computeMeanDiameter(given: SpringGiven, wire: number): number {
-  return given.bore + 2 * given.coating + wire;
+  return given.bore + coats(given) + wire;
 }
 
 function chooseModulus({ estimate, wire }: SpringGiven): number {
@@ -278,7 +291,7 @@ function describeWire(given: SpringGiven, rate: number, diameter: number): WireD
   return {
     diameter,
     totalCoils,
-    activeCoils: totalCoils - inactiveCoils(given.ends),
+    activeCoils: totalCoils - deadCoils(given),
     material: given.estimate.material,
     materialGiven: given.estimate.grade === null,
     estimated: given.wire === null,

@@ -4,12 +4,7 @@
  */
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
 import type { LiveRecord } from '../../result/live.ts';
-import { type Bench, benchOf, canBear, type Values, withValues } from './bench.ts';
-
-export interface Noted {
-  readonly bench: Bench;
-  readonly axle: AxleName;
-}
+import { type Bench, benchOf, canBear, type OnBench, type Values, withValues } from './bench.ts';
 
 const KEY = 'bench';
 const BETWEEN = '*';
@@ -32,7 +27,7 @@ function valueNotes(axle: AxleName, values: Values, swept: Values): string[] {
 }
 
 /** What a note says; null where it is none of this page's. Unknown words are passed over. */
-export function readNote(record: LiveRecord, note: string): Noted | null {
+export function readNote(record: LiveRecord, note: string): OnBench | null {
   const [id = '', axle = '', ...words] = note.split(BETWEEN);
   const bench = benchOf(record, id);
   if (bench === null) return null;

@@ -1,214 +1,193 @@
 /** The parts of the bench put together, and what follows from what. */
+import { html, nothing, render, type TemplateResult } from 'lit-html';
+import type { Finding } from '../../model/corner/findings.ts';
 import { judgedFrequency } from '../../model/corner/rates.ts';
-import type { AxleName } from '../../model/scenario.ts';
-import type { LiveRecord } from '../../result/live.ts';
+import { debounce, inTurn } from '../parts/later.ts';
+import { linesView, radiosView } from '../parts/views.ts';
 import { noteOf } from './address.ts';
-import { type Bench, canBear, judge, sweptBench, withValues } from './bench.ts';
-import { CONTROLS, choicesOf, holdValue, perchRange, rangeOf } from './controls.ts';
-import { notesOf } from './differences.ts';
-import { createDifferencesPanel } from './differencesPanel.ts';
-import { createDrawingPanel } from './drawing.ts';
-import { element, setText } from './element.ts';
-import { type JudgedBench, judgeBench, other, quantitiesOf, verdictOf } from './findings.ts';
-import { createNumbersPanel } from './numbersPanel.ts';
-import { createChooser, createPicker, createRadios } from './picker.ts';
-import { createSliderRow, type SliderRow } from './sliders.ts';
-import { type ControlId, DIFFERENCES, FULL_LABELS, HELD_LABELS, PICK } from './words.ts';
-
-export interface OnBench {
-  readonly bench: Bench;
-  readonly axle: AxleName;
-}
-
-export interface AssembledBench {
-  /** To be put into the page, in this order. */
-  readonly parts: readonly HTMLElement[];
-  readonly put: (next: OnBench) => void;
-  /** The bench as a note for the address. */
-  readonly note: () => string;
-}
+import { type Bench, canBear, judge, type OnBench, sweptBench, withValues } from './bench.ts';
+import { CONTROLS, type Control, choicesOf, holdValue, perchRange, rangeOf } from './controls.ts';
+import { differencesOf, notesOf } from './differences.ts';
+import { actionsView, type Copied, copy, noteView } from './differencesPanel.ts';
+import { pictureView } from './drawing.ts';
+import { judgeBench, other, quantitiesOf, verdictOf } from './findings.ts';
+import { clearancesView, quantitiesView, verdictView } from './numbersPanel.ts';
+import { chooserView, picksView } from './picker.ts';
+import type { WorkableRange } from './ranges.ts';
+import { sliderView } from './sliders.ts';
+import { ACTIONS, type ControlId, DIFFERENCES, FULL_LABELS, HELD_LABELS, NOTE, PICK } from './words.ts';
 
 /** How long a value must rest before a screen reader speaks it, and before the address holds it, ms. */
 const SPOKEN_AFTER = 900;
 const STORED_AFTER = 250;
+/** Where the setup judges the closed stop and a reader asks for a load. */
+const FIRST_BUMP_LOAD = 2.5;
 
-export function assembleBench(
-  record: LiveRecord,
-  first: OnBench,
-  title: string,
-  remember: (note: string) => void,
-): AssembledBench {
-  let { bench, axle } = first;
-  let swept = sweptOf(bench);
-  let share = 1;
-  let now: JudgedBench = judgeBench(bench, axle);
-  let spoken = '';
+const PARTS = ['spring', 'helper'] as const;
 
-  const pick = createPicker(record, {
-    setup: (name) => {
-      const setup = record.setups.find((one) => one.name === name);
-      const start = setup?.starts[0];
-      if (setup && start) put({ bench: sweptBench(record, setup, start), axle });
-    },
-    start: (id) => {
-      const start = bench.setup.starts.find((one) => one.id === id);
-      if (start) put({ bench: sweptBench(record, bench.setup, start), axle });
-    },
-    axle: (name) => put({ bench, axle: name }),
-  });
-  const held = createRadios('bench-held', PICK.held, ['height', 'perch'] as const, hold, HELD_LABELS);
-  const full = createRadios('bench-full', PICK.full, ['closed', 'load'] as const, fullBump, FULL_LABELS);
-  const spring = createChooser('bench-spring', DIFFERENCES.spring, (k) =>
-    change(withValues(bench, axle, { spring: k })),
-  );
-  const helper = createChooser('bench-helper', DIFFERENCES.helper, (k) =>
-    change(withValues(bench, axle, { helper: k })),
-  );
-  const rows = CONTROLS.map((control) => createSliderRow(control, (value) => change(control.set(bench, axle, value))));
-  const drawing = createDrawingPanel((moved) => {
-    share = moved;
-    numbersPanel.showContacts(now.judged[axle], share);
-  });
-  const numbersPanel = createNumbersPanel();
-  const differences = createDifferencesPanel(title, () => put({ bench: sweptOf(bench), axle }));
-  const status = element('p', { role: 'status', class: 'vh' });
-
-  const ranges = inTurn([
-    ...rows.filter(({ control }) => control.id !== 'perch').map((row) => () => showRange(row)),
-    () => spring.showFailing(choicesOf('spring', bench, axle, otherFrequency())),
-    () => helper.showFailing(choicesOf('helper', bench, axle, otherFrequency())),
+export class LiveBench {
+  readonly #place: HTMLElement;
+  readonly #title: string;
+  #on: OnBench;
+  #shown: ReturnType<typeof followFrom>;
+  #share = 1;
+  #ranges: Partial<Record<ControlId, WorkableRange | null>> = {};
+  #failing: Partial<Record<(typeof PARTS)[number], readonly (Finding | null)[]>> = {};
+  #copied: Copied | null = null;
+  #spoken = '';
+  readonly #speak: () => void;
+  readonly #store: () => void;
+  readonly #later = inTurn([
+    ...CONTROLS.filter(({ id }) => id !== 'perch').map((control) => () => this.#findRange(control)),
+    ...PARTS.map((part) => () => {
+      const { bench, axle } = this.#on;
+      this.#failing[part] = choicesOf(part, bench, axle, this.#otherFrequency());
+      this.#render();
+    }),
   ]);
-  const speak = debounce(SPOKEN_AFTER, () => setText(status, spoken));
-  const storeNote = debounce(STORED_AFTER, () => remember(note()));
 
-  show();
-  return { parts: layOut(), put, note };
-
-  function put(next: OnBench): void {
-    ({ bench, axle } = next);
-    swept = sweptOf(bench);
-    show();
-    changed();
+  constructor(place: HTMLElement, title: string, first: OnBench, remember: (note: string) => void) {
+    this.#place = place;
+    this.#title = title;
+    this.#on = first;
+    this.#shown = followFrom(first);
+    this.#speak = debounce(SPOKEN_AFTER, () => {
+      const { summary, lines, aside } = this.#shown.verdict;
+      this.#spoken = [summary, ...lines, aside].join(' ').trim();
+      this.#render();
+    });
+    this.#store = debounce(STORED_AFTER, () => remember(this.note()));
+    this.#show();
   }
 
-  function change(next: Bench): void {
+  /** The bench as a note for the address. */
+  note(): string {
+    const { bench, axle } = this.#on;
+    return noteOf(bench, sweptOf(bench), axle);
+  }
+
+  put(next: OnBench): void {
+    this.#on = next;
+    this.#failing = {};
+    this.#shown = followFrom(next);
+    this.#show();
+    this.#changed();
+  }
+
+  #change(bench: Bench): void {
+    const { lines, found } = this.#shown;
+    const { axle } = this.#on;
     // The other axle is judged anew only where it is touched: by what the whole setup shares.
-    const isSame = next.bumpLoad === bench.bumpLoad;
-    bench = next;
-    show(isSame ? now.judged[other(axle)] : undefined);
-    changed();
+    const same = bench.bumpLoad === this.#on.bench.bumpLoad ? found.judged[other(axle)] : undefined;
+    this.#on = { bench, axle };
+    this.#shown = followFrom(this.#on, same);
+    if (lines.join() !== this.#shown.lines.join()) this.#copied = null;
+    this.#show();
+    this.#changed();
   }
 
-  function hold(value: 'height' | 'perch'): void {
-    change(holdValue(bench, axle, value, now.judged[axle]));
-  }
-
-  function fullBump(value: 'closed' | 'load'): void {
-    change({ ...bench, bumpLoad: value === 'closed' ? null : (swept.bumpLoad ?? FIRST_BUMP_LOAD) });
-  }
-
-  function show(otherJudged = judge(bench, other(axle))): void {
-    now = judgeBench(bench, axle, otherJudged);
-    const judged = now.judged[axle];
-    const judgedSwept = judge(swept, axle);
-    const verdict = verdictOf(axle, now);
-    spoken = [verdict.summary, ...verdict.lines, verdict.aside].join(' ').trim();
-    pick.show(bench, axle);
-    held.show(bench.axles[axle].held);
-    full.show(bench.bumpLoad === null ? 'closed' : 'load');
-    showParts();
-    for (const row of rows) row.show({ bench, swept, axle, judged, judgedSwept });
-    drawing.show(axle, judged, verdict);
-    numbersPanel.show(verdict, quantitiesOf(bench, axle, now), quantitiesOf(swept, axle, judgeBench(swept, axle)));
-    numbersPanel.showContacts(judged, share);
-    numbersPanel.showNotes(notesOf(judged.state));
-    differences.show(bench, swept);
-    ranges.start();
+  #show(): void {
+    this.#render();
+    this.#later.start();
   }
 
   /** What a reader changed is spoken and goes into the address; what the page opened with does neither. */
-  function changed(): void {
-    speak();
-    storeNote();
+  #changed(): void {
+    this.#speak();
+    this.#store();
   }
 
-  function showParts(): void {
-    const { options } = record.axles[axle];
-    const values = bench.axles[axle];
-    spring.show(String(values.spring), options.spring.map(PICK.spring));
-    helper.show(
-      String(values.helper),
-      options.helper.map((one) => one?.name ?? DIFFERENCES.none),
+  #otherFrequency(): number {
+    return judgedFrequency(this.#shown.found.judged[other(this.#on.axle)].state);
+  }
+
+  #findRange(control: Control): void {
+    const { bench, axle } = this.#on;
+    const { judged } = this.#shown.state;
+    const range = rangeOf(control, bench, axle, judged, this.#otherFrequency());
+    this.#ranges[control.id] = range;
+    // Height and perch are one freedom: one search serves both.
+    if (control.id === 'height') this.#ranges.perch = perchRange(range, judged);
+    this.#render();
+  }
+
+  #offer(make: (bench: Bench, swept: Bench, title: string) => string): void {
+    const { bench } = this.#on;
+    this.#copied = { text: make(bench, sweptOf(bench), this.#title), status: '' };
+    this.#render();
+    const text = this.#place.querySelector('textarea');
+    if (text) void copy(text).then((done) => this.#tellCopied(done ? ACTIONS.copied : ACTIONS.select));
+  }
+
+  #tellCopied(status: string): void {
+    if (this.#copied) this.#copied = { ...this.#copied, status };
+    this.#render();
+  }
+
+  #render(): void {
+    const { state, verdict, lines, notes, quantities, swept } = this.#shown;
+    const { axle, bench } = this.#on;
+    const travel = (share: number) => {
+      this.#share = share;
+      this.#render();
+    };
+    const reset = () => this.put({ bench: sweptOf(bench), axle });
+    render(
+      html`${picksView(this.#on, (next) => this.put(next))}${noteView(lines)}
+<div class="bench-work">${pictureView(axle, state.judged, verdict, this.#share, travel)}<div class="bench-set">${this.#controlsView()}</div></div>
+<div class="bench-results">${verdictView(verdict)}${quantitiesView(quantities, swept)}${clearancesView(state.judged, this.#share)}<ul class="notes">${linesView(notes)}</ul></div>
+${actionsView(lines.length === 0, this.#copied, (make) => this.#offer(make), reset)}
+<p role="status" class="vh">${this.#spoken}</p>`,
+      this.#place,
     );
   }
 
-  function showRange(row: SliderRow): void {
-    const judged = now.judged[axle];
-    const range = rangeOf(row.control, bench, axle, judged, otherFrequency());
-    row.showRange(range);
-    // Height and perch are one freedom: one search serves both.
-    if (row.control.id === 'height') rowOf('perch')?.showRange(perchRange(range, judged));
+  #controlsView(): TemplateResult {
+    const { bench, axle } = this.#on;
+    const { options } = bench.record.axles[axle];
+    const values = bench.axles[axle];
+    const names = {
+      spring: options.spring.map(PICK.spring),
+      helper: options.helper.map((one) => one?.name ?? DIFFERENCES.none),
+    };
+    const hold = (held: 'height' | 'perch') => this.#change(holdValue(bench, axle, held, this.#shown.state.judged));
+    const full = (by: 'closed' | 'load') =>
+      this.#change({ ...bench, bumpLoad: by === 'closed' ? null : (sweptOf(bench).bumpLoad ?? FIRST_BUMP_LOAD) });
+    const choosers = PARTS.map((part) =>
+      chooserView(`bench-${part}`, DIFFERENCES[part], names[part], this.#failing[part] ?? [], values[part], (place) =>
+        this.#change(withValues(bench, axle, { [part]: place })),
+      ),
+    );
+    const sliders = CONTROLS.map((control) => this.#sliderView(control));
+    const bump = sliders.pop() ?? nothing;
+    return html`${choosers}${radiosView('bench-held', PICK.held, HELD_LABELS, values.held, hold)}${sliders}${canBear(bench.record) ? html`${radiosView('bench-full', PICK.full, FULL_LABELS, bench.bumpLoad === null ? 'closed' : 'load', full)}${bump}` : html`<p class="range">${PICK.closedOnly}</p>`}`;
   }
 
-  function rowOf(id: ControlId): SliderRow | undefined {
-    return rows.find(({ control }) => control.id === id);
-  }
-
-  function otherFrequency(): number {
-    return judgedFrequency(now.judged[other(axle)].state);
-  }
-
-  function note(): string {
-    return noteOf(bench, swept, axle);
-  }
-
-  function layOut(): HTMLElement[] {
-    const bumpRow = rowOf('bump')?.element;
-    const others = rows.map((row) => row.element).filter((one) => one !== bumpRow);
-    const controls = element('div', { class: 'bench-set' }, spring.element, helper.element, held.element, ...others);
-    const closedOnly = element('p', { class: 'range' }, PICK.closedOnly);
-    controls.append(...(canBear(record) ? [full.element, ...(bumpRow ? [bumpRow] : [])] : [closedOnly]));
-    const { verdict, figures, clearances, notes } = numbersPanel;
-    const numbersPart = element('div', { class: 'bench-results' }, verdict, figures, clearances, notes);
-    const work = element('div', { class: 'bench-work' }, drawing.element, controls);
-    return [pick.element, differences.note, work, numbersPart, differences.element, status];
+  #sliderView(control: Control): TemplateResult | typeof nothing {
+    return sliderView(control, this.#shown.state, this.#ranges[control.id], (value) => {
+      const { bench, axle } = this.#on;
+      this.#change(control.set(bench, axle, value));
+      return control.get(this.#on.bench, this.#shown.state.judged);
+    });
   }
 }
-
-/** Where the setup judges the closed stop and a reader asks for a load. */
-const FIRST_BUMP_LOAD = 2.5;
 
 function sweptOf({ record, setup, start }: Bench): Bench {
   return sweptBench(record, setup, start);
 }
 
-// Work that may wait: what hurries is shown first, the rest in the pauses between two movements of a slider.
-
-/** Jobs done one a pause, in turn; when the work starts anew it goes on with the next, so that each gets its turn. */
-export function inTurn(jobs: readonly (() => void)[]): { readonly start: () => void } {
-  let next = 0;
-  let left = 0;
-  const step = () => {
-    const job = jobs[next];
-    next = (next + 1) % jobs.length;
-    left -= 1;
-    job?.();
-    if (left > 0) setTimeout(step, 0);
-  };
+/** Everything that is said of a bench. */
+function followFrom({ bench, axle }: OnBench, otherJudged = judge(bench, other(axle))) {
+  const was = sweptOf(bench);
+  const found = judgeBench(bench, axle, otherJudged);
+  const foundAsSwept = judgeBench(was, axle);
   return {
-    start: () => {
-      const isIdle = left === 0;
-      left = jobs.length;
-      if (isIdle) setTimeout(step, 0);
-    },
-  };
-}
-
-/** Once nothing has asked for it for a while. */
-export function debounce(wait: number, work: () => void): () => void {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  return () => {
-    clearTimeout(timer);
-    timer = setTimeout(work, wait);
+    found,
+    state: { bench, swept: was, axle, judged: found.judged[axle], judgedSwept: foundAsSwept.judged[axle] },
+    verdict: verdictOf(axle, found),
+    lines: differencesOf(bench, was).map(NOTE.one),
+    notes: notesOf(found.judged[axle].state),
+    quantities: quantitiesOf(bench, axle, found),
+    swept: quantitiesOf(was, axle, foundAsSwept),
   };
 }

@@ -37,6 +37,12 @@ export interface Bench {
   readonly axles: Readonly<Record<AxleName, Values>>;
 }
 
+/** A bench, and which of its axles is shown. */
+export interface OnBench {
+  readonly bench: Bench;
+  readonly axle: AxleName;
+}
+
 /** One corner judged with its values, and the forms it was judged in. */
 export interface Judged {
   readonly site: Site;

@@ -1,70 +1,37 @@
 /** What differs from the sweep, always in sight, and how to take it away: as scenario lines or as a message. */
+import { html, type TemplateResult } from 'lit-html';
 import { findingMessage } from '../../model/corner/checks.ts';
 import { AXLE_NAMES } from '../../model/scenario.ts';
+import { buttonView, linesView } from '../parts/views.ts';
 import type { Bench } from './bench.ts';
 import { differencesOf, notesOf } from './differences.ts';
-import { element, setItems, setText } from './element.ts';
 import { judgeBench, verdictOf } from './findings.ts';
 import { fragmentOf } from './fragment.ts';
-import { ACTIONS, MESSAGE, NOTE } from './words.ts';
+import { ACTIONS, MESSAGE } from './words.ts';
 
-export interface DifferencesPanel {
-  /** The note, and the buttons with what they copied. */
-  readonly note: HTMLElement;
-  readonly element: HTMLElement;
-  readonly show: (bench: Bench, swept: Bench) => void;
+/** What was copied, and what came of it. */
+export interface Copied {
+  readonly text: string;
+  readonly status: string;
 }
 
-export function createDifferencesPanel(title: string, reset: () => void): DifferencesPanel {
-  const list = element('ul');
-  const note = element(
-    'div',
-    { class: 'bench-note', hidden: true },
-    element('p', {}, element('strong', {}, ACTIONS.differs)),
-    list,
-  );
-  const text = element('textarea', { id: 'bench-text', readonly: true, rows: 8, spellcheck: 'false' });
-  const label = element('label', { for: 'bench-text' }, ACTIONS.text);
-  const status = element('p', { role: 'status', class: 'said' });
-  const copied = element('div', { class: 'copied', hidden: true }, label, text, status);
-  let current: readonly [Bench, Bench] | null = null;
-  const offer = (make: (bench: Bench, swept: Bench) => string) => () => {
-    if (current === null) return;
-    text.value = make(...current);
-    copied.hidden = false;
-    void copy(text).then((done) => setText(status, done ? ACTIONS.copied : ACTIONS.select));
-  };
-  const buttons = [
-    button(ACTIONS.fragment, offer(fragmentOf)),
-    button(
-      ACTIONS.message,
-      offer((bench, swept) => messageOf(bench, swept, title)),
-    ),
-    button(ACTIONS.reset, reset),
-  ];
-  const hint = element('p', { class: 'hint' }, ACTIONS.hint);
-  return {
-    note,
-    element: element('div', { class: 'bench-actions' }, element('p', { class: 'buttons' }, ...buttons), hint, copied),
-    show: (bench, swept) => {
-      current = [bench, swept];
-      const differences = differencesOf(bench, swept);
-      const lines = differences.map(NOTE.one);
-      note.hidden = lines.length === 0;
-      if (setItems(list, lines)) copied.hidden = true;
-      for (const one of buttons) one.disabled = lines.length === 0;
-    },
-  };
+export function noteView(lines: readonly string[]): TemplateResult {
+  return html`<div class="bench-note" ?hidden=${lines.length === 0}><p><strong>${ACTIONS.differs}</strong></p><ul>${linesView(lines)}</ul></div>`;
 }
 
-function button(text: string, pressed: () => void): HTMLButtonElement {
-  const made = element('button', { type: 'button' }, text);
-  made.addEventListener('click', pressed);
-  return made;
+export function actionsView(
+  isSwept: boolean,
+  copied: Copied | null,
+  offer: (make: (bench: Bench, swept: Bench, title: string) => string) => void,
+  reset: () => void,
+): TemplateResult {
+  return html`<div class="bench-actions"><p class="buttons">${buttonView(ACTIONS.fragment, () => offer(fragmentOf), isSwept)}${buttonView(ACTIONS.message, () => offer(messageOf), isSwept)}${buttonView(ACTIONS.reset, reset, isSwept)}</p>
+<p class="hint">${ACTIONS.hint}</p>
+<div class="copied" ?hidden=${copied === null}><label for="bench-text">${ACTIONS.text}</label><textarea id="bench-text" readonly rows="8" spellcheck="false" .value=${copied?.text ?? ''}></textarea><p role="status" class="said">${copied?.status ?? ''}</p></div></div>`;
 }
 
 /** False where the browser keeps the clipboard to itself: the text is selected then, to be copied by hand. */
-async function copy(text: HTMLTextAreaElement): Promise<boolean> {
+export async function copy(text: HTMLTextAreaElement): Promise<boolean> {
   text.select();
   try {
     await navigator.clipboard.writeText(text.value);

@@ -1,4 +1,5 @@
 /** The drawing with its travel slider, and the verdict in short above it. */
+import { html, type TemplateResult } from 'lit-html';
 import type { ShownAt } from '../../model/corner/checkRecord.ts';
 import { type CheckName, recordOf } from '../../model/corner/checks.ts';
 import type { Finding } from '../../model/corner/findings.ts';
@@ -15,65 +16,59 @@ import {
 import { mark } from '../../report/drawing/dimensions.ts';
 import { figure } from '../../report/drawing/figure.ts';
 import type { Clearance, CornerLayout, Position, Span } from '../../report/drawing/layout.ts';
-import { group, LINE, n, type PlacedText, path, rect, TYPE, textElement } from '../../report/drawing/shapes.ts';
+import {
+  escaped,
+  group,
+  LINE,
+  n,
+  type PlacedText,
+  path,
+  rect,
+  TYPE,
+  textElement,
+} from '../../report/drawing/shapes.ts';
 import { type Detail, type Radii, radiiOf, SHEET, topOf, type View } from '../../report/drawing/sheet.ts';
 import { marked, markOn, shownOf, WORDS } from '../../report/drawing/words.ts';
 import { fixed, PAGE } from '../../report/text/numbers.ts';
+import { drawingView, typedIn } from '../parts/views.ts';
 import type { Judged } from './bench.ts';
-import { element, setAttributes, setText, svgElement } from './element.ts';
 import type { Verdict } from './findings.ts';
 import { layoutAt, type Place, placeAt, type Share } from './travel.ts';
 import { DRAWING, PICTURE } from './words.ts';
 
-export interface DrawingPanel {
-  readonly element: HTMLElement;
-  readonly show: (axle: AxleName, judged: Judged, verdict: Verdict) => void;
-}
-
 /** Steps of the travel slider to either side of standing. */
 const STEPS = 100;
 
-export function createDrawingPanel(travelled: (share: number) => void): DrawingPanel {
-  const verdictLine = element('p', { class: 'bench-head' });
-  const svg = svgElement('svg', { class: 'drawing live', role: 'img', 'font-size': TYPE });
-  const id = 'bench-travel';
-  const slider = element('input', { type: 'range', id, min: -STEPS, max: STEPS, step: 1, value: STEPS });
-  const place = element('output', { for: id });
-  const ends = element(
-    'p',
-    { class: 'ends', 'aria-hidden': 'true' },
-    ...DRAWING.ends.map((text) => element('span', {}, text)),
-  );
-  const label = element('label', { for: id }, DRAWING.travel);
-  const travel = element('div', { class: 'travel' }, label, place, slider, ends);
-  let shown: (() => void) | null = null;
-  slider.addEventListener('input', () => {
-    shown?.();
-    travelled(slider.valueAsNumber / STEPS);
-  });
-  return {
-    element: element('div', { class: 'bench-picture' }, verdictLine, svg, travel),
-    show: (axle, judged, verdict) => {
-      setText(verdictLine, verdict.works ? DRAWING.works(axle) : DRAWING.fails(axle, verdict.lines.length));
-      verdictLine.classList.toggle('alert', !verdict.works);
-      shown = () => {
-        const share = slider.valueAsNumber / STEPS;
-        const at = placeAt(judged.state, share);
-        const picture = pictureOf(judged, share);
-        const { width, height } = picture;
-        svg.innerHTML = markupOf(picture);
-        const text = `${PICTURE.place(at.travel)}, ${PICTURE.hubToArch(at.height)} mm`;
-        setAttributes(svg, {
-          viewBox: `0 0 ${fixed(width, 0, PAGE)} ${fixed(height, 0, PAGE)}`,
-          'aria-label': DRAWING.picture(axle, text),
-          'data-length': at.length,
-        });
-        setAttributes(slider, { 'aria-valuetext': text });
-        setText(place, PICTURE.place(at.travel));
-      };
-      shown();
-    },
-  };
+export function pictureView(
+  axle: AxleName,
+  judged: Judged,
+  { works, lines }: Verdict,
+  share: Share,
+  travel: (share: Share) => void,
+): TemplateResult {
+  const place = placeAt(judged.state, share);
+  const text = `${PICTURE.place(place.travel)}, ${PICTURE.hubToArch(place.height)} mm`;
+  return html`<div class="bench-picture"><p class=${works ? 'bench-head' : 'bench-head alert'}>${works ? DRAWING.works(axle) : DRAWING.fails(axle, lines.length)}</p>
+${drawingView(drawnOnce(judged, share, () => svgOf(pictureOf(judged, share), DRAWING.picture(axle, text), place.length)))}
+<div class="travel"><label for="bench-travel">${DRAWING.travel}</label><output for="bench-travel">${PICTURE.place(place.travel)}</output>
+<input type="range" id="bench-travel" min=${-STEPS} max=${STEPS} step="1" aria-valuetext=${text} .value=${String(share * STEPS)} @input=${(event: Event) => travel(Number(typedIn(event)) / STEPS)}>
+<p class="ends" aria-hidden="true">${DRAWING.ends.map((end) => html`<span>${end}</span>`)}</p></div></div>`;
+}
+
+/** The last drawing of a corner: other things on the page change more often. */
+const DRAWN = new WeakMap<Judged, readonly [share: Share, svg: string]>();
+
+function drawnOnce(judged: Judged, share: Share, draw: () => string): string {
+  const [drawn, svg] = DRAWN.get(judged) ?? [];
+  if (svg !== undefined && drawn === share) return svg;
+  const fresh = draw();
+  DRAWN.set(judged, [share, fresh]);
+  return fresh;
+}
+
+function svgOf(picture: Picture, label: string, length: number): string {
+  const box = `0 0 ${n(picture.width)} ${fixed(picture.height, 0, PAGE)}`;
+  return `<svg class="drawing live" role="img" font-size="${TYPE}" viewBox="${box}" aria-label="${escaped(label)}" data-length="${length}">${markupOf(picture)}</svg>`;
 }
 
 // The live drawing: the corner at one place of its travel, whole and small at the left, its upper part enlarged beside
@@ -114,7 +109,7 @@ export function pictureOf({ state, findings }: Judged, share: Share): Picture {
   const bottom = TOP + Math.max(TALL, words);
   const strip = drawnStrip(remarks, view, view.middle - radii.figure * view.scale - 1, TOP - 6, bottom);
   const column = clearanceColumn(shown, detail);
-  const texts = [...titles(place, detail), ...strip.texts, ...column.texts.slice(1)];
+  const texts = [...titles(place, detail), ...strip.texts, ...column.texts];
   const shapes = [
     axis(view, detail),
     figure(layout, view, 'full'),

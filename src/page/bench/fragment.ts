@@ -2,6 +2,7 @@
  * The changed values as lines of a scenario: each part family and each target in place of what stands there. Lists
  * hold the one part on the bench, so that `check` accepts the scenario and a sweep judges just this build.
  */
+import { snakeKey } from '../../model/keys.ts';
 import type { BumpStop, Helper, Mount, Sleeve, Spring } from '../../model/parts.ts';
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
 import { type Bench, cornerOf, judge } from './bench.ts';
@@ -53,64 +54,60 @@ function setupLines(bench: Bench, swept: Bench): string[] {
 function sleeveFields(sleeve: Sleeve): Field[] {
   return [
     ...nameFields(sleeve),
-    ...lengths({ ledge_height: sleeve.ledgeHeight, length: sleeve.length, bore: sleeve.bore }),
-    ...lengths({ outer_diameter: sleeve.outerDiameter, trim: sleeve.trim, groove_drop: sleeve.grooveDrop }),
-    ...lengths({ thread_pitch: sleeve.threadPitch }),
+    ...lengthsOf(sleeve, 'ledgeHeight', 'length', 'bore', 'outerDiameter', 'trim', 'grooveDrop', 'threadPitch'),
   ];
 }
 
 function mountFields(mount: Mount): Field[] {
   return [
     ...nameFields(mount),
-    ...lengths({ raise: mount.bareRaise, spacer: mount.spacer, flange_depth: mount.flangeDepth, bore: mount.bore }),
-    ...([
-      ['seat', mount.seat],
-      ['bolted', mount.bolted],
-    ] as const),
-    ...lengths({ spigot: mount.spigot, lower_bush: mount.lowerBush, washers: mount.washers }),
-    ...lengths({ washer_diameter: mount.washerDiameter, bush_give: mount.bushGive }),
+    ['raise', length(mount.bareRaise)],
+    ...lengthsOf(mount, 'spacer', 'flangeDepth', 'bore'),
+    ['seat', mount.seat],
+    ['bolted', mount.bolted],
+    ...lengthsOf(mount, 'spigot', 'lowerBush', 'washers', 'washerDiameter', 'bushGive'),
   ];
 }
 
 function stopFields(stop: BumpStop): Field[] {
   const { curve } = stop;
   const points = curve?.points.map(
-    ({ squeeze, force }) => `{ squeeze: ${quantity(squeeze, 'mm')}, force: ${quantity(force, 'N')} }`,
+    ({ squeeze, force }) => `{ squeeze: ${length(squeeze)}, force: ${quantity(force, 'N')} }`,
   );
   return [
     ...nameFields(stop),
-    ...lengths({ length: stop.uncutLength, cut_length: stop.length, diameter: stop.diameter }),
+    ['length', length(stop.uncutLength)],
+    ['cut_length', length(stop.length)],
+    ...lengthsOf(stop, 'diameter'),
     ['closed_fraction', digits(stop.closedFraction)],
     ['closed_at_force', stop.closedAtForce === null ? null : quantity(stop.closedAtForce, 'N')],
-    ...(stop.packer > 0 ? lengths({ packer: stop.packer, packer_diameter: stop.packerDiameter }) : []),
-    [
-      'curve',
-      curve && `{ measured_length: ${quantity(curve.measuredLength, 'mm')}, points: [${points?.join(', ') ?? ''}] }`,
-    ],
+    ...(stop.packer > 0 ? lengthsOf(stop, 'packer', 'packerDiameter') : []),
+    ['curve', curve && `{ measured_length: ${length(curve.measuredLength)}, points: [${points?.join(', ') ?? ''}] }`],
   ];
 }
 
 /** A solid height that is an estimate stays one: it is left out, and estimated again from the same spring. */
 function springFields(spring: Spring): Field[] {
   const { wire, solid } = spring;
-  const isWireGiven = wire !== null && !wire.estimated;
+  const given = wire !== null && !wire.estimated ? wire : null;
   return [
     ...nameFields(spring),
-    ...lengths({ free_length: spring.freeLength }),
+    ...lengthsOf(spring, 'freeLength'),
     ['rate', spring.rateEstimated ? null : quantity(spring.rate, 'N/mm')],
-    ...lengths({ bore: spring.bore, solid_height: solid.source === 'estimated' ? null : solid.height }),
-    ...(isWireGiven ? lengths({ wire: wire.diameter }) : []),
-    ...(isWireGiven ? [['coils', digits(wire.totalCoils)] as const] : []),
+    ...lengthsOf(spring, 'bore'),
+    ['solid_height', solid.source === 'estimated' ? null : length(solid.height)],
+    ['wire', given && length(given.diameter)],
+    ['coils', given && digits(given.totalCoils)],
   ];
 }
 
 function helperFields(helper: Helper): Field[] {
-  const coupler = `{ thickness: ${quantity(helper.coupler, 'mm')}, bore: ${quantity(helper.couplerBore, 'mm')} }`;
+  const coupler = `{ thickness: ${length(helper.coupler)}, bore: ${length(helper.couplerBore)} }`;
   return [
     ...nameFields(helper),
-    ...lengths({ free_length: helper.freeLength, block_height: helper.blockHeight }),
+    ...lengthsOf(helper, 'freeLength', 'blockHeight'),
     ['rate', quantity(helper.rate, 'N/mm')],
-    ...lengths({ bore: helper.bore }),
+    ...lengthsOf(helper, 'bore'),
     ['coupler', helper.coupler > 0 ? coupler : null],
   ];
 }
@@ -123,8 +120,13 @@ function nameFields({ name, price }: { readonly name: string; readonly price: nu
   ];
 }
 
-function lengths(values: Readonly<Record<string, number | null>>): Field[] {
-  return Object.entries(values).map(([key, value]) => [key, value === null ? null : quantity(value, 'mm')]);
+/** Lengths that are written under the model's own names. */
+function lengthsOf<K extends string>(part: Readonly<Record<K, number | null>>, ...keys: readonly K[]): Field[] {
+  return keys.map((key) => [snakeKey(key), length(part[key])]);
+}
+
+function length(value: number | null): string | null {
+  return value === null ? null : quantity(value, 'mm');
 }
 
 function flow(fields: readonly Field[] | null): string {

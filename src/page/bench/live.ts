@@ -8,8 +8,8 @@
 import { camelKey, mapKeys } from '../../model/keys.ts';
 import type { LiveRecord } from '../../result/live.ts';
 import { noteIn, readNote, withNote } from './address.ts';
-import { assembleBench, type OnBench } from './assembly.ts';
-import { sweptBench } from './bench.ts';
+import { LiveBench } from './assembly.ts';
+import { type OnBench, sweptBench } from './bench.ts';
 
 const section = document.getElementById('live');
 const data = document.getElementById('springsift-live')?.textContent;
@@ -17,11 +17,10 @@ if (section && data) open(section, mapKeys(JSON.parse(data), camelKey) as LiveRe
 
 /** A section that never was opened stays hidden, so that a page without scripts is whole without it. */
 function open(place: HTMLElement, record: LiveRecord): void {
+  const bench = place.querySelector<HTMLElement>('#bench');
   const first = readNote(record, noteIn(location.hash)) ?? firstOf(record);
-  if (first === null) return;
-  const title = document.querySelector('h1')?.textContent ?? '';
-  const shown = assembleBench(record, first, title, remember);
-  place.querySelector('#bench')?.append(...shown.parts);
+  if (first === null || bench === null) return;
+  const shown = new LiveBench(bench, document.querySelector('h1')?.textContent ?? '', first, remember);
   for (const waiting of document.querySelectorAll<HTMLElement>('[data-live]')) waiting.hidden = false;
   place.hidden = false;
   addEventListener('hashchange', () => {

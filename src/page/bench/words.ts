@@ -70,7 +70,7 @@ export const QUANTITY = {
     `${fixed(from, 2, PAGE)} to ${fixed(to, 2, PAGE)} accepted`,
   loadBump: (name: string) => `bump travel left, ${name}`,
   standsAt: (height: number) => `stands at ${millimetres(height)} hub to arch`,
-  swept: (text: string) => `swept: ${text}`,
+  swept: 'swept:',
 } as const;
 
 export const VERDICT = {
@@ -79,10 +79,6 @@ export const VERDICT = {
   fails: (count: number) => (count === 1 ? 'Fails 1 check.' : `Fails ${count} checks.`),
   otherFails: (axle: AxleName, count: number) =>
     `The ${axle} axle, as it stands on the bench, fails ${count} ${count === 1 ? 'check' : 'checks'} of its own.`,
-  outOfReach: (held: 'height' | 'perch') =>
-    held === 'perch'
-      ? 'The perch that is held is out of reach: the wheel stands at the end of its travel.'
-      : 'No perch place was found for this height.',
 } as const;
 
 export const RANGE = {
@@ -135,6 +131,7 @@ export const PICK = {
     `${name}, ${millimetres(freeLength)} mm, ${fixed(rate, 2, PAGE)} N/mm${rateEstimated ? ' (estimate)' : ''}`,
 } as const;
 
+export const AXLE_LABELS = { front: 'front', rear: 'rear' } as const;
 export const HELD_LABELS = { height: 'the ride height', perch: 'the perch' } as const;
 export const FULL_LABELS = { closed: 'the stop closed', load: 'the balance under a bump load' } as const;
 

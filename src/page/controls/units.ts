@@ -8,11 +8,11 @@ export function showUnits(units: Units): void {
   document.documentElement.dataset.units = units;
 }
 
-/** Done once, when a reader first asks: it walks through the whole page. */
+/** Done once, when a reader first asks: it walks through the whole page, but for the bench, which marks its own. */
 function markWorlds(): void {
   isMarked = true;
-  for (const header of document.querySelectorAll('th small')) markHeader(header);
-  for (const small of document.querySelectorAll<HTMLElement>('main small.i')) markPair(small);
+  for (const header of document.querySelectorAll('th small:not(#bench *)')) markHeader(header);
+  for (const small of document.querySelectorAll<HTMLElement>('main small.i:not(#bench *)')) markPair(small);
   for (const text of textsOf(document.querySelector('main'))) markSentence(text);
 }
 
@@ -50,7 +50,7 @@ function textsOf(root: Element | null): Text[] {
   const walker = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
   while (walker.nextNode()) {
     const text = walker.currentNode;
-    if (text instanceof Text && !text.parentElement?.closest('svg, .m, .i')) texts.push(text);
+    if (text instanceof Text && !text.parentElement?.closest('svg, .m, .i, #bench')) texts.push(text);
   }
   return texts;
 }

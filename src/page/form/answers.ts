@@ -1,9 +1,9 @@
 /** What the page answers so far: each axle on the bench, and the best pairs of a small car. */
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { unsafeHTML } from 'lit-html/directives/unsafe-html.js';
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
 import { AXLE_TITLES } from '../../report/text/labels.ts';
 import { count, PAGE } from '../../report/text/numbers.ts';
+import { drawingView } from '../parts/views.ts';
 import { sentenceView } from './fields.ts';
 import { type AxleAnswer, isOpen, type JudgedDraft, MOST_IN_PAGE, type Said } from './judge.ts';
 import { springMap } from './springMap.ts';
@@ -54,7 +54,7 @@ function axleView({ axle, verdict, fails, choice, count: counted, lines, svg }: 
 <p class=${fails ? 'lead alert' : 'lead'}><strong>${verdict}</strong></p>
 <p class="prose"><b>${choice}</b>; ${counted}</p>
 <dl class="facts">${lines.map(({ about, text }) => html`<div><dt>${about}</dt><dd>${text}</dd></div>`)}</dl>
-<figure>${unsafeHTML(svg)}<figcaption>To scale, the perch in the middle of its safe range. Diameters that nobody measured are drawn as such parts usually are.</figcaption></figure>
+<figure>${drawingView(svg)}<figcaption>To scale, the perch in the middle of its safe range. Diameters that nobody measured are drawn as such parts usually are.</figcaption></figure>
 </section>`;
 }
 
@@ -73,7 +73,7 @@ ${pairs.length === 0 ? nothing : pairsList(setup)}
 ${AXLE_NAMES.map(
   (
     axle,
-  ) => html`<figure class="spring-map">${unsafeHTML(springMap(setup.springs[axle], `Springs ${axle}, ${name}: rate over free length`))}
+  ) => html`<figure class="spring-map">${drawingView(springMap(setup.springs[axle], `Springs ${axle}, ${name}: rate over free length`))}
 <figcaption>${AXLE_TITLES[axle]} springs, ${name}: filled where a combination with it works, a cross where none does.</figcaption></figure>`,
 )}
 </section>`;

@@ -1,11 +1,12 @@
 /** The fields of a form, drawn from the table of fields and from what stands in the file. */
 import { html, nothing, type TemplateResult } from 'lit-html';
-import { live } from 'lit-html/directives/live.js';
 import type { FormField, Group, List, Value, Words } from '../../input/form/fields.ts';
 import { assumedBeside, assumedInWords } from '../../input/schema/assumedValues.ts';
 import { isMapping, valueAt } from '../../input/schema/issues.ts';
 import { WISHED } from '../../input/schema/wishes.ts';
 import type { PathKey } from '../../input/source/yaml.ts';
+import { UNKNOWN } from '../../input/values/quantity.ts';
+import { anew, buttonView, selectView, typedIn } from '../parts/views.ts';
 import { isOpen, type Said } from './judge.ts';
 import { isCatalogue, optionLabel, optionOf, plainest } from './skeleton.ts';
 import { isUnknown, meantBy, settled, shownText, unitOf, type World } from './values.ts';
@@ -115,7 +116,7 @@ ${group.isNeeded ? nothing : removeButton(form, path, `leave out ${labelOf(group
 }
 
 function absentView(form: FormContext, field: FormField, path: Path): TemplateResult {
-  return html`<div class="absent"><button type="button" @click=${() => form.put(path, field, singular(field.key))}>add ${labelOf(field.key)}</button>
+  return html`<div class="absent">${buttonView(`add ${labelOf(field.key)}`, () => form.put(path, field, singular(field.key)))}
 <small>${plainText(field.text)}${field.whenLeftOut === '' ? '' : `; without: ${plainText(field.whenLeftOut)}`}</small></div>`;
 }
 
@@ -143,7 +144,7 @@ function addButton(form: FormContext, list: List, option: FormField, path: Path,
   const what =
     option.kind === 'choice' ? `“${option.words[0]}” as a choice` : `${count === 0 ? article : 'another'} ${noun}`;
   const begun = isFile ? 'springs.csv' : `${name} ${count + 1}`;
-  return html`<button type="button" @click=${() => form.add(path, option, begun)}>add ${what}</button> `;
+  return buttonView(`add ${what}`, () => form.add(path, option, begun));
 }
 
 function entryView(form: FormContext, { entry }: List, path: Path, title: string): TemplateResult {
@@ -170,7 +171,7 @@ function catalogueView(form: FormContext, path: Path): TemplateResult | typeof n
   if (typeof name !== 'string' || name === '') return nothing;
   const id = idOf(path, 'rows');
   return html`<div class="field wide"><label for=${id}>rows of ${name}</label>
-<textarea id=${id} rows="6" spellcheck="false" aria-describedby=${`${id}-how`} .value=${live(form.catalogue(name) ?? '')} @input=${(event: Event) => form.writeCatalogue(name, (event.target as HTMLTextAreaElement).value)}></textarea>
+<textarea id=${id} rows="6" spellcheck="false" aria-describedby=${`${id}-how`} .value=${anew(form.catalogue(name) ?? '')} @input=${(event: Event) => form.writeCatalogue(name, typedIn(event))}></textarea>
 <p class="how" id=${`${id}-how`}>Paste them from a spreadsheet, or open the file above: a header in any order, then a row a spring; tabs, semicolons or commas between cells. Units in the header (<span class="code">rate_n_per_mm</span>) or in the cells (<span class="code">250 lb/in</span>).</p></div>`;
 }
 
@@ -180,26 +181,26 @@ function eitherView(form: FormContext, options: readonly FormField[], field: For
   const value = valueAt(form.data, path);
   const chosen = chosenOf(field, options, value);
   const id = idOf(path, 'form');
-  const choose = (event: Event) => {
-    const { value: index } = event.target as HTMLSelectElement;
-    if (index === 'unknown') form.write(path, 'unknown');
+  const choose = (index: string) => {
+    if (index === UNKNOWN) form.write(path, UNKNOWN);
     else if (index === '') form.remove(path);
     else form.put(path, options[Number(index)] as FormField, singular(field.key));
   };
   const index =
     chosen === null
       ? isUnknown(value) && field.unknown !== undefined
-        ? 'unknown'
+        ? UNKNOWN
         : ''
       : String(options.indexOf(chosen));
+  const choices = [
+    ...(field.isNeeded ? [] : [['', `left out: ${plainText(field.whenLeftOut)}`] as const]),
+    ...options.map((option, k) => [k, optionLabel(option)] as const),
+    ...(field.unknown === undefined ? [] : [[UNKNOWN, unknownText(form, field, path)] as const]),
+  ];
   const isWord = chosen?.kind === 'choice' && chosen.words.length === 1;
   return html`<div class="either">
 <div class="field"><label for=${id}>${letterView(form, path)}${labelOf(field.key)}</label>
-<select id=${id} .value=${live(index)} ?disabled=${!form.isOwn(path)} @change=${choose}>
-${field.isNeeded ? nothing : html`<option value="" ?selected=${index === ''}>left out: ${plainText(field.whenLeftOut)}</option>`}
-${options.map((option, k) => html`<option value=${k} ?selected=${index === String(k)}>${optionLabel(option)}</option>`)}
-${field.unknown === undefined ? nothing : html`<option value="unknown" ?selected=${index === 'unknown'}>${unknownText(form, field, path)}</option>`}
-</select>
+${selectView(id, choices, { value: index, choose, disabled: !form.isOwn(path) })}
 ${howView(form, field, path)}${isWord || chosen === null ? saidView(form, path) : nothing}</div>
 ${chosen === null || isWord ? nothing : html`<div class="chosen">${chosen.kind === 'group' ? html`${saidView(form, path)}${groupFields(form, chosen, path)}` : plainView(form, { ...chosen, key: field.key, unknown: undefined }, path)}</div>`}
 </div>`;
@@ -225,7 +226,7 @@ function severalView(form: FormContext, field: Value, path: Path): TemplateResul
   if (Array.isArray(value)) return rowView(form, field, path, listOfValues(form, field, path, value));
   if (isMapping(value)) return rowView(form, field, path, rangeView(form, field, path));
   if (field.kind === 'span') {
-    const put = () => form.putValues(path, ['unknown', 'unknown']);
+    const put = () => form.putValues(path, [UNKNOWN, UNKNOWN]);
     return rowView(
       form,
       field,
@@ -240,8 +241,8 @@ function severalButtons(form: FormContext, path: Path, value: unknown): Template
   const first = shownText(value);
   if (first === '' || isUnknown(value) || !form.isOwn(path)) return nothing;
   const name = labelOf(String(path.at(-1)));
-  return html`<button type="button" class="quiet-button" aria-label=${`several values of ${name}`} @click=${() => form.putValues(path, [first, 'unknown'])}>several</button>
-<button type="button" class="quiet-button" aria-label=${`a range of ${name}`} @click=${() => form.putValues(path, { from: first, to: 'unknown', step: 'unknown' })}>range</button>`;
+  return html`<button type="button" class="quiet-button" aria-label=${`several values of ${name}`} @click=${() => form.putValues(path, [first, UNKNOWN])}>several</button>
+<button type="button" class="quiet-button" aria-label=${`a range of ${name}`} @click=${() => form.putValues(path, { from: first, to: UNKNOWN, step: UNKNOWN })}>range</button>`;
 }
 
 function listOfValues(form: FormContext, field: Value, path: Path, values: readonly unknown[]): TemplateResult {
@@ -254,7 +255,7 @@ function listOfValues(form: FormContext, field: Value, path: Path, values: reado
   const name = labelOf(field.key);
   return html`<span class="values" id=${idOf(path)} role="group" aria-label=${name}>
 ${values.map((_, k) => html`${inputView(form, field, [...path, k], isSpan ? `${name}, ${k === 0 ? 'from' : 'to'}` : `${name}, value ${k + 1}`)}${isSpan ? nothing : html`<button type="button" class="quiet-button" aria-label=${`remove value ${k + 1} of ${name}`} @click=${() => shorter(k)}>×</button>`}${saidView(form, [...path, k])}`)}
-${isSpan ? nothing : html`<button type="button" class="quiet-button" @click=${() => form.putValues(path, [...values.map(shownText), 'unknown'])}>add a value</button>`}
+${isSpan ? nothing : html`<button type="button" class="quiet-button" @click=${() => form.putValues(path, [...values.map(shownText), UNKNOWN])}>add a value</button>`}
 </span>`;
 }
 
@@ -262,7 +263,7 @@ function rangeView(form: FormContext, field: Value, path: Path): TemplateResult 
   const name = labelOf(field.key);
   return html`<span class="values" id=${idOf(path)} role="group" aria-label=${name}>
 ${RANGE.map((key) => html`<span class="part">${key} ${inputView(form, field, [...path, key], `${name}, ${key}`)}</span>${saidView(form, [...path, key])}`)}
-<button type="button" class="quiet-button" @click=${() => form.write(path, shownText(valueAt(form.data, [...path, 'from'])) || 'unknown')}>one value</button>
+<button type="button" class="quiet-button" @click=${() => form.write(path, shownText(valueAt(form.data, [...path, 'from'])) || UNKNOWN)}>one value</button>
 </span>`;
 }
 
@@ -296,16 +297,15 @@ function inputView(form: FormContext, field: Value, path: Path, label = ''): Tem
   const value = valueAt(form.data, path);
   // What nobody has measured yet is an empty box, but where that is an answer.
   const text = isUnknown(value) && field.unknown === undefined ? '' : shownText(value);
-  const typed = (event: Event) => (event.target as HTMLInputElement).value;
   const settle = (event: Event) => {
-    const now = typed(event);
+    const now = typedIn(event);
     const done = settled(now, field.dimension, form.world);
     if (done !== now) form.write(path, done);
   };
   const isWrong = form.saidOf(path).some((said) => said.kind === 'problem' && !isOpen(said));
   return html`<input type="text" id=${idOf(path)} autocomplete="off" spellcheck="false" aria-label=${label === '' ? nothing : label}
 aria-describedby=${`${idOf(path, 'how')} ${idOf(path, 'said')}`} aria-invalid=${isWrong ? 'true' : nothing} data-pattern=${patternOf(path)}
-?disabled=${!form.isOwn(path)} .value=${live(text)} @input=${(event: Event) => form.write(path, typed(event))} @change=${settle}>`;
+?disabled=${!form.isOwn(path)} .value=${anew(text)} @input=${(event: Event) => form.write(path, typedIn(event))} @change=${settle}>`;
 }
 
 function unknownText({ data }: FormContext, { unknown }: FormField, path: Path): string {
@@ -320,30 +320,28 @@ function unknownButton(form: FormContext, field: Value | Words, path: Path): Tem
   if (field.unknown === undefined || !('dimension' in field) || !form.isOwn(path)) return nothing;
   const isPressed = isUnknown(valueAt(form.data, path));
   const name = labelOf(field.key);
-  return html`<button type="button" class="quiet-button" aria-pressed=${isPressed ? 'true' : 'false'} aria-label=${`${name}: ${unknownText(form, field, path)}`} @click=${() => form.write(path, isPressed ? '' : 'unknown')}>${unknownText(form, field, path)}</button>`;
+  return html`<button type="button" class="quiet-button" aria-pressed=${isPressed ? 'true' : 'false'} aria-label=${`${name}: ${unknownText(form, field, path)}`} @click=${() => form.write(path, isPressed ? '' : UNKNOWN)}>${unknownText(form, field, path)}</button>`;
 }
 
 function wordsView(form: FormContext, field: Words, path: Path): TemplateResult {
   const text = shownText(valueAt(form.data, path));
-  const change = (event: Event) => {
-    const { value } = event.target as HTMLSelectElement;
-    if (value === '') form.remove(path);
-    else form.write(path, value);
-  };
-  const described = `${idOf(path, 'how')} ${idOf(path, 'said')}`;
+  const [id, disabled] = [idOf(path), !form.isOwn(path)];
+  const describedBy = `${idOf(path, 'how')} ${idOf(path, 'said')}`;
   if (field.words.length === 0) {
-    const write = (event: Event) => form.write(path, (event.target as HTMLInputElement).value);
-    return html`<input type="text" id=${idOf(path)} aria-describedby=${described} ?disabled=${!form.isOwn(path)} .value=${live(text)} @input=${write}>`;
+    const write = (event: Event) => form.write(path, typedIn(event));
+    return html`<input type="text" id=${id} aria-describedby=${describedBy} ?disabled=${disabled} .value=${anew(text)} @input=${write}>`;
   }
-  return html`<select id=${idOf(path)} aria-describedby=${described} ?disabled=${!form.isOwn(path)} .value=${live(text)} @change=${change}>
-${field.isNeeded && text !== '' ? nothing : html`<option value="" ?selected=${text === ''}>${field.isNeeded ? 'choose' : 'left out'}</option>`}
-${field.words.map((word) => html`<option value=${word} ?selected=${word === text}>${word.replaceAll('_', ' ')}</option>`)}
-</select>`;
+  const choose = (value: string) => (value === '' ? form.remove(path) : form.write(path, value));
+  const choices = [
+    ...(field.isNeeded && text !== '' ? [] : [['', field.isNeeded ? 'choose' : 'left out'] as const]),
+    ...field.words.map((word) => [word, word.replaceAll('_', ' ')] as const),
+  ];
+  return selectView(id, choices, { value: text, choose, disabled, describedBy });
 }
 
 /** How it is measured, or what it means; where it may be left out, what is then taken. */
 function howView(form: FormContext, field: FormField, path: Path): TemplateResult {
-  const how = form.measuredAs(patternOf(path))?.how || plainText(field.text);
+  const how = plainText(form.measuredAs(patternOf(path))?.how || field.text);
   const isLeftOut = field.whenLeftOut !== '' && valueAt(form.data, path) === undefined;
   const leftOut = isLeftOut ? `${how.endsWith('.') ? '' : '.'} Left out: ${plainText(field.whenLeftOut)}.` : '';
   const own = form.isOwn(path)
@@ -376,5 +374,5 @@ function commaView(form: FormContext, field: Value | Words, path: Path): Templat
   if (!('dimension' in field)) return nothing;
   const meant = meantBy(shownText(valueAt(form.data, path)));
   if (meant.length === 0) return nothing;
-  return html`<p class="meant">${meant.map((text) => html`<button type="button" @click=${() => form.write(path, text)}>I mean ${text}</button> `)}</p>`;
+  return html`<p class="meant">${meant.map((text) => buttonView(`I mean ${text}`, () => form.write(path, text)))}</p>`;
 }

@@ -1,5 +1,8 @@
 /** Files in and out: what is opened, what is saved, and what the page remembers until it is told to forget. */
-import { type Draft, draftIn, SCENARIO_NAME } from './draft.ts';
+import { elementIn, FORM_ELEMENT } from '../../report/packing/element.ts';
+import { NotPacked } from '../../report/packing/faults.ts';
+import { MOST } from '../../report/packing/unpack.ts';
+import { type Draft, draftIn } from './draft.ts';
 import { draftInReport } from './report.ts';
 
 /** Saves a text as a file of the reader's. */
@@ -21,11 +24,13 @@ const IS_PAGE = /\.html?$/i;
 
 /** A draft of chosen files: a scenario with or without catalogues, catalogues for the scenario at hand, or a report. */
 export async function openFiles(files: readonly File[], before: Draft): Promise<Opened> {
+  const large = files.find(({ size }) => size > MOST.bytes);
+  if (large !== undefined)
+    return { refused: `“${large.name}” is larger than ${MOST.bytes / 1e6} MB, the most that is read.` };
   const texts = await Promise.all(files.map(async (file) => ({ name: file.name, text: await file.text() })));
   const [report] = texts.filter(({ name }) => IS_PAGE.test(name));
   if (report !== undefined) {
-    const draft = texts.length > 1 ? null : draftInPage(report.text);
-    return draft === null ? { refused: `“${report.name}” carries no inputs that can be opened here.` } : { draft };
+    return texts.length > 1 ? { refused: 'A report is opened by itself: nothing was opened.' } : openPage(report);
   }
   const scenarios = texts.filter(({ name }) => IS_SCENARIO.test(name));
   if (scenarios.length > 1) return { refused: 'Only one scenario at a time: nothing was opened.' };
@@ -38,20 +43,18 @@ export async function openFiles(files: readonly File[], before: Draft): Promise<
 }
 
 /** Of a report its inputs, of this page saved filled in what was typed. */
-function draftInPage(page: string): Draft | null {
-  const [, data = ''] = new RegExp(`<script type="application/json" id="${DATA}">(.*?)</script>`, 's').exec(page) ?? [];
-  if (data === '') return draftInReport(page);
+function openPage({ name, text }: { readonly name: string; readonly text: string }): Opened {
+  const refuse = (why = '') => ({ refused: `“${name}” carries no inputs that can be opened here${why}.` });
   try {
-    return draftIn((JSON.parse(data) as { readonly draft?: unknown }).draft);
-  } catch {
-    return null;
+    const element = elementIn(text, FORM_ELEMENT);
+    const draft =
+      element === null ? draftInReport(text) : draftIn(JSON.parse(text.slice(element.from, element.end)).draft);
+    return draft === null ? refuse() : { draft };
+  } catch (fault) {
+    // Anything else was cut off, written by hand, or comes from a later program.
+    return refuse(fault instanceof NotPacked ? `: ${fault.message}` : '');
   }
 }
-
-/** The element that holds what the page begins with. */
-export const DATA = 'springsift-form';
-
-export const SCENARIO_FILE = SCENARIO_NAME;
 
 /** The page's own storage, which a browser may refuse. */
 export class Memory {

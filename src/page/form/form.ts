@@ -11,13 +11,17 @@ import { type FormField, formFields, type Group } from '../../input/form/fields.
 import { isOfBench } from '../../input/readScenario.ts';
 import { valueAt } from '../../input/schema/issues.ts';
 import { readYaml } from '../../input/source/yaml.ts';
+import { UNKNOWN } from '../../input/values/quantity.ts';
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
+import { FORM_ELEMENT } from '../../report/packing/element.ts';
 import { AXLE_TITLES } from '../../report/text/labels.ts';
+import { debounce } from '../parts/later.ts';
+import { buttonView, radiosView } from '../parts/views.ts';
 import { type Answers, answersView, elsewhereView, headline } from './answers.ts';
 import { createHash } from './digest.ts';
-import type { Draft } from './draft.ts';
+import { type Draft, SCENARIO_NAME } from './draft.ts';
 import { type FormContext, fieldView, type HowMeasured, type Path } from './fields.ts';
-import { DATA, download, Memory, openFiles, SCENARIO_FILE } from './files.ts';
+import { download, Memory, openFiles } from './files.ts';
 import type { AxleAnswer, Said } from './judge.ts';
 import { fillSheet } from './sheet.ts';
 import { skeletonOf } from './skeleton.ts';
@@ -35,7 +39,7 @@ interface Brought {
 
 function open(): void {
   const place = document.getElementById('form');
-  const data = document.getElementById(DATA)?.textContent;
+  const data = document.getElementById(FORM_ELEMENT)?.textContent;
   // A call within a script: later nobody knows which one it is.
   const own = document.currentScript?.textContent ?? null;
   if (!place || !data || own === null) return;
@@ -45,6 +49,8 @@ function open(): void {
 }
 
 const CANNOT_READ = html`<p class="prose">The scenario can’t be read as it stands, so it can’t be filled in here. Mend it in an editor and open it again.</p>`;
+
+const UNITS_OF = { metric: 'mm, kg, N/mm', imperial: 'in, lb, lbf/in' } as const;
 
 /** Longer work waits until nothing was typed for so long, ms. */
 const PAUSE = 250;
@@ -59,7 +65,10 @@ class Form {
   #draft: Draft;
   #answers: Answers = { judged: null, axles: [], swept: null, waitingFor: 0 };
   #world: World = 'metric';
-  #pause: ReturnType<typeof setTimeout> | undefined;
+  readonly #askLater = debounce(PAUSE, () => {
+    this.#late.ask(this.#draft);
+    this.#sweep.ask(this.#draft);
+  });
   #isKept = true;
   #note = '';
 
@@ -112,11 +121,7 @@ class Form {
     // What was worked out for another draft is no answer to this one.
     this.#answers = { ...this.#answers, axles: [], swept: null, waitingFor: 2 };
     this.#quick.ask(this.#draft);
-    clearTimeout(this.#pause);
-    this.#pause = setTimeout(() => {
-      this.#late.ask(this.#draft);
-      this.#sweep.ask(this.#draft);
-    }, PAUSE);
+    this.#askLater();
   }
 
   #edit(change: (text: string) => string): void {
@@ -145,18 +150,14 @@ ${this.#toolsView()}
 
   #toolsView(): TemplateResult {
     const { catalogues } = this.#draft;
-    const worlds = { metric: 'mm, kg, N/mm', imperial: 'in, lb, lbf/in' } as const;
     return html`<div class="tools controls">
-<fieldset class="choices"><legend>A bare number is in</legend>${Object.entries(worlds).map(
-      ([world, units]) =>
-        html`<label><input type="radio" name="world" value=${world} .checked=${this.#world === world} @change=${() => this.#setWorld(world as World)}> ${units}</label>`,
-    )}</fieldset>
+${radiosView('world', 'A bare number is in', UNITS_OF, this.#world, (world) => this.#setWorld(world))}
 <p class="file-tools">
 <label class="file">Open a scenario and its catalogue, or a report <input type="file" multiple accept=".yaml,.yml,.csv,.txt,.html" @change=${(event: Event) => this.#open(event)}></label>
-<button type="button" @click=${() => download(SCENARIO_FILE, this.#draft.scenario, 'text/yaml')}>Save ${SCENARIO_FILE}</button>
-${Object.entries(catalogues).map(([name, text]) => html`<button type="button" @click=${() => download(name, text, 'text/csv')}>Save ${name}</button> `)}
-<button type="button" @click=${() => this.#saveAsPage()}>Save as page</button>
-<button type="button" @click=${() => print()}>Print the sheet</button>
+${buttonView(`Save ${SCENARIO_NAME}`, () => download(SCENARIO_NAME, this.#draft.scenario, 'text/yaml'))}
+${Object.entries(catalogues).map(([name, text]) => buttonView(`Save ${name}`, () => download(name, text, 'text/csv')))}
+${buttonView('Save as page', () => this.#saveAsPage())}
+${buttonView('Print the sheet', () => print())}
 <button type="button" class="quiet-button" @click=${() => this.#forget()}>Forget everything</button>
 </p>
 ${this.#isKept ? nothing : html`<p class="alert">This browser stores nothing for this page: save before you close it.</p>`}
@@ -192,7 +193,7 @@ ${this.#note === '' ? nothing : html`<p class="alert" role="alert">${this.#note}
     const copy = document.documentElement.cloneNode(true) as HTMLElement;
     copy.classList.remove('with-form');
     copy.querySelector('#form')?.replaceChildren();
-    const data = copy.querySelector(`#${DATA}`);
+    const data = copy.querySelector(`#${FORM_ELEMENT}`);
     // Within a script element nothing may look like its end.
     if (data) data.textContent = JSON.stringify({ ...this.#brought, draft: this.#draft }).replaceAll('<', '\\u003c');
     download('measure.html', `<!doctype html>\n${copy.outerHTML}`, 'text/html');
@@ -267,7 +268,7 @@ ${axles.map((axle) => {
     const missing = AXLE_NAMES.filter((axle) => !axles.includes(axle));
     return html`<p class="adds">${missing.map((axle) => {
       const field = fieldAt(root, ['axles', axle]) as FormField;
-      return html`<button type="button" @click=${() => form.put(['axles', axle], field, axle)}>add the ${axle} axle</button> `;
+      return buttonView(`add the ${axle} axle`, () => form.put(['axles', axle], field, axle));
     })}${axles.length < 2 ? nothing : axles.map((axle) => html`<button type="button" class="quiet-button" @click=${() => form.remove(['axles', axle])}>leave out the ${axle} axle</button> `)}</p>`;
   }
 
@@ -292,14 +293,20 @@ ${level === 'bench' ? nothing : html`<section class="work" aria-labelledby="work
   }
 }
 
-const dataIn = ({ scenario }: Draft): unknown => readYaml(scenario).document?.data ?? null;
+/** The plain data of a draft, read once. */
+function dataIn(draft: Draft): unknown {
+  if (!READ.has(draft)) READ.set(draft, readYaml(draft.scenario).document?.data ?? null);
+  return READ.get(draft);
+}
+
+const READ = new WeakMap<Draft, unknown>();
 
 /** An emptied box: what is needed is unknown again, anything else is left out. */
 function writeOrLeaveOut(text: string, root: Group, path: Path, typed: string): string {
   if (typed !== '') return write(text, root, path, typed);
   const isInList = typeof path.at(-1) === 'number' || ['from', 'to', 'step'].includes(String(path.at(-1)));
   const field = fieldAt(root, path);
-  return isInList || field === null || field.isNeeded ? write(text, root, path, 'unknown') : remove(text, path);
+  return isInList || field === null || field.isNeeded ? write(text, root, path, UNKNOWN) : remove(text, path);
 }
 
 /** One setup for the street, by the named set of wishes, its heights still to be chosen. */
@@ -307,7 +314,7 @@ function withWishes(text: string): string {
   const root = formFields('car');
   const data = readYaml(text).document?.data;
   const isMissing = (path: Path) => valueAt(data, path) === undefined;
-  const height = { target_height: 'unknown' };
+  const height = { target_height: UNKNOWN };
   const setups = [{ name: 'street', wishes: 'street', front: height, rear: height }];
   let wished = put(text, root, ['setups'], setups);
   for (const path of [['car'], ...AXLE_NAMES.map((axle) => ['axles', axle])]) {

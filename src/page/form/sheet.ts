@@ -1,5 +1,6 @@
 /** The sheet on paper, with what was typed in its boxes. */
 import { isMapping } from '../../input/schema/issues.ts';
+import { UNKNOWN } from '../../input/values/quantity.ts';
 
 /**
  * Boxes carry the axle and the field they are for: `data-axle`, `data-field`. What the page brought along stands there
@@ -41,5 +42,5 @@ function textsIn(value: unknown): string[] {
   if (Array.isArray(value)) return value.flatMap(textsIn);
   if (isMapping(value))
     return 'from' in value ? [`${textsIn(value.from)} to ${textsIn(value.to)} by ${textsIn(value.step)}`] : [];
-  return value === undefined || value === null || value === 'unknown' ? [] : [String(value)];
+  return value === undefined || value === null || value === UNKNOWN ? [] : [String(value)];
 }

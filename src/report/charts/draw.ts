@@ -1,5 +1,6 @@
 /** Vega-lite charts drawn to SVG without a browser. Vega is loaded only when the first chart is drawn. */
 
+import type { Runtime } from 'vega';
 import type { TopLevelSpec } from 'vega-lite';
 import { textWidth } from '../text/textWidth.ts';
 
@@ -26,9 +27,13 @@ const MOST_KEPT = 256;
 export async function drawChart(spec: TopLevelSpec): Promise<Drawing> {
   const key = JSON.stringify(spec);
   const drawing = drawings.get(key) ?? (await newDrawing(spec));
-  if (drawings.size >= MOST_KEPT) drawings.clear();
-  drawings.set(key, drawing);
+  keepIn(drawings, key, drawing);
   return drawing;
+}
+
+function keepIn<T>(kept: Map<string, T>, key: string, value: T): void {
+  if (kept.size >= MOST_KEPT) kept.clear();
+  kept.set(key, value);
 }
 
 async function newDrawing(spec: TopLevelSpec): Promise<Drawing> {
@@ -37,13 +42,40 @@ async function newDrawing(spec: TopLevelSpec): Promise<Drawing> {
   const metrics = vega as unknown as { textMetrics: { width: (item: TextItem, text?: string) => number } };
   metrics.textMetrics.width = (item, text) => textWidth(String(text ?? item.text ?? ''), item.fontSize ?? TYPE_SIZE);
   vega.resetSVGDefIds();
-  const { spec: compiled } = compile(spec);
-  const view = new vega.View(vega.parse(compiled), { renderer: 'none', logLevel: vega.Error });
+  const { shape, sets } = apart(spec);
+  const flow = flows.get(shape) ?? vega.parse(compile(JSON.parse(shape)).spec);
+  keepIn(flows, shape, flow);
+  const view = new vega.View(withSets(flow, sets), { renderer: 'none', logLevel: vega.Error });
   try {
     return drawingOf(await view.toSVG());
   } finally {
     view.finalize();
   }
+}
+
+// Charts that differ in their data alone are compiled once.
+
+/** What Vega makes of charts, by their shapes. */
+const flows = new Map<string, Runtime>();
+
+/** A chart's spec as text, its data named by number, and the data by these numbers. */
+function apart(spec: TopLevelSpec): { readonly shape: string; readonly sets: readonly unknown[] } {
+  const sets: unknown[] = [];
+  const numberOf = (set: unknown) => (sets.includes(set) ? sets.indexOf(set) : sets.push(set) - 1);
+  const isSet = (key: string, value: unknown) =>
+    key === 'values' && Array.isArray(value) && typeof value[0] === 'object';
+  const shape = JSON.stringify(spec, (key, value) => (isSet(key, value) ? [{ set: numberOf(value) }] : value));
+  return { shape, sets };
+}
+
+/** The same with its data back. */
+function withSets(flow: Runtime, sets: readonly unknown[]): Runtime {
+  const operators = flow.operators.map((operator) => {
+    const { $ingest: named } = (operator.value ?? {}) as { readonly $ingest?: readonly { readonly set?: number }[] };
+    const set = named?.[0]?.set;
+    return set === undefined ? operator : { ...operator, value: { ...Object(operator.value), $ingest: sets[set] } };
+  });
+  return { ...flow, operators } as Runtime;
 }
 
 interface TextItem {

@@ -47,7 +47,7 @@ interface Places {
 }
 
 /** The whole order stands in each scale: layers hold only some of the cells. */
-function encoding({ columns, rows }: Places) {
+export function encoding({ columns, rows }: Places) {
   const axis = (title: string) => ({ title, domain: false, ticks: false, labelAngle: 0 });
   return {
     x: {

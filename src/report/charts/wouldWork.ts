@@ -7,7 +7,7 @@ import type { TopLevelSpec } from 'vega-lite';
 import type { WorksAt, WouldWork, WouldWorkCell } from '../../result/nothing.ts';
 import { paint } from '../frame/theme.ts';
 import { chartOf, PLOT } from './axes.ts';
-import { lengthName, rateName } from './springMap.ts';
+import { encoding, lengthName, rateName } from './springMap.ts';
 
 const ROW = 22;
 
@@ -24,17 +24,11 @@ export const MARKED_WAYS = Object.keys(WAY_MARKS) as Way[];
 export function wouldWorkMap({ cells, lengths_mm, rates_n_per_mm }: WouldWork): TopLevelSpec {
   const columns = lengths_mm.map(lengthName);
   const rows = rates_n_per_mm.map(rateName).toReversed();
-  const axis = (title: string) => ({ title, domain: false, ticks: false, labelAngle: 0 });
-  const encoding = {
-    x: {
-      field: 'column',
-      type: 'ordinal',
-      scale: { domain: columns },
-      axis: { ...axis('free length, mm (below: in)'), labelExpr: "split(datum.label, '|')" },
-    },
-    y: { field: 'row', type: 'ordinal', scale: { domain: rows }, axis: axis('rate, N/mm (lbf/in)') },
-  };
-  const layer = (values: readonly object[], mark: object) => ({ data: { values }, mark, encoding });
+  const layer = (values: readonly object[], mark: object) => ({
+    data: { values },
+    mark,
+    encoding: encoding({ columns, rows }),
+  });
   const place = ({ free_length_mm, rate_n_per_mm }: WouldWorkCell) => {
     return { column: lengthName(free_length_mm), row: rateName(rate_n_per_mm) };
   };

@@ -7,9 +7,10 @@ import { type Dimension, dimensionLine, type Emphasis, mark } from './dimensions
 import type { Clearance, CornerLayout, Span } from './layout.ts';
 import { LINE, lineThrough, n, type PlacedText, path, TYPE, widthOf } from './shapes.ts';
 import { type Detail, hasBrackets, POSITIONS, type Radii, SHEET, type Sheet, type View } from './sheet.ts';
-import { clearanceLines, letterOf, letterOn, marked, markOn, shownOf, WORDS } from './words.ts';
+import { clearanceLines, letterOf, letterOn, marked, markOn, SHEET_WORDS, shownOf, WORDS } from './words.ts';
 
-export interface DrawnClearances {
+/** What is drawn, and what is written beside it. */
+export interface Drawn {
   readonly lines: readonly string[];
   readonly texts: readonly PlacedText[];
 }
@@ -28,19 +29,21 @@ export function clearanceColumn(
   layout: CornerLayout,
   detail: Detail,
   failing: ReadonlySet<CheckName> = new Set(),
-): DrawnClearances {
+): Drawn {
   const gaps = [...layout.clearances].sort((a, b) => middleOfGap(b) - middleOfGap(a));
   const { view, box } = detail;
   const wanted = gaps.map((gap) => ({ at: view.y(middleOfGap(gap)), length: 2 * LINE }));
   const middles = spread(wanted, BETWEEN, box.top, box.bottom);
   const drawn = gaps.map((gap, k) => one(gap, k, middles[k] ?? 0, detail, failing));
+  return { lines: drawn.flatMap(({ line }) => line), texts: drawn.flatMap(({ texts }) => texts) };
+}
+
+/** What stands above the column on the printed sheet. */
+export function columnTitles(layout: CornerLayout, { box, labels }: Detail): readonly PlacedText[] {
   const title = { y: box.top - TITLE_ROOM, size: TYPE, style: 'title' } as const;
-  const heading: PlacedText = { ...title, x: detail.labels, text: WORDS.title, anchor: 'start' };
-  const brackets: PlacedText = { ...title, x: SHEET - 1, y: title.y - LINE, text: WORDS.brackets, anchor: 'end' };
-  return {
-    lines: drawn.flatMap(({ line }) => line),
-    texts: [heading, ...(hasBrackets(layout) ? [brackets] : []), ...drawn.flatMap(({ texts }) => texts)],
-  };
+  const heading: PlacedText = { ...title, x: labels, text: SHEET_WORDS.title, anchor: 'start' };
+  const brackets: PlacedText = { ...title, x: SHEET - 1, y: title.y - LINE, text: SHEET_WORDS.brackets, anchor: 'end' };
+  return hasBrackets(layout) ? [heading, brackets] : [heading];
 }
 
 function one(gap: Clearance, index: number, middle: number, detail: Detail, failing: ReadonlySet<CheckName>) {
@@ -120,29 +123,19 @@ export interface Remark {
   readonly reach: number | null;
 }
 
-export interface DrawnStrip {
-  readonly lines: readonly string[];
-  readonly texts: readonly PlacedText[];
-}
-
 /** Line and words from the right edge of the strip. */
 const LINE_INSET = 3;
 const WORDS_INSET = 7;
 const BETWEEN_WORDS = 7;
 
-export function strip(
-  layout: CornerLayout,
-  sheet: Sheet,
-  name: PositionName,
-  failing: ReadonlySet<CheckName>,
-): DrawnStrip {
+export function strip(layout: CornerLayout, sheet: Sheet, name: PositionName, failing: ReadonlySet<CheckName>): Drawn {
   const view = sheet.views[name];
   const remarks = remarksAt(layout, view.radii, name, failing);
   return drawnStrip(remarks, view, sheet.strips[name], sheet.top, sheet.base + TYPE);
 }
 
 /** Remarks left of a figure whose strip ends at `edge`; words stand between `from` and `to`. */
-export function drawnStrip(remarks: readonly Remark[], view: View, edge: number, from: number, to: number): DrawnStrip {
+export function drawnStrip(remarks: readonly Remark[], view: View, edge: number, from: number, to: number): Drawn {
   const x = edge - LINE_INSET;
   const lines = remarks.flatMap(({ span, emphasis, reach }) => {
     const [low, high] = [view.y(span[0]), view.y(span[1])];
@@ -227,7 +220,7 @@ function droopRemarks(
 ): Remark[] {
   const loose = markOn('slack', failing);
   return [
-    { span: [0, sleeve.top], text: WORDS.sleeveTop(sleeve.top), emphasis: 'plain', reach: radii.sleeveOut },
+    { span: [0, sleeve.top], text: SHEET_WORDS.sleeveTop(sleeve.top), emphasis: 'plain', reach: radii.sleeveOut },
     ...some(sleeve.trim > 0, {
       span: [sleeve.top, sleeve.top + sleeve.trim],
       text: WORDS.trim(sleeve.trim),
@@ -236,7 +229,10 @@ function droopRemarks(
     }),
     {
       span: [Math.min(droop.seat, droop.seat - slack), droop.seat],
-      text: loose === null ? WORDS.slack(slack) : `${letterOn('slack', failing)}${marked(WORDS.loose(slack), loose)}`,
+      text:
+        loose === null
+          ? SHEET_WORDS.slack(slack)
+          : `${letterOn('slack', failing)}${marked(SHEET_WORDS.loose(slack), loose)}`,
       emphasis: loose !== null ? 'fail' : 'plain',
       reach: slack > 0 ? radii.springOut : null,
     },
@@ -270,7 +266,7 @@ function fullRemarks({ lengths, solid }: CornerLayout, radii: Radii): Remark[] {
   return [
     {
       span: [from, to],
-      text: WORDS.solid(to - from, lengths.helper !== null),
+      text: SHEET_WORDS.solid(to - from, lengths.helper !== null),
       emphasis: 'plain',
       reach: -radii.springIn,
     },

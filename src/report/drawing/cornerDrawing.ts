@@ -4,11 +4,9 @@
  *   record --lengths--> layout in mm --sheet--> figures, strips of dimensions, column of clearances, rows of numbers
  */
 import type { CheckName } from '../../model/corner/checks.ts';
-import { cornerLengths } from '../../result/records/lengths.ts';
-import type { CornerReport } from '../../result/result.ts';
-import { clearanceColumn, strip, wordsLength } from './clearances.ts';
+import { clearanceColumn, columnTitles, strip, wordsLength } from './clearances.ts';
 import { figure } from './figure.ts';
-import { type CornerLayout, cornerLayout } from './layout.ts';
+import type { CornerLayout } from './layout.ts';
 import {
   escaped,
   group,
@@ -23,7 +21,7 @@ import {
   textElement,
 } from './shapes.ts';
 import { POSITIONS, radiiOf, SHEET, type Sheet, sheetOf, TITLE_LINE } from './sheet.ts';
-import { clearanceLines, LetteredChecks, millimetres, POSITION_TITLES, WORDS } from './words.ts';
+import { clearanceLines, LetteredChecks, millimetres, POSITION_TITLES, SHEET_WORDS } from './words.ts';
 
 export interface DrawingOptions {
   /** What the picture is of, for whoever cannot see it. */
@@ -43,10 +41,8 @@ export interface PlacedDrawing {
 /** Length of the bar that shows the scale, mm. */
 const SCALE_BAR = 50;
 
-/** One whole `<svg>` element. Its colours are the page’s: see the drawing’s style sheet. */
-export function cornerDrawing(corner: CornerReport, options: DrawingOptions): string {
-  const layout = cornerLayout(cornerLengths(corner));
-  const checks = corner.failures.map(({ check }) => check);
+/** One whole `<svg>` element, with what fails marked. Its colours are the page’s: see the drawing’s style sheet. */
+export function cornerDrawing(layout: CornerLayout, checks: readonly CheckName[], options: DrawingOptions): string {
   const failing = options.isLettered ? new LetteredChecks(checks) : new Set(checks);
   const { width, height, shapes, texts } = placeDrawing(layout, failing);
   const words = group('words', texts.map(textElement));
@@ -75,6 +71,7 @@ export function placeDrawing(layout: CornerLayout, failing: ReadonlySet<CheckNam
       ...titles(sheet),
       ...strips.flatMap(({ texts }) => texts),
       ...numbers(layout, sheet),
+      ...columnTitles(layout, sheet.detail),
       ...column.texts,
       ...scaleTexts(sheet, bar),
     ],
@@ -108,13 +105,20 @@ function detailShapes(layout: CornerLayout, { views, detail }: Sheet): string {
 function titles({ columns, detail }: Sheet): PlacedText[] {
   const figures = POSITIONS.map((name) => centred(columns[name], TITLE_LINE, POSITION_TITLES[name], 'title'));
   const { box } = detail;
-  return [...figures, { x: box.left, y: box.top - 8, text: WORDS.detail, size: TYPE, anchor: 'start', style: 'title' }];
+  return [
+    ...figures,
+    { x: box.left, y: box.top - 8, text: SHEET_WORDS.detail, size: TYPE, anchor: 'start', style: 'title' },
+  ];
 }
 
 function numbers({ positions, lengths }: CornerLayout, { columns, numbers: top }: Sheet): PlacedText[] {
   return POSITIONS.flatMap((name) => {
     const { shoulder, hubToArch, spring } = positions[name];
-    const lines = [WORDS.damper(shoulder), WORDS.hubToArch(hubToArch), WORDS.spring(spring[1] - lengths.perch.seat)];
+    const lines = [
+      SHEET_WORDS.damper(shoulder),
+      SHEET_WORDS.hubToArch(hubToArch),
+      SHEET_WORDS.spring(spring[1] - lengths.perch.seat),
+    ];
     return lines.map((text, k) => centred(columns[name], top + k * LINE, text, 'quiet'));
   });
 }
@@ -134,7 +138,7 @@ function scaleBars(sheet: Sheet, y: number): string {
 }
 
 function scaleTexts(sheet: Sheet, y: number): PlacedText[] {
-  const texts = [WORDS.scaleBar, WORDS.scaleBarDetail];
+  const texts = [SHEET_WORDS.scaleBar, SHEET_WORDS.scaleBarDetail];
   return barsOf(sheet).map(({ to }, k) => ({
     x: to + 6,
     y,

@@ -28,24 +28,10 @@ export interface Box {
 
 /** Bold letters are wider. */
 const BOLD = 1.1;
-/** Above and below the baseline, in shares of the type size. */
-const ASCENT = 0.78;
-const DESCENT = 0.22;
 
 export function widthOf({ text, size, style }: Pick<PlacedText, 'text' | 'size' | 'style'>): number {
   const isBold = style !== undefined && style !== 'quiet';
   return textWidth(text, size) * (isBold ? BOLD : 1);
-}
-
-/** The room a text takes at most, in any typeface a reader is likely to have. */
-export function boxOf(placed: PlacedText): Box {
-  const width = widthOf(placed);
-  const before = placed.anchor === 'start' ? 0 : placed.anchor === 'middle' ? width / 2 : width;
-  const { x, y, size } = placed;
-  if (placed.upright) {
-    return { left: x - ASCENT * size, right: x + DESCENT * size, top: y + before - width, bottom: y + before };
-  }
-  return { left: x - before, right: x - before + width, top: y - ASCENT * size, bottom: y + DESCENT * size };
 }
 
 export function textElement(placed: PlacedText): string {

@@ -14,6 +14,13 @@ export const POSITION_TITLES: Readonly<Record<PositionName, string>> = {
 };
 
 export const WORDS = {
+  trim: (mm: number) => `trim ${millimetres(mm)}`,
+  perch: (mm: number) => `perch ${millimetres(mm)}`,
+  toStop: (mm: number) => (mm < 0 ? `in stop ${millimetres(-mm)}` : `to stop ${millimetres(mm)}`),
+} as const;
+
+/** Those that only the printed sheet has. */
+export const SHEET_WORDS = {
   title: 'clearance, mm',
   brackets: 'in brackets: with the stop fully closed',
   detail: 'full bump, enlarged',
@@ -23,9 +30,6 @@ export const WORDS = {
   scaleBar: '50 mm, figures',
   scaleBarDetail: '25 mm, enlarged',
   sleeveTop: (mm: number) => `sleeve top ${millimetres(mm)}`,
-  trim: (mm: number) => `trim ${millimetres(mm)}`,
-  perch: (mm: number) => `perch ${millimetres(mm)}`,
-  toStop: (mm: number) => (mm < 0 ? `in stop ${millimetres(-mm)}` : `to stop ${millimetres(mm)}`),
   slack: (mm: number) => (mm > 0.05 ? `loose ${millimetres(mm)}` : `preload ${millimetres(-mm)}`),
   loose: (mm: number) => `loose ${millimetres(mm)}`,
   solid: (mm: number, isStack: boolean) => `${isStack ? 'stack solid' : 'solid'} ${millimetres(mm)}`,

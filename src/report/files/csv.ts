@@ -4,7 +4,7 @@ import { type Options, stringify } from 'csv-stringify/sync';
 import type { CriterionScore } from '../../model/corner/score.ts';
 import { snakeKey } from '../../model/keys.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, SIDE_NAMES, type SideName } from '../../model/scenario.ts';
-import type { Builds } from '../../result/advice.ts';
+import type { Builds, PurchaseAdvice } from '../../result/advice.ts';
 import type {
   Combination,
   CornerReport,
@@ -78,6 +78,7 @@ function adviceColumns({ advice }: SetupResult, place: number): Cells {
   return Object.entries({
     ...{ ranked_by: advice.ranked_by, dominated_by },
     ...Object.fromEntries(buildsColumns(purchase)),
+    ...expectedColumns(purchase),
     worst_score,
     priced_parts_total: order.total,
     unpriced_parts: order.unpriced.join('; '),
@@ -88,6 +89,17 @@ function adviceColumns({ advice }: SetupResult, place: number): Cells {
 function buildsColumns({ share, fails }: Builds): Cells {
   const failing = Object.entries(fails ?? {}).map(([key, value]) => [`builds_${key}`, value] as const);
   return [['working_builds_share', share], ...failing];
+}
+
+/** Where it was ranked by what is expected: what comes of measuring before cutting, and of cutting as planned. */
+function expectedColumns({ expected }: PurchaseAdvice): Record<string, number> {
+  if (expected === undefined) return {};
+  const { measured_first: measured, as_planned: planned } = expected;
+  return {
+    measured_first_working_share: measured.share,
+    measured_first_expected_score: measured.expected_score,
+    as_planned_expected_score: planned.expected_score,
+  };
 }
 
 function criterionColumn({ criterion, axle }: CriterionScore): string {

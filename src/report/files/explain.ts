@@ -6,10 +6,10 @@ import { AXLE_NAMES, FAMILIES } from '../../model/scenario.ts';
 import type { ExplainedCorner, Explanation, WorkingLine } from '../../result/records/explain.ts';
 import type { Failure, Flag } from '../../result/result.ts';
 import { mapStrings, visible } from '../text/escape.ts';
-import { COLUMNS, hanging } from '../text/hanging.ts';
 import { AXLE_TITLES, criterionLabel, FAMILY_LABELS } from '../text/labels.ts';
 import { fixed, PLAIN, withUnits } from '../text/numbers.ts';
 import { choiceText } from '../text/parts.ts';
+import { COLUMNS, hanging } from '../text/textWidth.ts';
 
 /** Widest label that stands on one line with its formula. */
 const LABEL = 34;

@@ -32,7 +32,7 @@ import { mapStrings, visible } from '../text/escape.ts';
 import { AXLE_TITLES, FAMILY_LABELS } from '../text/labels.ts';
 import { count, fixed, PLAIN, percent, withUnits } from '../text/numbers.ts';
 import { choiceText } from '../text/parts.ts';
-import { buildsText, estimateText, failsText } from '../text/working.ts';
+import { buildsText, consideredText, estimateText, expectedText, failsText } from '../text/working.ts';
 
 const CAUTION =
   'Numbers for choosing parts. They do not replace measuring your own parts, going through the whole travel with the spring out, a proper spring compressor, a licensed workshop, or your local road rules.';
@@ -121,10 +121,17 @@ function bestBlocks(result: Result, setup: SetupResult, advice: SetupAdvice, bes
     ...AXLE_NAMES.map((axle) => cornerList(axle, best.axles[axle])),
     ...(result.mode === 'build' ? [] : choiceBlocks(result, setup, advice, purchase)),
     `Random builds: ${buildsText(purchase, best, PLAIN)}.${failsSentence(purchase)} Drawn: ${drawsText(advice)}.`,
+    ...expectedBlock(purchase, advice),
     ...tasteBlocks(advice),
     `### Which rate the car asks for`,
     rateList(advice),
   ];
+}
+
+function expectedBlock({ expected }: PurchaseAdvice, { draws, considered }: SetupAdvice): string[] {
+  if (!expected) return [];
+  const among = considered ? ` Sought among ${consideredText(considered)}.` : '';
+  return [`Expected: ${expectedText(expected, draws.count, PLAIN)}.${among}`];
 }
 
 /** What only a choice among several has: freedom of the cuts, and the others. */
@@ -191,6 +198,7 @@ function rangeTable(ranges: PurchaseAdvice['ranges']): string {
 
 function purchaseTable({ shortlist }: SetupResult, advice: SetupAdvice, currency: string): string {
   const { purchases } = advice;
+  const isExpected = purchases.some(({ expected }) => expected);
   const columns: readonly (readonly [
     header: string,
     tells: boolean,
@@ -202,6 +210,12 @@ function purchaseTable({ shortlist }: SetupResult, advice: SetupAdvice, currency
     ['mark', true, ({ dominated_by: by }) => (by === null ? '◆ stands' : `○ beaten by ${by}`)],
     ['builds that work', true, (one, k) => shareText(one, shortlist[k])],
     ['the others, each by its worst', purchases.some(({ fails }) => fails), (one) => failsText(one, PLAIN)],
+    [
+      'works, measured first',
+      isExpected,
+      ({ expected }) => (expected ? percent(expected.measured_first.share, 1, PLAIN) : ''),
+    ],
+    ['expected score', isExpected, ({ expected }) => fixed(expected?.measured_first.expected_score, 3, PLAIN)],
     ['worst-case score', hasWorst(advice), ({ worst_score }) => fixed(worst_score, 3, PLAIN)],
     [
       `parts, ${currency}`,

@@ -14,15 +14,31 @@ import type {
 } from '../../result/result.ts';
 import { perchText, thinnerSide } from '../sections/corner.ts';
 import { mostRejecting } from '../sections/funnel.ts';
-import { fruitful, RANKED_BY, relaxationText } from '../text/adviceText.ts';
+import {
+  changesOf,
+  changeText,
+  fruitful,
+  type Lack,
+  lackAmount,
+  lacksOf,
+  RANKED_BY,
+  relaxationText,
+} from '../text/adviceText.ts';
 import { type Answer, answerOf, answersOf, combinationOf, gainText, isUnbalanced, springsOf } from '../text/answers.ts';
 import { mapStrings, visible } from '../text/escape.ts';
-import { hanging } from '../text/hanging.ts';
-import { changesOf, changeText, type Lack, lackAmount, lacksOf } from '../text/nothingText.ts';
 import { count, fixed, PLAIN, percent, withUnits } from '../text/numbers.ts';
 import { choiceOf, messagesOf, nameOf, quantityOf, wordOf } from '../text/parts.ts';
 import { firstMeasurements, nameOf as nameOfInput, restsText, shareText, takesText } from '../text/settling.ts';
-import { estimateText, failsText, tightText, worstOver, worstText } from '../text/working.ts';
+import { hanging } from '../text/textWidth.ts';
+import {
+  consideredText,
+  estimateText,
+  expectedText,
+  failsText,
+  tightText,
+  worstOver,
+  worstText,
+} from '../text/working.ts';
 
 export function sweepSummary(result: Result): string {
   const shown = mapStrings(result, visible);
@@ -108,6 +124,7 @@ function bestRows(result: Result, answer: Answer): string[] {
   return [
     ...verdictRows(result.mode, answer),
     ...buildsRows(answer),
+    ...expectedRows(answer),
     ...restsRows(answer),
     ...AXLE_NAMES.flatMap((axle) => cornerRows(setup, axle, best.axles[axle])),
     row('balance', `rear over front frequency ${fixed(quantityOf(best.values, 'frequency_ratio'), 2, PLAIN)}`),
@@ -139,6 +156,12 @@ function buildsRows({ setup, combination, builds: tried }: Answer): string[] {
   return say('builds', all.filter((text) => text !== '').join('; '));
 }
 
+/** What is expected of it, where it was ranked by that. */
+function expectedRows({ setup: { advice }, builds: tried }: Answer): string[] {
+  if (!advice || !tried?.expected) return [];
+  return say('expected', expectedText(tried.expected, advice.draws.count, PLAIN));
+}
+
 /** How much rests on assumed values, and the measurement that settles it most. */
 function restsRows({ combination: { settling } }: Answer): string[] {
   if (settling === undefined) return [];
@@ -154,7 +177,8 @@ function restsRows({ combination: { settling } }: Answer): string[] {
 function adviceRows(result: Result, { setup: { advice }, plan }: Answer): string[] {
   const [purchase] = advice?.purchases ?? [];
   if (!advice || !purchase) return [];
-  const ranked = advice.ranked_by === 'nominal' ? [] : say('ranked by', RANKED_BY[advice.ranked_by]);
+  const among = advice.considered ? `, among ${consideredText(advice.considered)}` : '';
+  const ranked = advice.ranked_by === 'nominal' ? [] : say('ranked by', `${RANKED_BY[advice.ranked_by]}${among}`);
   const orders = [...ranked, ...say('order', orderText(result, purchase.order))];
   return [
     ...(result.mode === 'build' || plan !== null ? [] : orders),

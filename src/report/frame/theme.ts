@@ -42,16 +42,6 @@ export const DARK: Palette = {
   alert: '#ffa27a',
 };
 
-/** Pairs that carry text (4.5 : 1) and pairs that carry shapes (3 : 1), WCAG 2.2 success criteria 1.4.3 and 1.4.11. */
-export const TEXT_PAIRS: readonly (readonly [keyof Palette, keyof Palette])[] = (
-  ['ink', 'muted', 'accent', 'alert'] as const
-).flatMap((front) => (['paper', 'panel', 'band'] as const).map((back) => [front, back] as const));
-export const SHAPE_PAIRS: readonly (readonly [keyof Palette, keyof Palette])[] = [
-  ['accent', 'paper'],
-  ['accent', 'panel'],
-  ['accent', 'band'],
-];
-
 export function themeCss(): string {
   return [
     `:root{color-scheme:light dark;${properties(LIGHT)}}`,

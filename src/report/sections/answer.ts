@@ -100,7 +100,7 @@ function bestView(result: Result, setup: SetupResult, best: Combination) {
     score: fixed(best.score, 3, PAGE),
     price: price === null ? null : fixed(price, 2, PAGE),
     /** Null where nobody drew random builds. */
-    builds: setup.advice && tried ? buildsView(tried, best, setup.advice.draws.count) : null,
+    builds: setup.advice && tried ? buildsView(tried, best, setup.advice.draws.count, tried.expected) : null,
     currency: result.scenario.currency,
     estimates,
     tight,

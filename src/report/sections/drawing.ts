@@ -38,13 +38,16 @@ export function drawingsView(result: Result, { setup, combination: best }: Answe
 
 /** @param isLettered a list beside the picture tells what fails by the checks’ letters */
 export function drawnCorner(setup: SetupResult, axle: AxleName, corner: CornerReport, isLettered = false) {
-  const { clearances, lengths } = cornerLayout(cornerLengths(corner));
+  const layout = cornerLayout(cornerLengths(corner));
+  const { clearances, lengths } = layout;
+  const title = `${AXLE_TITLES[axle]} corner to scale, setup ${setup.name}`;
+  const failing = corner.failures.map(({ check }) => check);
   const source = corner.words.wire_source;
   const { solid, leastSolid } = lengths.spring;
   return {
     axle,
     title: AXLE_TITLES[axle],
-    svg: cornerDrawing(corner, { title: `${AXLE_TITLES[axle]} corner to scale, setup ${setup.name}`, isLettered }),
+    svg: cornerDrawing(layout, failing, { title, isLettered }),
     /** How the coils were drawn: each of the three alone is true, or none. */
     coils: { isEstimated: source === 'estimated', isUnknown: !lengths.wire.isKnown },
     least: leastSolid < solid ? measure(leastSolid, 'length') : null,
@@ -57,8 +60,6 @@ export function drawnCorner(setup: SetupResult, axle: AxleName, corner: CornerRe
       .map(({ check, message }) => ({ check: CHECK[check].label, message })),
   };
 }
-
-export type CornerDrawingView = ReturnType<typeof drawnCorner>;
 
 function rowOf({ values, bands }: CornerReport, gap: Clearance) {
   const band = bands?.[`clearance_${gap.name}_mm`];

@@ -3,9 +3,8 @@ import { CHECK } from '../../model/corner/checks.ts';
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
 import type { CornerReport, NothingWorks, Result, SetupResult } from '../../result/result.ts';
 import { ofSetups, section } from '../frame/section.ts';
-import { CLOSENESS } from '../text/adviceText.ts';
-import { AXLE_TITLES } from '../text/labels.ts';
 import {
+  CLOSENESS,
   changesOf,
   changeText,
   giveInText,
@@ -14,7 +13,8 @@ import {
   lacksOf,
   nearestText,
   thenText,
-} from '../text/nothingText.ts';
+} from '../text/adviceText.ts';
+import { AXLE_TITLES } from '../text/labels.ts';
 import { fixed, PAGE } from '../text/numbers.ts';
 import { choiceOf, nameOf } from '../text/parts.ts';
 import { cornerView } from './corner.ts';

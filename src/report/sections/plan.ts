@@ -1,4 +1,6 @@
 /** The plan over several setups: what to buy once, where each setup sets it, and one set of springs against a set for each. */
+
+import { capital } from '../../model/corner/messages.ts';
 import type { CriterionScore } from '../../model/corner/score.ts';
 import { AXLE_NAMES, type AxleName } from '../../model/scenario.ts';
 import type { Combination, PlanPart, PlanRecord, PlansResult, Result } from '../../result/result.ts';
@@ -16,7 +18,7 @@ import { AXLE_TITLES, criterionLabel, FAMILY_LABELS } from '../text/labels.ts';
 import { count, fixed, PAGE, withUnits } from '../text/numbers.ts';
 import { choiceOf, messagesOf } from '../text/parts.ts';
 import { mostResting, restsView } from '../text/settling.ts';
-import { buildsText, capital, tightText, worstOver } from '../text/working.ts';
+import { buildsText, tightText, worstOver } from '../text/working.ts';
 import { cornerView, thinViews } from './corner.ts';
 
 export const plan = section({

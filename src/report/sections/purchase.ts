@@ -9,7 +9,7 @@ import { anchorOf } from '../text/escape.ts';
 import { AXLE_TITLES, FAMILY_LABELS } from '../text/labels.ts';
 import { fixed, PAGE, percent } from '../text/numbers.ts';
 import { measure } from '../text/parts.ts';
-import { estimateText, failViews } from '../text/working.ts';
+import { consideredText, estimateText, expectedText, failViews } from '../text/working.ts';
 
 export const purchase = section({
   id: 'purchase',
@@ -42,6 +42,9 @@ export function purchaseView(result: Result, setup: SetupResult) {
     freedom: freedomViews(best),
     /** Some purchase has a worst case that comes to something; else the column says nothing. */
     hasWorst: hasWorst(advice),
+    /** Where it was ranked by what is expected: in one sentence for the best, and among which. */
+    expected: best.expected ? expectedText(best.expected, advice.draws.count, PAGE) : null,
+    considered: advice.considered ? consideredText(advice.considered) : null,
     hasPrices: hasPrices(best.order),
     /** None is beaten by another: then no column says so. */
     allStand: advice.purchases.every(({ dominated_by }) => dominated_by === null),
@@ -130,7 +133,7 @@ function orderRow({ family, part, free_length_mm, rate_n_per_mm, axles, count, p
 }
 
 function purchaseRow(purchase: PurchaseAdvice, combination: Combination | undefined, rank: number) {
-  const { id, dominated_by, share, worst_score, ranges } = purchase;
+  const { id, dominated_by, share, worst_score, ranges, expected } = purchase;
   return {
     rank: String(rank),
     id,
@@ -143,6 +146,8 @@ function purchaseRow(purchase: PurchaseAdvice, combination: Combination | undefi
     fails: failViews(purchase, PAGE),
     isEstimated: combination !== undefined && estimateText(combination) !== null,
     worst: fixed(worst_score, 3, PAGE),
+    measuredFirst: expected ? percent(expected.measured_first.share, 1, PAGE) : PAGE.none,
+    expectedScore: fixed(expected?.measured_first.expected_score, 3, PAGE),
     total: totalText(purchase.order),
     freedom: AXLE_NAMES.map((axle) => cutsText(ranges[axle])),
   };

@@ -1,6 +1,6 @@
 /** What is bought for each setup: its part of the best plan where one works, else its own best. */
 import { AXLE_NAMES, type Family } from '../../model/scenario.ts';
-import type { Builds, PlannedShare } from '../../result/advice.ts';
+import type { PlannedShare } from '../../result/advice.ts';
 import type {
   BuildSheet,
   Combination,
@@ -19,7 +19,7 @@ export interface Answer {
   /** The plan that it is part of; null where it is the setup's own best. */
   readonly plan: PlanRecord | null;
   /** How it stood up to random builds; null where none were drawn. */
-  readonly builds: Builds | null;
+  readonly builds: Pick<PlannedShare, 'share' | 'fails' | 'expected'> | null;
 }
 
 /** Those of the setups that have one; a given build stands there whether or not it works. */

@@ -68,14 +68,6 @@ export function nameOf(part: PartChoice): string | null {
   return part.name === 'none' && Object.keys(part.choice).length === 0 ? null : part.name;
 }
 
-/** The clearance nearest its margin; with the stop fully closed where full bump is judged under a load, else null. */
-export interface Thinnest {
-  readonly name: string;
-  readonly clearance: Measure;
-  readonly spare: Measure;
-  readonly closed: Measure | null;
-}
-
 /** The clearance of a corner or a side with the stop fully closed; null where full bump is that, or in an older record. */
 export function closedClearance(values: CornerReport['values'], id: 'thinnest_clearance'): Measure | null {
   const closed = values[`${id}_closed_mm`] ?? null;

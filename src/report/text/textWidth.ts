@@ -91,3 +91,22 @@ function joinBlocks(a: Block, b: Block, wanted: readonly Wanted[], gap: number):
   const sum = offsets.reduce((total, offset, k) => total + (wanted[a.first + k]?.at ?? 0) - offset + length / 2, 0);
   return { first: a.first, length, sum, count: a.count + b.count, offsets };
 }
+
+// Text for a terminal, wrapped.
+
+/** As wide as lines are. */
+export const COLUMNS = 100;
+
+/** Words after a lead, wrapped to the columns, later lines under the first word. */
+export function hanging(lead: string, text: string): string[] {
+  const rows: string[] = [];
+  let row = lead;
+  for (const word of text.split(' ')) {
+    if (row.length > lead.length && row.length + word.length > COLUMNS) {
+      rows.push(row.trimEnd());
+      row = ' '.repeat(lead.length);
+    }
+    row += `${word} `;
+  }
+  return [...rows, row.trimEnd()];
+}

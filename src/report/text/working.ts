@@ -1,10 +1,13 @@
 /** What becomes of random builds, in words: how many work, what the others do, and whether that rests on an estimate. */
+
 import { FAILING_LABELS, FAILINGS, type Failing } from '../../model/corner/checkRecord.ts';
+import { capital } from '../../model/corner/messages.ts';
+import { wilsonInterval } from '../../model/formula/share.ts';
 import { AXLE_NAMES } from '../../model/scenario.ts';
-import type { Builds } from '../../result/advice.ts';
+import type { BenchBuilds, Builds, SetupAdvice } from '../../result/advice.ts';
 import type { Combination, TightClearance } from '../../result/result.ts';
 import type { Answer } from './answers.ts';
-import { type NumberStyle, PAGE, percent, withUnits } from './numbers.ts';
+import { fixed, type NumberStyle, PAGE, percent, withUnits } from './numbers.ts';
 
 /** As a sentence begins that goes on with how many. */
 const SENTENCES: Readonly<Record<Failing, string>> = {
@@ -68,9 +71,16 @@ export interface BuildsView {
   readonly fails: readonly FailView[];
   /** A sentence; null where nothing is estimated. */
   readonly estimate: string | null;
+  /** A sentence; null where nothing was ranked by it. */
+  readonly expected: string | null;
 }
 
-export function buildsView(builds: Builds, combination: Pick<Combination, 'axles'>, drawn: number): BuildsView {
+export function buildsView(
+  builds: Builds,
+  combination: Pick<Combination, 'axles'>,
+  drawn: number,
+  expected?: BenchBuilds,
+): BuildsView {
   const [worst, estimate] = [worstText(builds, PAGE), estimateText(combination)];
   const share = percent(builds.share, 1, PAGE);
   return {
@@ -79,11 +89,8 @@ export function buildsView(builds: Builds, combination: Pick<Combination, 'axles
     share,
     fails: failViews(builds, PAGE),
     estimate: estimate === null ? null : `That ${estimate}.`,
+    expected: expected ? `${capital(expectedText(expected, drawn, PAGE))}.` : null,
   };
-}
-
-export function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** In one line: `42.8 % work; at worst metal meets or a coil binds, in 3.0 %; rests on an estimate of the rear spring`. */
@@ -92,6 +99,41 @@ export function buildsText(builds: Builds, combination: Pick<Combination, 'axles
   const works = `${percent(builds.share, 1, style)} work${worst === null ? '' : `; ${worst}`}`;
   const estimate = estimateText(combination);
   return estimate === null ? works : `${works}; ${estimate}`;
+}
+
+// What is expected of a purchase, in words.
+
+/** `93 to 97 of 100`: where the share lies, 19 times in 20. */
+function intervalText(share: number, drawn: number, style: NumberStyle): string {
+  const { low, high } = wilsonInterval(share, drawn);
+  return `${fixed(100 * low, 0, style)} to ${fixed(100 * high, 0, style)}`;
+}
+
+/** Below this share more or less is no difference that anybody would notice. */
+const NOTICEABLE = 0.01;
+
+/** Works, measured before cutting and as planned, and what is expected of the score. */
+export function expectedText({ as_planned, measured_first }: BenchBuilds, drawn: number, style: NumberStyle): string {
+  const hundred = ({ share }: Builds) => fixed(100 * share, 0, style);
+  const gain = measured_first.share - as_planned.share;
+  const interval = intervalText(measured_first.share, drawn, style);
+  const scores = [measured_first, as_planned].map(({ expected_score }) => fixed(expected_score, 3, style));
+  const counted = '(one that fails counts 0)';
+  if (gain > NOTICEABLE) {
+    const works = `measure before you cut: ${hundred(measured_first)} of 100 builds work (${interval}) instead of ${hundred(as_planned)}`;
+    return `${works}; expected score ${scores.join(' instead of ')} ${counted}`;
+  }
+  const works = `${hundred(measured_first)} of 100 builds work (${interval}), measured before cutting`;
+  return `${works}, which gains nothing over the cuts as planned; expected score ${scores[0]} ${counted}`;
+}
+
+/** Among how many it was sought: `all 9 front and 13 rear purchases that work as planned`. */
+export function consideredText(considered: NonNullable<SetupAdvice['considered']>): string {
+  const isAll = AXLE_NAMES.every((axle) => considered[axle].built === considered[axle].of);
+  const { front, rear } = considered;
+  return isAll
+    ? `all ${front.of} front and ${rear.of} rear purchases that work as planned`
+    : `the best ${front.built} of ${front.of} front and ${rear.built} of ${rear.of} rear purchases that work as planned; what the others would come to is not known`;
 }
 
 // What tolerances could do at worst, in words.

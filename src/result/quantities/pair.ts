@@ -1,5 +1,5 @@
 /** Quantities of front and rear together. */
-import { WHEEL_STOP_LABELS } from '../../model/corner/contacts.ts';
+import { wheelStopLabel } from '../../model/corner/contacts.ts';
 import { type CorneringResult, cornering, underMultiple, type WheelPosition } from '../../model/corner/loadCases.ts';
 import { judgedFrequency } from '../../model/corner/rates.ts';
 import { cornerPrice } from '../../model/corner/score.ts';
@@ -96,7 +96,7 @@ export function caseWords(cases: readonly LoadCase[], pair: PairWorking): Record
   return Object.fromEntries(
     wheels.flatMap(({ key, at }) => {
       const stop = at(pair)?.at ?? null;
-      return stop === null ? [] : [[`case_${key}_stopped_by`, WHEEL_STOP_LABELS[stop]]];
+      return stop === null ? [] : [[`case_${key}_stopped_by`, wheelStopLabel(stop)]];
     }),
   );
 }
@@ -149,7 +149,7 @@ function corneringRows(loadCase: Extract<LoadCase, { kind: 'cornering' }>, n: nu
 function positionRows({ label, key, at }: CaseWheel) {
   const stopped = (p: PairWorking) => {
     const stop = at(p)?.at ?? null;
-    return stop === null ? SOLVED : `${SOLVED}; stopped by: ${WHEEL_STOP_LABELS[stop]}`;
+    return stop === null ? SOLVED : `${SOLVED}; stopped by: ${wheelStopLabel(stop)}`;
   };
   return pairRows('load cases', SOLVED, [
     [`case_${key}_height`, `H_case_${key}`, `${label}, hub to arch`, 'length', (p) => at(p)?.height ?? null, undefined, { source: stopped }],

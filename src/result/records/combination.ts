@@ -2,7 +2,7 @@
 
 import { limitLabel } from '../../model/corner/checks.ts';
 import { coilBindMargin, MARGIN_BASES } from '../../model/corner/coilGaps.ts';
-import { CONTACT, WHEEL_STOP_LABELS } from '../../model/corner/contacts.ts';
+import { CONTACT, wheelStopLabel } from '../../model/corner/contacts.ts';
 import { type Finding, findingsOf, pairFindingsOf } from '../../model/corner/findings.ts';
 import * as flags from '../../model/corner/flagMessages.ts';
 import { forceCurveOf } from '../../model/corner/forceCurve.ts';
@@ -301,7 +301,7 @@ function corneringFlags({ setup, workings }: JudgedPair, values: PairValues): Fl
   if (names.length === 0) return [];
   const held = AXLE_NAMES.flatMap((axle) => {
     const stop = heldAtRest(workings[axle].state);
-    return stop === null ? [] : [flags.heldAtRest(axle, WHEEL_STOP_LABELS[stop], names)];
+    return stop === null ? [] : [flags.heldAtRest(axle, wheelStopLabel(stop), names)];
   });
   return (held.length > 0 ? held : [flags.rollsOver(names)]).map((message) => ({ kind: 'warning', message }));
 }

@@ -59,7 +59,7 @@ export const STANDS_AT = 'ride_height_mm';
 export const STUDIED_KEYS: readonly CornerKey[] = [STANDS_AT, ...STUDIED.map(keyOf), ...EXTREMES.map((e) => e.key)];
 
 /**
- * Bands by key (`bump_travel_mm`); a quantity that doesn't exist for the corner has none, nor has any where every
+ * Bands by key (`bump_travel_mm`): none for a quantity that doesn't exist for the corner, and none at all where every
  * tolerance is 0.
  *
  * Equation: worst = sum of the moves to either side; rss = root of the sum of their squares

@@ -6,8 +6,8 @@
  * random builds move all of them at once.
  */
 import type { Corner, Site } from '../../model/corner/site.ts';
-import type { BumpStop, Spring } from '../../model/parts.ts';
-import type { Tolerances } from '../../model/scenario.ts';
+import type { BumpStop, Damper, Spring } from '../../model/parts.ts';
+import type { Measurable, Tolerances } from '../../model/scenario.ts';
 
 export interface Model {
   readonly site: Site;
@@ -25,11 +25,20 @@ export function offBy({ down, up }: Width, draw: number): number {
   return (up - down) / 2 + ((up + down) / 2) * draw;
 }
 
+/**
+ * When the truth about an input comes out: measured on the bench before the saw, by what is measured there; when something is
+ * cut, since a saw has an error of its own; once the car stands; or never.
+ */
+export type Learnt = Measurable | 'cutting' | 'standing' | 'never';
+
 export interface ToleranceInput {
   readonly id: string;
   readonly label: string;
   /** What to measure to settle it. */
   readonly measure: string;
+  readonly learnt: Learnt;
+  /** The part it belongs to; null: the site. */
+  readonly of: keyof Corner | null;
   readonly width: (model: Model, tolerances: Tolerances) => Width | null;
   /** The model with this input off by `by`, in the input's own unit (a share for relative tolerances); the given one stays. */
   readonly moved: (model: Model, by: number) => Model;
@@ -45,7 +54,11 @@ export interface Draft {
   readonly corner: { readonly [K in keyof Corner]: Mutable<NonNullable<Corner[K]>> | Extract<Corner[K], null> };
 }
 
-type Change = (draft: Draft, by: number) => void;
+interface Change {
+  (draft: Draft, by: number): void;
+  /** The part it changes; not given: the site. */
+  readonly of?: keyof Corner;
+}
 
 /** A copy of a model to move inputs on. */
 export function draftOf({ site, corner }: Model): Draft {
@@ -66,12 +79,16 @@ export function draftOf({ site, corner }: Model): Draft {
   };
 }
 
-const part =
-  <K extends keyof Corner>(key: K, change: (part: Mutable<NonNullable<Corner[K]>>, by: number) => void): Change =>
-  ({ corner }, by) => {
+function part<K extends keyof Corner>(
+  key: K,
+  change: (part: Mutable<NonNullable<Corner[K]>>, by: number) => void,
+): Change {
+  const onDraft = ({ corner }: Draft, by: number) => {
     const moved = corner[key] as Mutable<NonNullable<Corner[K]>> | null;
     if (moved !== null) change(moved, by);
   };
+  return Object.assign(onDraft, { of: key });
+}
 
 type WidthOf = ToleranceInput['width'];
 
@@ -127,46 +144,46 @@ export function rateHalfWidth({ wire, bore, rateEstimated }: Spring, rateShare: 
 
 // biome-ignore format: one row an input
 export const TOLERANCE_INPUTS: readonly ToleranceInput[] = [
-  row('free_length', 'free length of the main spring', 'the spring’s free length', always('freeLength'), part('spring', (s, by) => { s.freeLength += by; })),
-  row('rate', 'rate of the main spring', 'the spring’s rate, in a press over two lengths', ({ corner }, t) => even(rateHalfWidth(corner.spring, t.rateShare)), part('spring', (s, by) => { s.rate *= 1 + by; })),
-  row('solid_height', 'solid height of the main spring', 'the spring’s solid height, or wire and coils', solidWidth, part('spring', (s, by) => { s.solid = { ...s.solid, height: s.solid.height + by }; })),
-  row('helper_free_length', 'free length of the helper', 'the helper’s free length', withHelper('freeLength'), part('helper', (h, by) => { h.freeLength += by; })),
-  row('helper_rate', 'rate of the helper', 'the helper’s rate', withHelper('rateShare'), part('helper', (h, by) => { h.rate *= 1 + by; })),
-  row('helper_block', 'solid height of the helper', 'the helper pressed flat', withHelper('solidHeight'), part('helper', (h, by) => { h.blockHeight += by; })),
-  row('damper_extended', 'damper length, fully out', 'lower eye to rod shoulder, rod out', always('damperLength'), part('damper', (d, by) => { d.extended += by; })),
-  row('damper_compressed', 'damper length, fully in', 'lower eye to rod shoulder, rod in', always('damperLength'), part('damper', (d, by) => { d.compressed += by; })),
-  row('body_length', 'lower eye to top of body', 'lower eye to the top of the body', always('body'), part('damper', (d, by) => { d.bodyLength += by; })),
-  row('gas', 'gas push of the damper', 'the damper’s push on a scale, out and in', having(({ corner }) => corner.damper.gas.kind !== 'none', 'gasShare'), moveGas),
-  row('ledge_height', 'lower eye to sleeve ledge', 'lower eye to the ledge the sleeve stands on', always('sleeve'), part('sleeve', (s, by) => { s.ledgeHeight += by; })),
-  row('sleeve_cut', 'sleeve length after cutting', 'the sleeve’s length once cut', always('sleeve'), part('sleeve', (s, by) => { s.length += by; })),
-  row('perch_height', 'perch and lock ring', 'perch and lock ring together', always('perch'), part('perch', (p, by) => { p.height += by; })),
-  row('stop_length', 'bump stop length as cut', 'the bump stop’s length once cut', always('stopLength'), part('bumpStop', (b, by) => { b.length += by; })),
-  row('closed_fraction', 'how far the bump stop closes', 'the bump stop in a press, closed', closedWidth, part('bumpStop', (b, by) => { b.closedFraction += by; })),
-  row('raise', 'rod shoulder above tower plane', 'tower plane to rod shoulder, mount fitted', always('mount'), part('mount', (m, by) => { m.raise += by; m.bareRaise += by; })),
-  row('flange_depth', 'seat flange below tower plane', 'tower plane to the mount’s flange', always('mount'), part('mount', (m, by) => { m.flangeDepth += by; })),
-  row('isolator_thickness', 'isolator thickness', 'the isolator’s thickness, loaded', having(({ corner }) => corner.isolator, 'isolator'), part('isolator', (i, by) => { i.thickness += by; })),
-  row('wheel_load', 'wheel load', 'the corner on scales, driver aboard', always('wheelLoadShare'), moveLoad),
-  row('unsprung_mass', 'unsprung mass', 'wheel, brake, hub and upright on scales, and half of what swings', always('unsprungMassShare'), moveUnsprung),
-  row('tyre_on_arch', 'height at which the tyre meets the arch', 'hub to arch with the tyre on the arch, widest tyre, on lock', always('tyreOnArch'), ({ site }, by) => { site.tyreOnArchHeight += by; }),
-  row('lowest_wheel', 'height at which something else ends the droop', 'hub to arch where strap, joint or driveshaft ends the droop', having(({ site }) => site.lowestWheelHeight !== null, 'lowestWheel'), ({ site }, by) => { site.lowestWheelHeight = (site.lowestWheelHeight as number) + by; }),
-  row('stop_force', 'force curve of the bump stop', 'the bump stop’s force in a press, as cut', having(({ corner }) => corner.bumpStop.curve, 'stopForceShare'), part('bumpStop', moveStopForce)),
-  row('bush_give', 'give of the mount’s bush', 'how far the shoulder comes up in the mount, pressed with the bump load', giveWidth, part('mount', (m, by) => { m.bushGive += by; })),
-  row('spring_bore', 'bore of the main spring', 'the spring’s bore, at both ends', always('springBore'), part('spring', (s, by) => { s.bore += by; })),
-  row('helper_bore', 'bore of the helper', 'the helper’s bore', withHelper('springBore'), part('helper', (h, by) => { h.bore += by; })),
-  row('coupler_bore', 'bore of the coupler', 'the coupler’s bore', having(({ corner }) => (corner.helper?.coupler ?? 0) > 0, 'diameter'), part('helper', (h, by) => { h.couplerBore += by; })),
-  row('sleeve_bore', 'bore of the sleeve', 'the sleeve’s bore, at both ends', always('diameter'), part('sleeve', (s, by) => { s.bore += by; })),
-  row('sleeve_diameter', 'outer diameter of the sleeve', 'the sleeve over its thread', always('diameter'), part('sleeve', (s, by) => { s.outerDiameter += by; })),
-  row('body_diameter', 'diameter of the damper body', 'the damper’s body where the sleeve slides over', always('diameter'), part('damper', (d, by) => { d.bodyDiameter += by; })),
-  row('spigot_diameter', 'diameter of the perch’s spigot', 'the perch’s spigot at its widest', having(({ corner }) => corner.perch.spigotDiameter !== null, 'diameter'), part('perch', (p, by) => { p.spigotDiameter = (p.spigotDiameter as number) + by; })),
-  row('mount_bore', 'bore of the mount', 'the mount’s bore at its narrowest', always('diameter'), part('mount', (m, by) => { m.bore += by; })),
-  row('washer_diameter', 'diameter of the mount’s washers', 'the widest of washers and lower bush', always('diameter'), part('mount', (m, by) => { m.washerDiameter += by; })),
-  row('isolator_bore', 'bore of the isolator', 'the isolator’s bore, squeezed', having(({ corner }) => corner.isolator, 'diameter'), part('isolator', (i, by) => { i.bore += by; })),
-  row('stop_diameter', 'diameter of the bump stop', 'the bump stop at its widest', always('diameter'), part('bumpStop', (b, by) => { b.diameter += by; })),
-  row('packer_diameter', 'diameter of the packer', 'the packer at its widest', having(({ corner }) => corner.bumpStop.packer > 0, 'diameter'), part('bumpStop', (b, by) => { b.packerDiameter += by; })),
-  row('tyre_rate', 'rate of the tyre', 'the tyre’s rate: hub height under two known loads', always('tyreRateShare'), ({ site }, by) => { site.tyreRate *= 1 + by; }),
-  row('engagement', 'how deep the seats hold the spring', 'how deep the spigots of both seats hold the spring', always('engagement'), part('perch', (p, by) => { p.engagement = Math.max(0, p.engagement + by); })),
-  row('motion_length', 'damper length at ride height', 'damper length at ride height, spring out', always('damperLength'), moveLengths),
-  row('motion_ratio', 'motion ratio', 'more pairs of hub height and damper length', always('motionRatioShare'), moveRatio),
+  row('free_length', 'free length of the main spring', 'the spring’s free length', 'lengths', always('freeLength'), part('spring', (s, by) => { s.freeLength += by; })),
+  row('rate', 'rate of the main spring', 'the spring’s rate, in a press over two lengths', 'rates', ({ corner }, t) => even(rateHalfWidth(corner.spring, t.rateShare)), part('spring', (s, by) => { s.rate *= 1 + by; })),
+  row('solid_height', 'solid height of the main spring', 'the spring’s solid height, or wire and coils', 'lengths', solidWidth, part('spring', (s, by) => { s.solid = { ...s.solid, height: s.solid.height + by }; })),
+  row('helper_free_length', 'free length of the helper', 'the helper’s free length', 'lengths', withHelper('freeLength'), part('helper', (h, by) => { h.freeLength += by; })),
+  row('helper_rate', 'rate of the helper', 'the helper’s rate', 'rates', withHelper('rateShare'), part('helper', (h, by) => { h.rate *= 1 + by; })),
+  row('helper_block', 'solid height of the helper', 'the helper pressed flat', 'lengths', withHelper('solidHeight'), part('helper', (h, by) => { h.blockHeight += by; })),
+  row('damper_extended', 'damper length, fully out', 'lower eye to rod shoulder, rod out', 'lengths', always('damperLength'), part('damper', (d, by) => { d.extended += by; })),
+  row('damper_compressed', 'damper length, fully in', 'lower eye to rod shoulder, rod in', 'lengths', always('damperLength'), part('damper', (d, by) => { d.compressed += by; })),
+  row('body_length', 'lower eye to top of body', 'lower eye to the top of the body', 'lengths', always('body'), part('damper', (d, by) => { d.bodyLength += by; })),
+  row('gas', 'gas push of the damper', 'the damper’s push on a scale, out and in', 'forces', having(({ corner }) => corner.damper.gas.kind !== 'none', 'gasShare'), part('damper', moveGas)),
+  row('ledge_height', 'lower eye to sleeve ledge', 'lower eye to the ledge the sleeve stands on', 'lengths', always('sleeve'), part('sleeve', (s, by) => { s.ledgeHeight += by; })),
+  row('sleeve_cut', 'sleeve length after cutting', 'the sleeve’s length once cut', 'cutting', always('sleeve'), part('sleeve', (s, by) => { s.length += by; })),
+  row('perch_height', 'perch and lock ring', 'perch and lock ring together', 'lengths', always('perch'), part('perch', (p, by) => { p.height += by; })),
+  row('stop_length', 'bump stop length as cut', 'the bump stop’s length once cut', 'cutting', always('stopLength'), part('bumpStop', (b, by) => { b.length += by; })),
+  row('closed_fraction', 'how far the bump stop closes', 'the bump stop in a press, closed', 'forces', closedWidth, part('bumpStop', (b, by) => { b.closedFraction += by; })),
+  row('raise', 'rod shoulder above tower plane', 'tower plane to rod shoulder, mount fitted', 'lengths', always('mount'), part('mount', (m, by) => { m.raise += by; m.bareRaise += by; })),
+  row('flange_depth', 'seat flange below tower plane', 'tower plane to the mount’s flange', 'lengths', always('mount'), part('mount', (m, by) => { m.flangeDepth += by; })),
+  row('isolator_thickness', 'isolator thickness', 'the isolator’s thickness, loaded', 'lengths', having(({ corner }) => corner.isolator, 'isolator'), part('isolator', (i, by) => { i.thickness += by; })),
+  row('wheel_load', 'wheel load', 'the corner on scales, driver aboard', 'loads', always('wheelLoadShare'), moveLoad),
+  row('unsprung_mass', 'unsprung mass', 'wheel, brake, hub and upright on scales, and half of what swings', 'loads', always('unsprungMassShare'), moveUnsprung),
+  row('tyre_on_arch', 'height at which the tyre meets the arch', 'hub to arch with the tyre on the arch, widest tyre, on lock', 'standing', always('tyreOnArch'), ({ site }, by) => { site.tyreOnArchHeight += by; }),
+  row('lowest_wheel', 'height at which something else ends the droop', 'hub to arch where strap, joint or driveshaft ends the droop', 'standing', having(({ site }) => site.lowestWheelHeight !== null, 'lowestWheel'), ({ site }, by) => { site.lowestWheelHeight = (site.lowestWheelHeight as number) + by; }),
+  row('stop_force', 'force curve of the bump stop', 'the bump stop’s force in a press, as cut', 'forces', having(({ corner }) => corner.bumpStop.curve, 'stopForceShare'), part('bumpStop', moveStopForce)),
+  row('bush_give', 'give of the mount’s bush', 'how far the shoulder comes up in the mount, pressed with the bump load', 'never', giveWidth, part('mount', (m, by) => { m.bushGive += by; })),
+  row('spring_bore', 'bore of the main spring', 'the spring’s bore, at both ends', 'lengths', always('springBore'), part('spring', (s, by) => { s.bore += by; })),
+  row('helper_bore', 'bore of the helper', 'the helper’s bore', 'lengths', withHelper('springBore'), part('helper', (h, by) => { h.bore += by; })),
+  row('coupler_bore', 'bore of the coupler', 'the coupler’s bore', 'lengths', having(({ corner }) => (corner.helper?.coupler ?? 0) > 0, 'diameter'), part('helper', (h, by) => { h.couplerBore += by; })),
+  row('sleeve_bore', 'bore of the sleeve', 'the sleeve’s bore, at both ends', 'lengths', always('diameter'), part('sleeve', (s, by) => { s.bore += by; })),
+  row('sleeve_diameter', 'outer diameter of the sleeve', 'the sleeve over its thread', 'lengths', always('diameter'), part('sleeve', (s, by) => { s.outerDiameter += by; })),
+  row('body_diameter', 'diameter of the damper body', 'the damper’s body where the sleeve slides over', 'lengths', always('diameter'), part('damper', (d, by) => { d.bodyDiameter += by; })),
+  row('spigot_diameter', 'diameter of the perch’s spigot', 'the perch’s spigot at its widest', 'lengths', having(({ corner }) => corner.perch.spigotDiameter !== null, 'diameter'), part('perch', (p, by) => { p.spigotDiameter = (p.spigotDiameter as number) + by; })),
+  row('mount_bore', 'bore of the mount', 'the mount’s bore at its narrowest', 'lengths', always('diameter'), part('mount', (m, by) => { m.bore += by; })),
+  row('washer_diameter', 'diameter of the mount’s washers', 'the widest of washers and lower bush', 'lengths', always('diameter'), part('mount', (m, by) => { m.washerDiameter += by; })),
+  row('isolator_bore', 'bore of the isolator', 'the isolator’s bore, squeezed', 'lengths', having(({ corner }) => corner.isolator, 'diameter'), part('isolator', (i, by) => { i.bore += by; })),
+  row('stop_diameter', 'diameter of the bump stop', 'the bump stop at its widest', 'lengths', always('diameter'), part('bumpStop', (b, by) => { b.diameter += by; })),
+  row('packer_diameter', 'diameter of the packer', 'the packer at its widest', 'lengths', having(({ corner }) => corner.bumpStop.packer > 0, 'diameter'), part('bumpStop', (b, by) => { b.packerDiameter += by; })),
+  row('tyre_rate', 'rate of the tyre', 'the tyre’s rate: hub height under two known loads', 'never', always('tyreRateShare'), ({ site }, by) => { site.tyreRate *= 1 + by; }),
+  row('engagement', 'how deep the seats hold the spring', 'how deep the spigots of both seats hold the spring', 'lengths', always('engagement'), part('perch', (p, by) => { p.engagement = Math.max(0, p.engagement + by); })),
+  row('motion_length', 'damper length at ride height', 'damper length at ride height, spring out', 'never', always('damperLength'), moveLengths),
+  row('motion_ratio', 'motion ratio', 'more pairs of hub height and damper length', 'never', always('motionRatioShare'), moveRatio),
 ];
 
 /** The field of a part that an input is about, where a usual value may have been taken for it. */
@@ -213,17 +230,24 @@ function widened(width: Width | null, half: number): Width | null {
   return { down: Math.max(half, width?.down ?? 0), up: Math.max(half, width?.up ?? 0) };
 }
 
-function row(id: string, label: string, measure: string, measured: WidthOf, move: Change): ToleranceInput {
+function row(
+  id: string,
+  label: string,
+  measure: string,
+  learnt: Learnt,
+  measured: WidthOf,
+  move: Change,
+): ToleranceInput {
   const width: WidthOf = (model, tolerances) => widened(measured(model, tolerances), assumedWidth(id, model));
   const moved = (model: Model, by: number) => {
     const draft = draftOf(model);
     move(draft, by);
     return draft;
   };
-  return { id, label, measure, width, moved, move };
+  return { id, label, measure, learnt, of: move.of ?? null, width, moved, move };
 }
 
-function moveGas({ corner: { damper } }: Draft, by: number): void {
+function moveGas(damper: Mutable<Damper>, by: number): void {
   const { gas } = damper;
   if (gas.kind === 'none') return;
   damper.gas =

@@ -6,14 +6,15 @@
 import { judgedFrequency } from '../../model/corner/rates.ts';
 import type { Working } from '../../model/corner/window.ts';
 import { snakeKey } from '../../model/keys.ts';
-import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario } from '../../model/scenario.ts';
+import { AXLE_NAMES, type AxleName, FAMILIES, type Scenario, type Tolerances } from '../../model/scenario.ts';
+import type { Dimension } from '../../model/units.ts';
 import { ROWS } from '../measuring.ts';
 import { PAIR } from '../quantities/pair.ts';
 import { keyOf, type PairWorking } from '../quantities/quantity.ts';
 import type { Settling, SettlingMeasurement } from '../result.ts';
-import { type Band, bandFrom, extent, judged, type Move, STANDS_AT, stepsOf } from './bands.ts';
+import { type Band, bandFrom, extent, judged, type Move, STANDS_AT, stepsOf, toleranceMoves } from './bands.ts';
 import { standingMoves } from './bench.ts';
-import { assumedName } from './inputs.ts';
+import { assumedName, type Model } from './inputs.ts';
 
 /** The one input that belongs to neither axle. */
 export const PITCH_INERTIA: Move['input'] = {
@@ -211,4 +212,45 @@ export function measuredBy({ id, measure }: Pick<Move['input'], 'id' | 'measure'
   const row = rows.find(({ paths }) => field !== null && paths.includes(field)) ?? rows[0];
   const [tool = null, minutes = null] = row?.takes ?? [];
   return { field: field ?? row?.paths[0] ?? null, how: row?.how ?? measure, tool, minutes };
+}
+
+// What each toleranced input does to each number: which measurement is worth the most care.
+
+/** What one input, off by its whole tolerance, does to one quantity. */
+export interface Effect {
+  /** Id of the input, as in the tolerance table. */
+  readonly input: string;
+  /** Key of the quantity, its unit included: `clearance_coil_bind_mm`. */
+  readonly key: string;
+  readonly dimension: Dimension;
+  /** The greater of its moves up and down, in the quantity's unit. */
+  readonly by: number;
+  /** Its part of all inputs' moves together, 0 to 1. */
+  readonly share: number;
+}
+
+/** The effects on one axle of one setup's best combination. */
+export interface AxleEffects {
+  readonly setup: string;
+  readonly axle: AxleName;
+  readonly effects: readonly Effect[];
+}
+
+/**
+ * Effects of every input on every studied quantity, those that move nothing left out.
+ *
+ * Units: `model` in mm, N, kg and N/mm, `tolerances` half-widths in the same or as shares; result in each quantity's own unit.
+ * Valid: as `toleranceBands`, from whose steps it is read.
+ */
+export function effectsOf(model: Model, tolerances: Tolerances): Effect[] {
+  const { perch } = judged(model).state.standing;
+  const standing = { key: STANDS_AT, dimension: 'length', moves: standingMoves(model, tolerances, perch) } as const;
+  return [standing, ...toleranceMoves(model, tolerances)].flatMap(({ key, dimension, moves }) => {
+    const all = moves.reduce((sum, move) => sum + greater(move), 0);
+    return moves.flatMap((move): Effect[] => {
+      const by = greater(move);
+      // Rounding of the model's own solving is no effect.
+      return by > 1e-6 ? [{ input: move.input.id, key, dimension, by, share: by / all }] : [];
+    });
+  });
 }

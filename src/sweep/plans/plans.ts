@@ -32,6 +32,7 @@ import {
 } from '../../model/scenario.ts';
 import type { Steps } from '../../model/steps.ts';
 import { type PlanSetup, pairWorth, planSetupOf, worthOf } from '../axlePlan.ts';
+import { judgedCorners } from '../choice.ts';
 import { type JoinedPlan, joinAxles, PlanList, type ScoredPair, type StackCounts } from '../join.ts';
 import { type AxleLayout, layoutOf } from '../layout.ts';
 import { newWorkspace, type Workspace } from '../workspace.ts';
@@ -98,7 +99,8 @@ interface Table {
 
 function tableOf(scenario: Scenario, names: readonly string[], bests: readonly SetupBests[]): Table {
   const setups = names.flatMap((name) => scenario.setups.filter((setup) => setup.name === name));
-  const layoutsOf = (axle: AxleName) => setups.map((setup) => layoutOf(scenario, setup, axle));
+  const layoutsOf = (axle: AxleName) =>
+    setups.map((setup) => ({ ...layoutOf(scenario, setup, axle), judged: judgedCorners(scenario, setup)[axle] }));
   return {
     setups: setups.map((setup) => planSetupOf(setup, scenario.ranking)),
     layouts: { front: layoutsOf('front'), rear: layoutsOf('rear') },

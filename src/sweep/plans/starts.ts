@@ -38,12 +38,21 @@ export function offerStarts(
   const starts = bests.flatMap(({ pairs }) => pairs.best.map((p) => ({ front: p.front.index, rear: p.rear.index })));
   const triedIn = bests.map((own) => ({ front: triedOn('front', own, keys), rear: triedOn('rear', own, keys) }));
   const seen = new Set<string>();
+  const known = new Map<string, readonly Candidate[]>();
   for (const start of starts) {
     const name = AXLE_NAMES.map((axle) => keys[axle].shared.numberOf(start[axle])).join(' ');
     if (seen.has(name)) continue;
     seen.add(name);
-    const pairs = setups.map((at, s) => bestPairs(at, s, count, start, layouts, triedIn[s] as Siblings));
+    const pairs = setups.map((at, s) => bestPairs(at, count, (axle) => workableIn(s, axle, start[axle])));
     if (pairs.every((found) => found.length > 0)) offerCombined(list, pairs, setups);
+  }
+
+  /** What works in a setup with the shared parts of the start; starts share axles. */
+  function workableIn(s: number, axle: AxleName, start: number): readonly Candidate[] {
+    const name = `${s} ${axle} ${keys[axle].shared.numberOf(start)}`;
+    const found = known.get(name) ?? workable(layouts[axle][s] as AxleLayout, (triedIn[s] as Siblings)[axle](start));
+    known.set(name, found);
+    return found;
   }
 }
 
@@ -67,16 +76,8 @@ interface StartPair {
   readonly worth: number;
 }
 
-/** The setup's best pairs with the shared parts of the start. */
-function bestPairs(
-  at: PlanSetup,
-  s: number,
-  count: number,
-  start: Indices,
-  layouts: Layouts,
-  tried: Siblings,
-): StartPair[] {
-  const ofAxle = (axle: AxleName) => workable(layouts[axle][s] as AxleLayout, tried[axle](start[axle]));
+/** The best pairs in a setup of what works on its axles. */
+function bestPairs(at: PlanSetup, count: number, ofAxle: (axle: AxleName) => readonly Candidate[]): StartPair[] {
   const rears = ofAxle('rear');
   const pairs = ofAxle('front').flatMap((front) =>
     rears.flatMap((rear) => {

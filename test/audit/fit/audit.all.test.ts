@@ -1,9 +1,8 @@
 /** Which load each measured unit is held against, and when it is said that the sides differ. */
 
 import { expect, test } from 'vitest';
-import { auditAll } from '../../../src/audit/fit/audit.ts';
+import { auditAll, NOTES } from '../../../src/audit/fit/audit.ts';
 import { type Measured, unmeasured } from '../../../src/audit/fit/measured.ts';
-import { NOTES } from '../../../src/audit/fit/unitReport.ts';
 import type { Scenario, SideName } from '../../../src/model/scenario.ts';
 import { chosen, READINGS } from './builds.ts';
 

@@ -1,5 +1,5 @@
 /** Simulated builds: the parts as chosen, their values moved inside tolerance, perhaps one thing wrong, and measured. */
-import { symmetricDraws } from '../../../src/advice/randomBuilds.ts';
+import { symmetricDraws } from '../../../src/advice/cars.ts';
 import { type MeasuredUnit, type Readings, unmeasured } from '../../../src/audit/fit/measured.ts';
 import { heightOn, perchFor } from '../../../src/model/corner/balance.ts';
 import { geometryOf } from '../../../src/model/corner/geometry.ts';

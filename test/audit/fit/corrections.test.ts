@@ -1,10 +1,9 @@
 import { expect, test } from 'vitest';
-import { auditUnit } from '../../../src/audit/fit/audit.ts';
+import { auditUnit, NOTES } from '../../../src/audit/fit/audit.ts';
 import { correct, infer } from '../../../src/audit/fit/corrections.ts';
 import { type MeasuredUnit, unmeasured } from '../../../src/audit/fit/measured.ts';
 import { type Marks, observationsOf, TRUE_MARKS } from '../../../src/audit/fit/observations.ts';
 import { PARAMETERS, readParameter, withParameter } from '../../../src/audit/fit/parameters.ts';
-import { NOTES } from '../../../src/audit/fit/unitReport.ts';
 import { perchFor } from '../../../src/model/corner/balance.ts';
 import { geometryOf } from '../../../src/model/corner/geometry.ts';
 import { plainCorner, plainHelper, plainSite } from '../../setup/corners.ts';

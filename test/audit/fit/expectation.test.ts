@@ -1,9 +1,8 @@
 import { expect, test } from 'vitest';
-import { symmetricDraws } from '../../../src/advice/randomBuilds.ts';
-import { comparedOf, expectationOf, leaveOut, predictionsOf } from '../../../src/audit/fit/expectation.ts';
+import { symmetricDraws } from '../../../src/advice/cars.ts';
+import { comparedOf, expectationOf, factorOf, leaveOut, predictionsOf } from '../../../src/audit/fit/expectation.ts';
 import { unmeasured } from '../../../src/audit/fit/measured.ts';
 import { observationsOf, TRUE_MARKS } from '../../../src/audit/fit/observations.ts';
-import { factorOf } from '../../../src/audit/fit/statistics.ts';
 import { offBy, TOLERANCE_INPUTS } from '../../../src/result/tolerance/inputs.ts';
 import { plainCorner, plainSite } from '../../setup/corners.ts';
 import { chosen, measuredOn, READINGS } from './builds.ts';

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import type { AuditResult } from '../../../src/audit/fit/types.ts';
-import { auditSummary } from '../../../src/audit/page/summary.ts';
-import { auditHtml } from '../../../src/audit/page/view.ts';
+import { auditHtml, auditSummary } from '../../../src/audit/page/view.ts';
 import { exampleAudit } from './fixture.ts';
 
 const good = await exampleAudit('hill-hatch');

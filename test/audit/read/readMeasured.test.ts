@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { blankMeasurements } from '../../../src/audit/read/blank.ts';
 import { readMeasured } from '../../../src/audit/read/readMeasured.ts';
+import { blankMeasurements } from '../../../src/audit/read/schema.ts';
 import { formatProblem } from '../../../src/input/problems/problems.ts';
 import { memoryFiles } from '../../../src/input/source/files.ts';
 import { fingerprintOf, fromBase32, pairId } from '../../../src/model/ids.ts';

@@ -11,6 +11,7 @@ import { sweep } from '../../../src/cli/run/sweep.ts';
 import { EXIT } from '../../../src/cli/terminal/exit.ts';
 import { type DrawingThread, draw } from '../../../src/pipeline/drawing.ts';
 import type { Result } from '../../../src/result/result.ts';
+import { printed } from '../../setup/printed.ts';
 import { ROOT } from '../../setup/source-tree.ts';
 
 let folder = '';
@@ -31,18 +32,6 @@ async function replace(path: string, from: string, to: string): Promise<void> {
   const text = await readFile(path, 'utf8');
   expect(text).toContain(from);
   await writeFile(path, text.replace(from, to));
-}
-
-/** What goes to either stream, so that the test prints nothing. */
-function printed(): { out: () => string; err: () => string } {
-  const texts = { stdout: '', stderr: '' };
-  for (const name of ['stdout', 'stderr'] as const) {
-    vi.spyOn(process[name], 'write').mockImplementation((text) => {
-      texts[name] += String(text);
-      return true;
-    });
-  }
-  return { out: () => texts.stdout, err: () => texts.stderr };
 }
 
 test('check names every value that is assumed, and nothing of it where none is', async () => {

@@ -14,6 +14,7 @@ import { FORMS, OPTIONS, type Question } from '../../../src/fitting/question.ts'
 import { type DrawingThread, draw } from '../../../src/pipeline/drawing.ts';
 import { CORNER_TEXT, PARTS_TEXT } from '../../setup/benchScenario.ts';
 import { filled } from '../../setup/newcomer.ts';
+import { printed } from '../../setup/printed.ts';
 import { ROOT } from '../../setup/source-tree.ts';
 
 let folder = '';
@@ -22,18 +23,6 @@ beforeAll(async () => {
 });
 afterAll(() => rm(folder, { recursive: true, force: true }));
 afterEach(() => vi.restoreAllMocks());
-
-/** What goes to either stream, so that the test prints nothing. */
-function printed(): { out: () => string; err: () => string } {
-  const texts = { stdout: '', stderr: '' };
-  for (const name of ['stdout', 'stderr'] as const) {
-    vi.spyOn(process[name], 'write').mockImplementation((text) => {
-      texts[name] += String(text);
-      return true;
-    });
-  }
-  return { out: () => texts.stdout, err: () => texts.stderr };
-}
 
 async function refusal(work: Promise<unknown>): Promise<KnownError> {
   const error = await work.then(
@@ -201,7 +190,7 @@ describe('new', () => {
     const home = join(folder, 'newcomer');
     expect(await newScenario(home, {})).toBe(EXIT.ok);
     expect((await readdir(home)).sort()).toEqual(['measure.html', 'scenario.yaml']);
-    expect(out()).toContain('Print measure.html');
+    expect(out()).toContain('Open measure.html');
     const path = join(home, 'scenario.yaml');
     const text = await readFile(path, 'utf8');
     expect(text).toMatch(/^# yaml-language-server: \$schema=file:.*bench\.schema\.json\n/);

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { toolVersion } from '../../../src/cli/terminal/version.ts';
 import { embeddedIn, embeddedJson } from '../../../src/report/embed.ts';
 import type { Combination, Result } from '../../../src/result/result.ts';
-import { springsift } from '../../setup/run.ts';
+import { ranHere, springsift } from '../../setup/run.ts';
 
 const SLOW = { timeout: 300_000 };
 const SOURCE = fileURLToPath(new URL('../../../scenarios/loaded-estate/', import.meta.url));
@@ -23,7 +23,7 @@ beforeAll(async () => {
   // Every third spring: why the others never work takes longest, and is no matter here.
   const [header, ...springs] = (await readFile(join(SOURCE, 'springs.csv'), 'utf8')).split('\n');
   await writeFile(join(mine, 'lists', 'springs.csv'), [header, ...springs.filter((_, k) => k % 3 === 0)].join('\n'));
-  const text = await readFile(join(SOURCE, 'scenario.yaml'), 'utf8');
+  const text = `${(await readFile(join(SOURCE, 'scenario.yaml'), 'utf8')).trimEnd()}\nranking: { keep: 3 }\n`;
   const scenario = `\uFEFF${text.replaceAll('catalogue: springs.csv', 'catalogue: lists/springs.csv').replaceAll('\n', '\r\n')}`;
   await writeFile(join(mine, 'scenario.yaml'), scenario);
   swept = join(folder, 'swept');
@@ -39,7 +39,8 @@ async function forged(name: string, change: (result: Result) => Result): Promise
   const found = embeddedIn(page);
   if (!found.ok) throw new Error(found.fault.kind);
   const start = page.indexOf('{"sha256"');
-  const text = page.slice(0, start) + embeddedJson(change(found.result)) + page.slice(page.indexOf('</script>', start));
+  const text =
+    page.slice(0, start) + (await embeddedJson(change(found.result))) + page.slice(page.indexOf('</script>', start));
   const path = join(folder, name);
   await writeFile(path, text);
   return path;
@@ -68,7 +69,7 @@ test(
       const before = await readFile(join(folder, 'mine', name));
       expect((await readFile(join(out, 'inputs', name))).equals(before), name).toBe(true);
     }
-    const twice = await springsift(['reopen', report, '--out', out, '--take', 'inputs']);
+    const twice = await ranHere(['reopen', report, '--out', out, '--take', 'inputs']);
     expect(twice.code).toBe(1);
     expect(twice.stderr).toContain('inputs/scenario.yaml');
     const check = await springsift(['check', join(out, 'inputs', 'scenario.yaml')]);
@@ -89,7 +90,7 @@ describe('swept again', () => {
     const ran = await springsift(['reopen', report, '--again', '--quiet']);
     expect(ran).toMatchObject({ code: 0, stderr: '' });
     expect(ran.stdout).toContain('The same: the inputs give the result of the report, to the last digit.');
-    const most = await springsift(['reopen', report, '--again', '--limit', '10']);
+    const most = await ranHere(['reopen', report, '--again', '--limit', '10']);
     expect(most).toMatchObject({
       code: 2,
       stderr: expect.stringContaining('at most 10 are taken on. Nothing was swept'),
@@ -112,7 +113,7 @@ describe('swept again', () => {
 
   test('a stopped sweep is no result to compare with', SLOW, async () => {
     const path = await forged('stopped.html', (result) => ({ ...result, incomplete: { judged: 5, of: 10 } }));
-    const ran = await springsift(['reopen', path, '--again', '--quiet']);
+    const ran = await ranHere(['reopen', path, '--again', '--quiet']);
     expect(ran.code).toBe(2);
     expect(ran.stderr).toContain('stopped after 5 of 10');
   });
@@ -124,7 +125,7 @@ test('an input whose path leads out of the folder is refused and nothing is writ
     ...result,
     inputs: result.inputs.map((input, k) => (k === 1 ? { ...input, path: '../evil.yaml' } : input)),
   }));
-  const ran = await springsift(['reopen', path, '--out', out, '--take', 'inputs']);
+  const ran = await ranHere(['reopen', path, '--out', out, '--take', 'inputs']);
   expect(ran.code).toBe(2);
   expect(ran.stderr).toContain("'../evil.yaml' would not lie inside the folder");
   expect(await readdir(out).catch(() => [])).toEqual([]);
@@ -150,15 +151,15 @@ test('what is no report, or a damaged one, is told short with its place', SLOW, 
   };
   for (const [name, [text, message]] of Object.entries(files)) {
     await writeFile(join(folder, name), text);
-    const ran = await springsift(['reopen', join(folder, name)]);
+    const ran = await ranHere(['reopen', join(folder, name)]);
     expect(ran.code, name).toBe(2);
     expect(ran.stderr, name).toMatch(message);
     expect(ran.stderr, name).not.toMatch(/\n\s+at /);
   }
   const newer = await forged('newer.html', (result) => ({ ...result, version: 99 }) as unknown as Result);
-  expect((await springsift(['compare', report, newer])).stderr).toContain('found version 99 of the result');
-  expect((await springsift(['reopen', join(folder, 'absent.html')])).stderr).toContain('no such file');
-  expect((await springsift(['reopen', report, '--take', 'csv'])).stderr).toContain('--out DIR');
+  expect((await ranHere(['compare', report, newer])).stderr).toContain('found version 99 of the result');
+  expect((await ranHere(['reopen', join(folder, 'absent.html')])).stderr).toContain('no such file');
+  expect((await ranHere(['reopen', report, '--take', 'csv'])).stderr).toContain('--out DIR');
 });
 
 test('a page of version 1 is shown, drawn again, swept again, and compared with one of today', SLOW, async () => {
@@ -189,5 +190,5 @@ test('compare writes one page of what changed, once', SLOW, async () => {
   const html = await readFile(join(out, 'changes.html'), 'utf8');
   expect(html).toContain('All inputs are the same, to the last byte.');
   expect(html).toContain('Two versions of the tool.');
-  expect((await springsift(['compare', report, other, '--out', out])).code).toBe(1);
+  expect((await ranHere(['compare', report, other, '--out', out])).code).toBe(1);
 });

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { mend } from '../../../src/input/mend/mend.ts';
 import { formatMended, type Problem } from '../../../src/input/problems/problems.ts';
-import { readScenario } from '../../../src/input/readScenario.ts';
+import { readAnyLevel, readScenario } from '../../../src/input/readScenario.ts';
 import { memoryFiles } from '../../../src/input/source/files.ts';
 import { CATALOGUE, type Edit, edited, SCENARIO } from '../edit.ts';
 
@@ -49,6 +49,21 @@ describe('a line is offered whole, with what stands around on it', () => {
   test('the ends of a range exchanged', async () => {
     const [offer] = await offers(['from: 1.6 Hz, to: 2.6 Hz', 'from: 2.7 Hz, to: 2.6 Hz']);
     expect(offer).toContain('from: 2.6 Hz, to: 2.7 Hz');
+  });
+
+  test('a list of parts that is missing is put in without prices of no currency; the axle is never left out', async () => {
+    const text = 'springsift: 1\naxles:\n  front:\n    dampers: [{ extended: 474 mm, compressed: 324 mm }]\n';
+    const files = memoryFiles([{ path: 'scenario.yaml', text }]);
+    const read = await readAnyLevel('scenario.yaml', files);
+    const problems = read.ok ? [] : read.problems;
+    const mended = await mend('scenario.yaml', problems, files, SCENARIO);
+    const offered = (name: string) => {
+      const lines = mended.get(problems.find(({ found }) => found === `no field \`${name}\``) as Problem);
+      return lines === undefined ? 'none' : formatMended(lines);
+    };
+    expect(offered('perches')).toMatch(/^ {2}passes: in front of line 4\n {4}perches: \[\{ .* \}\]$/);
+    expect(offered('perches')).not.toContain('price');
+    for (const lines of mended.values()) expect(formatMended(lines)).toMatch(/: \[?\{?.*\w/);
   });
 
   test('an unknown field left out, of a block and of brackets', async () => {

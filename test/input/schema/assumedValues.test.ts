@@ -8,7 +8,7 @@ import {
   assumedInWords,
 } from '../../../src/input/schema/assumedValues.ts';
 import { fieldsBelow } from '../../../src/input/schema/fieldReference.ts';
-import { startFile } from '../../../src/measure/startFile.ts';
+import { startFile } from '../../../src/measure/measure.ts';
 import { benchOfText, CORNER_TEXT } from '../../setup/benchScenario.ts';
 import { scenarioOf } from '../edit.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { surplusAt } from '../../../src/model/corner/balance.ts';
-import { bumpLoad, contactsAt } from '../../../src/model/corner/contacts.ts';
+import { bumpLoad, CONTACTS, contactsAt, wheelStopLabel } from '../../../src/model/corner/contacts.ts';
 import { geometryOf } from '../../../src/model/corner/geometry.ts';
 import { cornerState } from '../../../src/model/corner/state.ts';
 import { baseAt } from '../../../src/model/motion.ts';
@@ -163,4 +163,10 @@ test('a harder bump goes deeper, and the heaviest state counts', () => {
 test('a setup judged with the stop closed has no bump load', () => {
   expect(bumpLoad(plainSite())).toBe(0);
   expect(bumpLoad(plainSite({ bump: { kind: 'load', multiple: 3 } }))).toBeCloseTo(3 * 237 * 9.80665, 9);
+});
+
+test('every end of a wheel’s way has words of its own', () => {
+  const ends = [...CONTACTS, 'closed_stop', 'droop'] as const;
+  expect(new Set(ends.map(wheelStopLabel)).size).toBe(ends.length);
+  expect([wheelStopLabel('closed_stop'), wheelStopLabel('droop')]).toEqual(['bump stop closed', 'full droop']);
 });

@@ -6,7 +6,7 @@ import { resolveSpring, type SpringGiven } from '../../../src/model/spring/sprin
 
 const GIVEN: SpringGiven = {
   ...{ name: 'S', price: null, freeLength: 162.8, rate: 1.314, bore: 26, solidHeight: null, wire: 2.5 },
-  ...{ totalCoils: 14, ends: 'plain_ground', endsStated: true, coating: 0 },
+  ...{ totalCoils: 14, ends: 'plain_ground', coating: 0 },
   estimate: { material: 'music_wire', grade: null, shearModulus: null, thinStressShare: 0.56, thickStressShare: 0.45 },
 };
 
@@ -70,7 +70,6 @@ test('wire beyond the diameters its strength was fitted to is flagged with that 
     rate: 50,
     freeLength: 220,
     ends: 'closed_ground',
-    endsStated: true,
     estimate,
   });
   expect(details.breaches.map((b) => [b.row.id, b.value])).toEqual([['strength_fit', 11]]);
@@ -85,7 +84,6 @@ test('an index, a length and coils outside EN 15800’s scope are flagged', () =
     freeLength: 650,
     totalCoils: 3.5,
     ends: 'closed_ground',
-    endsStated: true,
   });
   expect(details.breaches.map((b) => b.row.id)).toEqual(['index', 'free_length', 'active_coils']);
 });

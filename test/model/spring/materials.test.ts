@@ -1,11 +1,6 @@
 import { expect, test } from 'vitest';
-import {
-  elasticModulusOf,
-  MATERIAL_NAMES,
-  materialOf,
-  shearModulusOf,
-  ultimateStrengthOf,
-} from '../../../src/model/spring/materials.ts';
+import { elasticModulusOf, MATERIAL_NAMES, materialOf, shearModulusOf } from '../../../src/model/spring/materials.ts';
+import { ultimateStrengthOf } from '../../../src/model/spring/strength.ts';
 
 test('every wire has physically possible moduli, falling strength and a source for every value', () => {
   for (const name of MATERIAL_NAMES) {

@@ -3,8 +3,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { springRate, uncorrectedStress } from '../../../src/model/formula/coil.ts';
 import type { Spring, WireData } from '../../../src/model/parts.ts';
-import { type Grade, MATERIAL_NAMES, shearModulusOf, ultimateStrengthOf } from '../../../src/model/spring/materials.ts';
+import { type Grade, MATERIAL_NAMES, shearModulusOf } from '../../../src/model/spring/materials.ts';
 import { bareSpring, isBare, resolveSpring, type SpringGiven, springFault } from '../../../src/model/spring/spring.ts';
+import { ultimateStrengthOf } from '../../../src/model/spring/strength.ts';
 import { between, forAny } from '../../setup/random.ts';
 
 const ESTIMATE = {
@@ -19,7 +20,7 @@ const ENDS = ['plain', 'plain_ground', 'closed', 'closed_ground'] as const;
 function given(change: Partial<SpringGiven>): SpringGiven {
   return {
     ...{ name: 'S', price: 70, freeLength: 200, rate: 50, bore: 62, solidHeight: null, wire: null, totalCoils: null },
-    ...{ ends: 'closed_ground', endsStated: true, coating: 0, estimate: ESTIMATE, ...change },
+    ...{ ends: 'closed_ground', coating: 0, estimate: ESTIMATE, ...change },
   };
 }
 
@@ -70,13 +71,14 @@ describe('a spring whose wire nobody knows', () => {
     forAny([gridSpring], 50, (change) => {
       // The excess of stress over strength, straight from the formulas, changes sign once on a fine grid.
       const s = given(change);
+      const coats = 2 * change.coating;
       const wires = Array.from({ length: 400 }, (_, k) => 3.5 + k * 0.05);
       const over = wires.map((d) => {
-        const D = s.bore + 2 * s.coating + d;
+        const D = s.bore + coats + d;
         const active = (shearModulusOf(s.estimate.material, 10) * d ** 4) / (8 * D ** 3 * change.rate);
-        const unground = s.ends === 'plain' || s.ends === 'closed';
-        const dead = { plain: 0, plain_ground: 1, closed: 2, closed_ground: 2 }[s.ends];
-        const height = (d + 2 * s.coating) * (active + dead + (unground ? 1.5 : 0));
+        const unground = change.ends === 'plain' || change.ends === 'closed';
+        const dead = { plain: 0, plain_ground: 1, closed: 2, closed_ground: 2 }[change.ends];
+        const height = (d + coats) * (active + dead + (unground ? 1.5 : 0));
         return (
           uncorrectedStress(change.rate * (s.freeLength - height), D, d) >
           0.45 * ultimateStrengthOf(s.estimate.material, d)
@@ -98,7 +100,7 @@ describe('a spring whose wire nobody knows', () => {
 
 describe('the tall side of an estimate', () => {
   const unstated = (grade: Grade, change: Partial<SpringGiven> = {}) =>
-    given({ endsStated: false, estimate: { ...ESTIMATE, grade }, ...change });
+    given({ ends: null, estimate: { ...ESTIMATE, grade }, ...change });
 
   /** A and m of R_m = A/d^m, and G of thick wire: Shigley, Tables 10-4 and 10-5; dead coils and d more by the ends: Table 10-1, EN 13906-1. */
   const STEELS = {
@@ -116,12 +118,13 @@ describe('the tall side of an estimate', () => {
     const [A, m, G] = STEELS[steel];
     const [dead, taller] = DEAD[ends];
     const k = s.rate as number;
+    const coats = 2 * (s.coating as number);
     const height = (d: number) => {
-      const D = s.bore + 2 * s.coating + d;
-      return (d + 2 * s.coating) * ((G * d ** 4) / (8 * D ** 3 * k) + dead + taller);
+      const D = s.bore + coats + d;
+      return (d + coats) * ((G * d ** 4) / (8 * D ** 3 * k) + dead + taller);
     };
     const tooThin = (d: number) => {
-      const stress = (8 * k * (s.freeLength - height(d)) * (s.bore + 2 * s.coating + d)) / (Math.PI * d ** 3);
+      const stress = (8 * k * (s.freeLength - height(d)) * (s.bore + coats + d)) / (Math.PI * d ** 3);
       return stress > 0.45 * A * d ** -m;
     };
     let [thin, thick] = [1, 40];
@@ -146,7 +149,7 @@ describe('the tall side of an estimate', () => {
       ] as const) {
         const s = unstated(grade, free);
         expect(resolveSpring(s).solid.most).toBeCloseTo(tallest(s, steels, ENDS), 6);
-        const stated = { ...s, ends: change.ends, endsStated: true };
+        const stated = { ...s, ends: change.ends };
         const own = tallest(stated, steels, [change.ends]);
         const { solid } = resolveSpring(stated);
         expect(solid.most).toBeCloseTo(Math.max(own, solid.height), 6);

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { CornerState } from '../../../src/model/corner/state.ts';
 import { judge } from '../../../src/page/bench/bench.ts';
 import { notesOf } from '../../../src/page/bench/differences.ts';
-import { FRAGMENT, PICK, VERDICT } from '../../../src/page/bench/words.ts';
+import { FRAGMENT, PICK } from '../../../src/page/bench/words.ts';
 import { benchWith, recorded } from './records.ts';
 
 const { record } = await recorded('hill-hatch');
@@ -34,9 +34,4 @@ test('an estimated rate is called one in the list of springs, and a solid height
   const { spring } = withSpring({ rateEstimated: true, solid: { source: 'wire x coils', height: 80 } }).corner;
   expect(PICK.spring(spring)).toMatch(/ N\/mm \(estimate\)$/);
   expect(FRAGMENT.spring(spring)).toEqual(['The solid height is wire times coils; measure it.']);
-});
-
-test('a place out of reach is told by what is held', () => {
-  expect(VERDICT.outOfReach('perch')).toContain('The perch that is held is out of reach');
-  expect(VERDICT.outOfReach('height')).toBe('No perch place was found for this height.');
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { pageScript } from '../../../src/report/frame/scripts.ts';
+import { pageScript } from '../../../src/report/frame/templates.ts';
 
 test('the bench with the whole model is one minified script of at most 90 KB, the same every time', async () => {
   const text = await pageScript('bench');

@@ -8,7 +8,7 @@ import { pairId } from '../../../src/model/ids.ts';
 import { AXLE_NAMES, type AxleName, type Scenario, type Setup } from '../../../src/model/scenario.ts';
 import { type Bench, sweptBench } from '../../../src/page/bench/bench.ts';
 import type { LiveRecord } from '../../../src/result/live.ts';
-import { type Indices, liveOf } from '../../../src/result/records/live.ts';
+import { type Indices, liveOf } from '../../../src/result/records/result.ts';
 import { realScenario, type ScenarioName } from '../../setup/scenarios.ts';
 
 export interface Recorded {

@@ -2,14 +2,13 @@ import { readFile } from 'node:fs/promises';
 import { expect, test } from 'vitest';
 import { valueAt } from '../../../src/input/schema/issues.ts';
 import { readYaml } from '../../../src/input/source/yaml.ts';
-import { startFile } from '../../../src/measure/startFile.ts';
+import { startFile } from '../../../src/measure/measure.ts';
 import { draftIn } from '../../../src/page/form/draft.ts';
 import { answersOf, isOpen, judgeDraft } from '../../../src/page/form/judge.ts';
 import { textsAt } from '../../../src/page/form/sheet.ts';
 import { springMap } from '../../../src/page/form/springMap.ts';
 import { sweepDraft } from '../../../src/page/form/sweep.ts';
-import { sift } from '../../../src/pipeline.ts';
-import { readReal } from '../../setup/scenarios.ts';
+import { sweptScenario } from '../../setup/scenarios.ts';
 
 const NOTHING = { scenario: startFile(), catalogues: {} };
 const demoText = (name: string) =>
@@ -54,7 +53,7 @@ test('each axle of a car is answered as on the bench, however many combinations 
 
 test('a small car is swept to the pairs of the sweep, with their scores', async () => {
   const swept = await sweepDraft(DEMO);
-  const { setups } = await sift(await readReal('kit-two-seater'), 'test');
+  const { setups } = await sweptScenario('kit-two-seater');
   const best = setups.map(({ shortlist }) => shortlist.slice(0, 5).map(({ id, score }) => [id, score.toFixed(3)]));
   expect(swept?.setups.map(({ pairs }) => pairs.map(({ id, score }) => [id, score]))).toEqual(best);
   expect(await sweepDraft(NOTHING)).toBeNull();

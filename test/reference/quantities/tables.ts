@@ -1,12 +1,7 @@
 /** Published tables: units, wire and the scope of the standard, against the program's own tables. */
 import { VALIDITY } from '../../../src/model/spring/details.ts';
-import {
-  elasticModulusOf,
-  materialOf,
-  shearModulusOf,
-  tensileStrength,
-  ultimateStrengthOf,
-} from '../../../src/model/spring/materials.ts';
+import { elasticModulusOf, materialOf, shearModulusOf } from '../../../src/model/spring/materials.ts';
+import { tensileStrength, ultimateStrengthOf } from '../../../src/model/spring/strength.ts';
 import { type Dimension, findUnit, STANDARD_GRAVITY, toInner } from '../../../src/model/units.ts';
 import type { Inputs } from '../rows.ts';
 

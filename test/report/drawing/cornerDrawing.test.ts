@@ -11,6 +11,13 @@ import { outside, overlaps } from './words.ts';
 const placed = (report: CornerReport) =>
   placeDrawing(cornerLayout(cornerLengths(report)), new Set(report.failures.map(({ check }) => check)));
 
+const drawn = (report: CornerReport, title: string) =>
+  cornerDrawing(
+    cornerLayout(cornerLengths(report)),
+    report.failures.map(({ check }) => check),
+    { title },
+  );
+
 test('no words overlap or leave the sheet in the drawing of any corner, working or not', () => {
   fc.assert(
     fc.property(anyJudged, ({ report }) => {
@@ -27,7 +34,7 @@ test('the thinnest clearance alone is a diamond with heavy arrows, unless it fai
   fc.assert(
     fc.property(anyJudged, ({ report }) => {
       const { clearances } = cornerLayout(cornerLengths(report));
-      const svg = cornerDrawing(report, { title: 'corner' });
+      const svg = drawn(report, 'corner');
       const fails = clearances.filter((gap) => gap.fails).length;
       failed += fails;
       const isThinShown = clearances.some((gap) => gap.isThinnest && !gap.fails);
@@ -58,26 +65,26 @@ test('lengths are drawn to the scale of the bar', () => {
   for (const bodyLength of [318, 290]) {
     const base = plainCorner();
     const corner = plainCorner({ damper: { ...base.damper, bodyLength } });
-    const svg = cornerDrawing(judged(plainSite(), corner).report, { title: 'corner' });
+    const svg = drawn(judged(plainSite(), corner).report, 'corner');
     const [, from, to] = (/<path class="bar" d="M([\d.]+) [\d.]+v6M[\d.]+ [\d.]+H([\d.]+)/.exec(svg) ?? []).map(Number);
     const perMillimetre = ((to ?? Number.NaN) - (from ?? 0)) / 50;
     const eyes = Number(/<path class="axis" d="[^"]*M0 ([\d.]+)H/.exec(svg)?.[1]);
     const bodies = [...svg.matchAll(/<rect class="body" x="[^"]*" y="([^"]*)"/g)].map((match) => Number(match[1]));
     // Of the first figure: the eye's neck, the body, its top. A tenth of a unit is what the drawing rounds to.
-    const drawn = (eyes - Math.min(...bodies.slice(0, 3))) / perMillimetre;
-    expect(drawn / bodyLength).toBeCloseTo(1, 2);
+    const tall = (eyes - Math.min(...bodies.slice(0, 3))) / perMillimetre;
+    expect(tall / bodyLength).toBeCloseTo(1, 2);
   }
 });
 
 test('the picture has a name, a description with its numbers, and no colour or style of its own', () => {
   const { report } = judged(plainSite(), plainCorner());
-  const svg = cornerDrawing(report, { title: '<b> & "front"' });
+  const svg = drawn(report, '<b> & "front"');
   expect(svg).toMatch(
     /^<svg class="drawing" [^>]*role="img"[^>]*><title>&lt;b&gt; &amp; &quot;front&quot;<\/title><desc>/,
   );
   expect(svg).toMatch(/<desc>full droop: damper 474\.0 mm, .*Clearances at full bump in mm: coil bind /);
   expect(svg).not.toMatch(/style=|fill=|stroke="|url\(|NaN|Infinity|undefined|href/);
-  expect(cornerDrawing(report, { title: 'x' })).toBe(cornerDrawing(report, { title: 'x' }));
+  expect(drawn(report, 'x')).toBe(drawn(report, 'x'));
 });
 
 test('a record without lengths is not drawable, and says which length it lacks', () => {

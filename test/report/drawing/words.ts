@@ -1,6 +1,21 @@
 /** Where the words of a drawing get in one another’s way. */
 import type { PlacedDrawing } from '../../../src/report/drawing/cornerDrawing.ts';
-import { boxOf } from '../../../src/report/drawing/shapes.ts';
+import { type Box, type PlacedText, widthOf } from '../../../src/report/drawing/shapes.ts';
+
+/** Above and below the baseline, in shares of the type size. */
+const ASCENT = 0.78;
+const DESCENT = 0.22;
+
+/** The room a text takes at most, in any typeface a reader is likely to have. */
+function boxOf(placed: PlacedText): Box {
+  const width = widthOf(placed);
+  const before = placed.anchor === 'start' ? 0 : placed.anchor === 'middle' ? width / 2 : width;
+  const { x, y, size } = placed;
+  if (placed.upright) {
+    return { left: x - ASCENT * size, right: x + DESCENT * size, top: y + before - width, bottom: y + before };
+  }
+  return { left: x - before, right: x - before + width, top: y - ASCENT * size, bottom: y + DESCENT * size };
+}
 
 /** Pairs of texts whose boxes, by the table of text widths, overlap. */
 export function overlaps({ texts }: PlacedDrawing): string[] {

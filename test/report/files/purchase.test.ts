@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest';
+import { DRAWS } from '../../../src/advice/cars.ts';
 import { cureText } from '../../../src/advice/messages.ts';
 import { AXLE_NAMES } from '../../../src/model/scenario.ts';
 import { draw, type Pages } from '../../../src/pipeline/drawing.ts';
@@ -70,7 +71,9 @@ describe('page, Markdown, CSV, JSON and terminal agree', () => {
     }
     const best = advice?.purchases[0];
     const said = sweepSummary(result).replace(/\s+/g, ' ');
-    expect(said).toContain(`of 500 random builds within tolerance; ${(100 * (best?.share ?? 0)).toFixed(1)} % work; `);
+    expect(said).toContain(
+      `of ${DRAWS.count} random builds within tolerance; ${(100 * (best?.share ?? 0)).toFixed(1)} % work; `,
+    );
     expect(said).toContain(`${failsText(best as Builds, PLAIN)}; rests on an estimate of the front and rear spring`);
     for (const [key, share] of Object.entries(best?.fails ?? {})) {
       expect(Number((rows[1]?.split(',') ?? [])[column(`builds_${key}`)]), key).toBe(share);

@@ -1,13 +1,15 @@
 import { expect, test } from 'vitest';
-import {
-  DARK,
-  LIGHT,
-  type Palette,
-  paint,
-  SHAPE_PAIRS,
-  TEXT_PAIRS,
-  themeCss,
-} from '../../../src/report/frame/theme.ts';
+import { DARK, LIGHT, type Palette, paint, themeCss } from '../../../src/report/frame/theme.ts';
+
+/** Pairs that carry text (4.5 : 1) and pairs that carry shapes (3 : 1), WCAG 2.2 success criteria 1.4.3 and 1.4.11. */
+const TEXT_PAIRS: readonly (readonly [keyof Palette, keyof Palette])[] = (
+  ['ink', 'muted', 'accent', 'alert'] as const
+).flatMap((front) => (['paper', 'panel', 'band'] as const).map((back) => [front, back] as const));
+const SHAPE_PAIRS: readonly (readonly [keyof Palette, keyof Palette])[] = [
+  ['accent', 'paper'],
+  ['accent', 'panel'],
+  ['accent', 'band'],
+];
 
 /** Relative luminance and contrast ratio, WCAG 2.2 (W3C 2023), definitions. */
 function luminance(colour: string): number {

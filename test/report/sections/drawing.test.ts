@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { reportHtml } from '../../../src/report/html.ts';
-import { type CornerDrawingView, drawingsView } from '../../../src/report/sections/drawing.ts';
+import { drawingsView, type drawnCorner } from '../../../src/report/sections/drawing.ts';
 import type { CornerReport, Result } from '../../../src/result/result.ts';
 import { plainCorner, plainSite, stopCurve } from '../../setup/corners.ts';
 import { judged } from '../drawing/corners.ts';
@@ -25,7 +25,8 @@ test('judged under a load every clearance stands twice, the second with the stop
   const curved = plainCorner({ bumpStop: { ...plainCorner().bumpStop, curve: stopCurve } });
   const under = judged(plainSite({ bump: { kind: 'load', multiple: 2 } }), curved).report;
   const view = viewOf(drawn({ values: under.values }))?.corners[0];
-  const of = (corner: CornerDrawingView | undefined) => corner?.rows.map(({ closed }) => closed?.metric ?? null);
+  const of = (corner: ReturnType<typeof drawnCorner> | undefined) =>
+    corner?.rows.map(({ closed }) => closed?.metric ?? null);
   // 333.2 - 320, see below.
   expect(of(view)?.[1]).toBe('13.2');
   expect(of(view)).not.toContain(null);

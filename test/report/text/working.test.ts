@@ -4,12 +4,14 @@ import { PAGE, PLAIN } from '../../../src/report/text/numbers.ts';
 import {
   buildsText,
   buildsView,
+  consideredText,
   estimateText,
+  expectedText,
   failsText,
   worstOver,
   worstText,
 } from '../../../src/report/text/working.ts';
-import type { Builds } from '../../../src/result/advice.ts';
+import type { BenchBuilds, Builds } from '../../../src/result/advice.ts';
 import type { Combination } from '../../../src/result/result.ts';
 
 const fails = { metal_share: 0.006, seat_share: 0.02, margin_share: 0.524, wish_share: 0.152 };
@@ -37,7 +39,7 @@ test('where all builds work, or a report of an earlier version does not tell, th
   expect(failsText({ share: 0.4 }, PLAIN)).toBe('');
   expect(buildsView({ share: 0.4 }, pair(false, false), 500)).toEqual({
     ...{ worst: '', works: '40.0 % of 500 random builds within tolerance work.', share: '40.0 %' },
-    ...{ fails: [], estimate: null },
+    ...{ fails: [], estimate: null, expected: null },
   });
 });
 
@@ -78,4 +80,32 @@ test('over several setups the worst of any counts, with the setup in which most 
   );
   expect(worstOver([answer('low', 0.01, 0.9), answer('street', 0, 0)], PLAIN)).toMatch(/metal meets .* 1\.0 % .* low$/);
   expect(worstOver([{ ...answer('low', 0, 0), builds: null }], PLAIN)).toBeNull();
+});
+
+const expected = (planned: number, measured: number): BenchBuilds => ({
+  as_planned: { ...builds, fails, share: planned, expected_score: 0.216 },
+  measured_first: { ...builds, fails, share: measured, expected_score: 0.512 },
+});
+
+test('what measuring before cutting gains is told in words, with where the share lies; what gains nothing says so', () => {
+  // Wilson: 0.91 of 512 lies from 0.882 to 0.932.
+  expect(expectedText(expected(0.43, 0.91), 512, PLAIN)).toBe(
+    'measure before you cut: 91 of 100 builds work (88 to 93) instead of 43; expected score 0.512 instead of 0.216 (one that fails counts 0)',
+  );
+  expect(expectedText(expected(0.91, 0.905), 512, PLAIN)).toBe(
+    '91 of 100 builds work (88 to 93), measured before cutting, which gains nothing over the cuts as planned; expected score 0.512 (one that fails counts 0)',
+  );
+  expect(buildsView(builds, pair(false, false), 512, expected(0.43, 0.91)).expected).toMatch(
+    /^Measure before you cut: .*\.$/,
+  );
+});
+
+test('among how many it was sought is told, and that nothing is known of the others', () => {
+  const axle = (built: number, of: number) => ({ built, of });
+  expect(consideredText({ front: axle(9, 9), rear: axle(13, 13) })).toBe(
+    'all 9 front and 13 rear purchases that work as planned',
+  );
+  expect(consideredText({ front: axle(9, 9), rear: axle(60, 130) })).toBe(
+    'the best 9 of 9 front and 60 of 130 rear purchases that work as planned; what the others would come to is not known',
+  );
 });

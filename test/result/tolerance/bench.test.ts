@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { symmetricDraws } from '../../../src/advice/randomBuilds.ts';
+import { symmetricDraws } from '../../../src/advice/cars.ts';
 import { heightOn } from '../../../src/model/corner/balance.ts';
 import { geometryOf } from '../../../src/model/corner/geometry.ts';
 import { cornerState } from '../../../src/model/corner/state.ts';

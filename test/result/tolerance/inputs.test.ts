@@ -25,7 +25,7 @@ const inputOf = (id: string) => TOLERANCE_INPUTS.find((input) => input.id === id
 
 const SCRAP: SpringGiven = {
   ...{ name: 'from the heap', price: null, freeLength: 240, rate: null, bore: 60, solidHeight: null },
-  ...{ wire: 9, totalCoils: 7.8, ends: 'closed_ground' as SpringGiven['ends'], endsStated: true, coating: 0 },
+  ...{ wire: 9, totalCoils: 7.8, ends: 'closed_ground' as SpringGiven['ends'], coating: 0 },
   estimate: {
     material: 'chrome_silicon',
     grade: null,
