@@ -68,7 +68,10 @@ export interface Cars {
   readonly count: number;
   /** The axle of car k, from 0. */
   truth(k: number): Bench;
-  /** The same as the bench shows it: what is measured there with its reading error, all else at its nominal. */
+  /**
+   * The same as the bench shows it: what is measured there with its reading error, all else at its nominal. What would be
+   * read no better than it is known counts as not measured.
+   */
   shown(k: number): Bench;
 }
 
@@ -77,17 +80,19 @@ export function carsOf(bench: Bench, unsure: Unsure, count = DRAWS.count): Cars 
   const draws = drawsOf(bench.site.axle, count);
   const movable = movablesOf(bench, unsure);
   const { tolerances, measuredBeforeCutting } = unsure;
-  const isMeasured = ({ learnt }: ToleranceInput) => (measuredBeforeCutting as readonly string[]).includes(learnt);
   const reading = ({ learnt }: ToleranceInput) => (learnt === 'lengths' ? tolerances.reading : tolerances.readingShare);
+  const isMeasured = ({ input, width }: Off) =>
+    (measuredBeforeCutting as readonly string[]).includes(input.learnt) && reading(input) < (width.down + width.up) / 2;
   return {
     count,
     truth: (k) =>
       movedBy(bench, movable, ({ place, width }) => offBy(width, (draws[k] as Draw).errors[place] as number)),
     shown: (k) =>
-      movedBy(bench, movable, ({ place, input, width }) => {
-        if (!isMeasured(input)) return 0;
+      movedBy(bench, movable, (off) => {
         const { errors, readings } = draws[k] as Draw;
-        return offBy(width, errors[place] as number) + reading(input) * (readings[place] as number);
+        const { place, input, width } = off;
+        const read = offBy(width, errors[place] as number) + reading(input) * (readings[place] as number);
+        return isMeasured(off) ? read : 0;
       }),
   };
 }

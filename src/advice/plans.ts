@@ -3,7 +3,7 @@ import { scoreOf } from '../model/corner/score.ts';
 import { cornerId, fnv1a, pairId, toBase32 } from '../model/ids.ts';
 import { AXLE_NAMES, type AxleName, FAMILIES, type Family, type PlanSettings, type Setup } from '../model/scenario.ts';
 import type { Steps } from '../model/steps.ts';
-import type { BenchBuilds, PlanPurchase, PurchaseAdvice } from '../result/advice.ts';
+import type { PlanPurchase, PurchaseAdvice } from '../result/advice.ts';
 import { allCriteria, combinationOf, type JudgedPair, withoutBands } from '../result/records/combination.ts';
 import { buildSheetOf } from '../result/records/sheet.ts';
 import type { Combination, PlanPart, PlanRecord, PlansResult } from '../result/result.ts';
@@ -30,20 +30,15 @@ export interface PlanFindings {
   readonly alone: readonly (PlanChoice[number] | null)[];
 }
 
-/** What is expected of a pair that is measured before it is cut. */
-export type Expect = (setup: Setup, choice: PlanChoice[number]) => Steps<BenchBuilds>;
-
 /**
  * @param judge judges a pair of combinations in a setup
  * @param known combinations that stand in a shortlist already
- * @param expect null where nothing is ranked by it
  */
 export function* plansResultOf(
   findings: PlanFindings,
   judge: (setup: Setup, choice: PlanChoice[number]) => JudgedPair,
   known: readonly Combination[],
   fingerprint: string,
-  expect: Expect | null = null,
 ): Steps<PlansResult> {
   const { wish, setups, workable } = findings;
   const [best] = findings.plans;
@@ -52,7 +47,7 @@ export function* plansResultOf(
   const shared = FAMILIES.filter((family) => !wish.swapped.includes(family));
   // Before any other record, so that what is bought stands in the book in full.
   const bought = best
-    ? { sheets: book.pairsOf(best).map(buildSheetOf), purchase: yield* book.purchase(best, shared, expect) }
+    ? { sheets: book.pairsOf(best).map(buildSheetOf), purchase: yield* book.purchase(best, shared) }
     : {};
   return {
     setups: setups.map((setup) => setup.name),
@@ -93,14 +88,13 @@ class Book {
   }
 
   /** Puts the plan's combinations into the book in full. */
-  *purchase(choice: PlanChoice, shared: readonly Family[], expect: Expect | null): Steps<PlanPurchase> {
+  *purchase(choice: PlanChoice, shared: readonly Family[]): Steps<PlanPurchase> {
     const found: PurchaseAdvice[] = [];
     for (const pair of this.pairsOf(choice)) {
       const combination = combinationOf(pair, 0, this.#fingerprint, true);
       // A setup's own best stands in full already.
       if (!this.#known.some(({ id, rank }) => id === combination.id && rank === 1)) this.#add(pair.setup, combination);
-      const expected = expect ? { expected: yield* expect(pair.setup, pair.indices) } : {};
-      found.push({ ...(yield* purchaseAdvice(pair, pair, combination)), ...expected });
+      found.push(yield* purchaseAdvice(pair, pair, combination));
     }
     const ranges = (axle: AxleName) =>
       sharedRanges(

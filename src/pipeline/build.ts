@@ -15,7 +15,7 @@ import { type ResultParts, resultOf, type SetupFindings } from '../result/record
 import { buildSheetOf } from '../result/records/sheet.ts';
 import type { Combination, InputFile, PlanPart, Result } from '../result/result.ts';
 import { type Choice, judgeChoice, resweepOf } from '../sweep/choice.ts';
-import { bestExpected, expectedOfPair } from '../sweep/expected.ts';
+import { bestExpected } from '../sweep/expected.ts';
 import { type SetupOutcome, sizesOf } from '../sweep/outcome.ts';
 import { findPlans } from '../sweep/plans/plans.ts';
 import { reweighOf } from '../sweep/reweigh.ts';
@@ -69,7 +69,7 @@ export function* buildResult(
   for (const outcome of swept.setups) {
     setups.push(yield* findingsOf(scenario, fingerprint, outcome, { rankBy, isComplete, tell }));
   }
-  const plans = isBuild || !isComplete || tooMany ? null : yield* plansOf(scenario, fingerprint, swept, setups, rankBy);
+  const plans = isBuild || !isComplete || tooMany ? null : yield* plansOf(scenario, fingerprint, swept, setups);
   return whole(setups, plans);
 }
 
@@ -133,16 +133,13 @@ function* plansOf(
   fingerprint: string,
   swept: SweepOutcome,
   setups: readonly SetupFindings[],
-  rankBy: RankBy,
 ): Steps<Planned | null> {
   const { plan } = scenario;
   if (plan === null) return null;
   const findings = yield* findPlans(scenario, plan, swept.setups);
   const judge = (setup: Setup, choice: Choice) => judgeChoice(scenario, setup, choice);
   const known = setups.flatMap(({ shortlist }) => shortlist);
-  const expect =
-    rankBy === 'expected' ? (setup: Setup, choice: Choice) => expectedOfPair(scenario, setup, choice) : null;
-  const plans = yield* plansResultOf(findings, judge, known, fingerprint, expect);
+  const plans = yield* plansResultOf(findings, judge, known, fingerprint);
   const [best = []] = findings.plans;
   const partOf = ({ setup, id }: PlanPart, s: number) => ({ setup, id, indices: best[s] as Choice });
   return { plans, planned: plans.plans[0]?.setups.map(partOf) ?? [] };

@@ -73,7 +73,7 @@ export interface FailShares {
 }
 
 export interface PurchaseAdvice extends Builds {
-  /** Only where it is ranked by. */
+  /** Only where it is ranked by; of this setup alone: what a plan cuts once must serve all of its setups. */
   readonly expected?: BenchBuilds;
   readonly id: string;
   /** Id of a shortlisted purchase that is at least as good on every criterion and better on one; null: none is. */
@@ -92,7 +92,7 @@ export interface PlanPurchase {
   readonly ranges: Readonly<Record<AxleName, readonly WorkingRange[]>>;
 }
 
-export type PlannedShare = Omit<PurchaseAdvice, 'dominated_by' | 'order' | 'ranges'>;
+export type PlannedShare = Omit<PurchaseAdvice, 'dominated_by' | 'expected' | 'order' | 'ranges'>;
 
 /** Which values of one swept dimension still pass every check of the corner, the other choices as chosen. */
 export type WorkingRange =

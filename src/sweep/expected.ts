@@ -58,14 +58,6 @@ export function* bestExpected(
   };
 }
 
-/** What becomes of one pair, whichever list holds it. */
-export function* expectedOfPair(scenario: Scenario, setup: Setup, choice: Choice): Steps<BenchBuilds> {
-  const front = yield* buildCorners(scenario, setup, 'front', [choice.front]);
-  const rear = yield* buildCorners(scenario, setup, 'rear', [choice.rear]);
-  const built = (corners: ReadonlyMap<number, CornerBuilds>, index: number) => corners.get(index) as CornerBuilds;
-  return pairBuilder(scenario, setup)(built(front, choice.front), built(rear, choice.rear));
-}
-
 /** Far above rounding, far below any difference that matters. */
 const HAIR = 1e-9;
 

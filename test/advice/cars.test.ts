@@ -76,6 +76,16 @@ test('the bench shows what is measured there within its reading error, and all e
   expect(Math.min(...reads)).toBeLessThan(-0.3);
 });
 
+test('what would be read no better than it is known stays at its nominal', () => {
+  const cars = carsWith({ diameter: 0.1, mount: 1, reading: 0.5 }, ['lengths']);
+  for (let k = 0; k < cars.count; k++) {
+    const { sleeve, mount } = cars.shown(k).options;
+    expect(sleeve[0]?.bore).toBe(options.sleeve[0]?.bore);
+    expect(cars.truth(k).options.sleeve[0]?.bore).not.toBe(options.sleeve[0]?.bore);
+    expect(mount[0]?.raise).not.toBe(options.mount[0]?.raise);
+  }
+});
+
 test('a model built car by car is the axle of the same car', () => {
   const { tolerances, measuredBeforeCutting, ranking } = scenario;
   const cars = carsOf(bench, { tolerances, measuredBeforeCutting });

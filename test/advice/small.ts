@@ -2,11 +2,19 @@
 import { type AdviceRequest, type Advised, advise, reportPairs } from '../../src/advice/advice.ts';
 import { digitsOf } from '../../src/model/corner/options.ts';
 import { fingerprintOf, fromBase32 } from '../../src/model/ids.ts';
-import { AXLE_NAMES, type AxleName, type AxleOptions, FAMILIES, type Scenario } from '../../src/model/scenario.ts';
+import {
+  AXLE_NAMES,
+  type AxleName,
+  type AxleOptions,
+  FAMILIES,
+  type Ranking,
+  type Scenario,
+  type Setup,
+} from '../../src/model/scenario.ts';
 import { finish } from '../../src/model/steps.ts';
 import type { RankBy } from '../../src/result/advice.ts';
 import { judgeChoice, resweepOf } from '../../src/sweep/choice.ts';
-import { sizesOf, sweepScenario } from '../../src/sweep/outcome.ts';
+import { type SetupOutcome, sizesOf, sweepScenario } from '../../src/sweep/outcome.ts';
 import { reweighOf } from '../../src/sweep/reweigh.ts';
 import { BUILT } from '../audit/fit/builds.ts';
 import { type Name, scenarioOf } from './scenarios.ts';
@@ -73,4 +81,25 @@ export function withoutDead(request: AdviceRequest): AdviceRequest {
 
 export function adviceFor(request: AdviceRequest): Advised {
   return finish(advise(request, finish(reportPairs(request))));
+}
+
+// The same scenario, asked for something else.
+
+export const ranked = (scenario: Scenario, ranking: Partial<Ranking>): Scenario => ({
+  ...scenario,
+  ranking: { ...scenario.ranking, ...ranking },
+});
+
+export const withSetup = (scenario: Scenario, change: (setup: Setup) => Setup): Scenario => ({
+  ...scenario,
+  setups: scenario.setups.map(change),
+});
+
+/** With limits so close about the best pair's ratio that few others lie within. */
+export function fewInBalance(scenario: Scenario): Scenario {
+  const [{ pairs }] = sweepScenario(scenario) as [SetupOutcome];
+  const { front, rear } = pairs.best[0] as (typeof pairs.best)[number];
+  const ratio = rear.frequency / front.frequency;
+  const limits = { from: ratio * 0.999, to: ratio * 1.001 };
+  return withSetup(scenario, (setup) => ({ ...setup, balance: { ...setup.balance, limits } }));
 }

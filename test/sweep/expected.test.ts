@@ -3,36 +3,21 @@ import { expect, test } from 'vitest';
 import { expectedScorer } from '../../src/advice/randomBuilds.ts';
 import { stackOf } from '../../src/model/corner/options.ts';
 import { type Candidate, isBalanced } from '../../src/model/corner/score.ts';
-import type { Ranking, Scenario, Setup } from '../../src/model/scenario.ts';
+import type { Scenario } from '../../src/model/scenario.ts';
 import { finish } from '../../src/model/steps.ts';
-import { bestExpected, expectedOfPair } from '../../src/sweep/expected.ts';
+import { bestExpected } from '../../src/sweep/expected.ts';
 import { type SetupOutcome, sweepScenario } from '../../src/sweep/outcome.ts';
 import { buildCorners, type CornerBuilds } from '../../src/sweep/policy.ts';
 import { NAMES } from '../advice/scenarios.ts';
-import { smallScenario } from '../advice/small.ts';
+import { fewInBalance, ranked, smallScenario, withSetup } from '../advice/small.ts';
 
 const CARS = 12;
 const weights = { bump_travel: 0, height_coverage: 0, balance: 0, front_frequency: 0, price: 0, clearance: 0 };
-const ranked = (scenario: Scenario, ranking: Partial<Ranking>): Scenario => ({
-  ...scenario,
-  ranking: { ...scenario.ranking, ...ranking },
-});
-const withSetup = (scenario: Scenario, change: (setup: Setup) => Setup): Scenario => ({
-  ...scenario,
-  setups: scenario.setups.map(change),
-});
-
 const EDITS: Readonly<Record<string, (scenario: Scenario) => Scenario>> = {
   'as it is': (scenario) => scenario,
   'three kept': (scenario) => ranked(scenario, { keep: 3 }),
   'balance alone': (scenario) => ranked(scenario, { keep: 4, weights: { ...weights, balance: 1 } }),
-  'few pairs in balance': (scenario) => {
-    const [{ pairs }] = sweepScenario(scenario) as [SetupOutcome];
-    const { front, rear } = pairs.best[0] as (typeof pairs.best)[number];
-    const ratio = rear.frequency / front.frequency;
-    const limits = { from: ratio * 0.999, to: ratio * 1.001 };
-    return withSetup(scenario, (setup) => ({ ...setup, balance: { ...setup.balance, limits } }));
-  },
+  'few pairs in balance': fewInBalance,
   'a criterion that nobody has a use for': (scenario) => {
     const asked = ranked(scenario, { keep: 4, weights: { ...weights, front_frequency: 1 } });
     return withSetup(asked, ({ axles: { front, rear }, ...setup }) => ({
@@ -103,13 +88,4 @@ test('of more purchases than may be built the best on paper are, and how many th
   expect(pairs.map(({ choice }) => choice)).toEqual([{ front: front?.index, rear: rear?.index }]);
   expect(considered.front).toEqual({ built: 1, of: purchasesOf(outcome.axles.front).length });
   expect(considered.front.of + considered.rear.of).toBeGreaterThan(4);
-});
-
-test('a pair by itself comes to the same as among others', async () => {
-  const scenario = await smallScenario('hill-hatch', 2);
-  const [outcome] = sweepScenario(scenario) as [SetupOutcome];
-  const { pairs } = finish(bestExpected(scenario, outcome.setup, outcome.axles));
-  const [best] = pairs as [(typeof pairs)[number]];
-  expect(finish(expectedOfPair(scenario, outcome.setup, best.choice))).toEqual(best.builds);
-  expect(best.builds.measured_first.expected_score).toBeLessThanOrEqual(best.builds.measured_first.share);
 });

@@ -1,12 +1,12 @@
 /** Who wins with other weights, against the sweep of everything with these weights. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Ranking, Scenario, Setup } from '../../src/model/scenario.ts';
+import type { Ranking, Scenario } from '../../src/model/scenario.ts';
 import { resweepOf } from '../../src/sweep/choice.ts';
 import { type SetupOutcome, sweepScenario } from '../../src/sweep/outcome.ts';
 import { reweighOf } from '../../src/sweep/reweigh.ts';
 import { NAMES, type Name } from '../advice/scenarios.ts';
-import { smallScenario } from '../advice/small.ts';
+import { fewInBalance, ranked, smallScenario, withSetup } from '../advice/small.ts';
 
 const small = {
   'hill-hatch': await smallScenario('hill-hatch', 4),
@@ -15,14 +15,6 @@ const small = {
 };
 
 type Edit = (scenario: Scenario) => Scenario;
-const ranked = (scenario: Scenario, ranking: Partial<Ranking>): Scenario => ({
-  ...scenario,
-  ranking: { ...scenario.ranking, ...ranking },
-});
-const withSetup = (scenario: Scenario, change: (setup: Setup) => Setup): Scenario => ({
-  ...scenario,
-  setups: scenario.setups.map(change),
-});
 const onlyBalance = { bump_travel: 0, height_coverage: 0, balance: 2, front_frequency: 0, price: 0, clearance: 0 };
 /** Heights that no car of these has: the wanted ones are never covered, and every corner scores 0. */
 const beyond = { wantedFrom: 1, wantedTo: 2 };
@@ -31,13 +23,7 @@ const EDITS: Readonly<Record<string, Edit>> = {
   'as it is': (scenario) => scenario,
   'one pair kept': (scenario) => ranked(scenario, { keep: 1 }),
   'balance alone': (scenario) => ranked(scenario, { weights: onlyBalance }),
-  'few pairs in balance': (scenario) => {
-    const [{ pairs }] = sweepScenario(scenario) as [SetupOutcome];
-    const { front, rear } = pairs.best[0] as (typeof pairs.best)[number];
-    const ratio = rear.frequency / front.frequency;
-    const limits = { from: ratio * 0.999, to: ratio * 1.001 };
-    return withSetup(scenario, (setup) => ({ ...setup, balance: { ...setup.balance, limits } }));
-  },
+  'few pairs in balance': fewInBalance,
   'every pair too dear': (scenario) =>
     ranked(scenario, { price: { good: 0.1, worst: 0.2 }, weights: { ...scenario.ranking.weights, price: 1 } }),
   'every corner at 0': (scenario) =>

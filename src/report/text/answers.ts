@@ -1,6 +1,6 @@
 /** What is bought for each setup: its part of the best plan where one works, else its own best. */
 import { AXLE_NAMES, type Family } from '../../model/scenario.ts';
-import type { PlannedShare } from '../../result/advice.ts';
+import type { PlannedShare, PurchaseAdvice } from '../../result/advice.ts';
 import type {
   BuildSheet,
   Combination,
@@ -19,7 +19,7 @@ export interface Answer {
   /** The plan that it is part of; null where it is the setup's own best. */
   readonly plan: PlanRecord | null;
   /** How it stood up to random builds; null where none were drawn. */
-  readonly builds: Pick<PlannedShare, 'share' | 'fails' | 'expected'> | null;
+  readonly builds: Tried | null;
 }
 
 /** Those of the setups that have one; a given build stands there whether or not it works. */
@@ -44,9 +44,12 @@ export function isInFull({ plan, combination: { axles } }: Answer): boolean {
   return plan === null || axles.front.force_curve !== undefined;
 }
 
+/** What is known of a pair of the plan as of the shortlist; what is expected only where it is of a setup alone. */
+export type Tried = PlannedShare & Pick<PurchaseAdvice, 'expected'>;
+
 /** How a pair stood up to random builds, of the plan as of the shortlist; null where none were drawn. */
-export function triedOf({ plans }: Result, { advice }: SetupResult, id: string): PlannedShare | null {
-  const tried: readonly PlannedShare[] = [...(plans?.purchase?.setups ?? []), ...(advice?.purchases ?? [])];
+export function triedOf({ plans }: Result, { advice }: SetupResult, id: string): Tried | null {
+  const tried: readonly Tried[] = [...(plans?.purchase?.setups ?? []), ...(advice?.purchases ?? [])];
   return tried.find((one) => one.id === id) ?? null;
 }
 
